@@ -1,0 +1,110 @@
+package resin
+
+import (
+	"math"
+
+	"brinebench/sim/water"
+)
+
+// Model is a bed with everything worked out that does not change. It is safe to
+// share and never written after [NewModel].
+type Model struct {
+	spec    Spec
+	cellM3  float64    // bed volume of one cell of one path, m³
+	kappa   water.Ions // resin fraction = kappa · s^z · concentration in mol of charge/m³
+	share   [Paths]float64
+	mobile  [tempPoints]float64 // diffusivity relative to 25 °C at 0, 1, 2 … °C
+	filmGeo float64             // bead surface per bed volume, m²/m³
+}
+
+// State is all that changes in a bed. It is plain data: assignment copies it.
+// [Model.March] writes every field.
+type State struct {
+	Q         [Paths][Cells]water.Ions // on the resin, mol of charge per m³ of bed; sums to the capacity in each cell
+	C         [Paths][Cells]water.Ions // in the water between the beads, mol/m³
+	Freeboard water.Ions               // in the water above the bed, mol/m³
+	Plenum    water.Ions               // in the water below the bed, mol/m³
+	Root      [Paths][Cells]float64    // last root 1/s of each cell, mol of charge/m³; only a starting value
+}
+
+// NewModel checks sp and prepares a bed. The error names every bad field.
+func NewModel(sp Spec) (*Model, error) {
+	if err := sp.check(); err != nil {
+		return nil, err
+	}
+	m := &Model{
+		spec:    sp,
+		cellM3:  sp.AreaM2 * sp.DepthM / (Cells * Paths),
+		filmGeo: 6 * (1 - sp.Void) / sp.BeadM,
+	}
+	// A constant for mol/L holds 1000 times over for mol/m³; a divalent ion has
+	// half as many moles as moles of charge.
+	m.kappa = water.Ions{water.Na: 1, water.K: sp.KK, water.Ca: 500 * sp.KCa, water.Mg: 500 * sp.KMg}
+	m.share = [Paths]float64{0.5 * (1 - sp.PathSpread), 0.5 * (1 + sp.PathSpread)}
+	m.mobile = mobility()
+	return m, nil
+}
+
+// Spec returns what the model was made from.
+func (m *Model) Spec() Spec { return m.spec }
+
+// MaxVolume is the volume through the bed per [Model.March], m³, up to which
+// the march stays accurate: half of the water between the beads of one layer of
+// cells. More is stable and conservative, but smears fronts.
+func (m *Model) MaxVolume() float64 { return 0.5 * m.spec.Void * m.cellM3 * Paths }
+
+// Fresh returns a bed in the sodium form, filled throughout with feed (mol/m³)
+// that has been softened.
+func (m *Model) Fresh(feed water.Ions) State {
+	var s State
+	m.Equilibrate(&s, water.Ions{water.Na: feed.Anion()})
+	return s
+}
+
+// Equilibrate fills bed, freeboard and plenum with w (mol/m³) and brings the
+// resin into equilibrium with it. Water without any ion leaves the resin in the
+// sodium form.
+func (m *Model) Equilibrate(s *State, w water.Ions) {
+	y, root := m.balance(w)
+	q := y.Scale(m.spec.CapacityEqM3)
+	for p := range s.C {
+		for j := range s.C[p] {
+			s.C[p][j], s.Q[p][j], s.Root[p][j] = w, q, root
+		}
+	}
+	s.Freeboard, s.Plenum = w, w
+}
+
+// balance returns the equivalent fractions on resin in equilibrium with w and
+// the root 1/s, from Gaines and Thomas' mass action: Σ κ s^z c = 1.
+func (m *Model) balance(w water.Ions) (y water.Ions, root float64) {
+	a := float64(w[water.Na]) + float64(m.kappa[water.K]*w[water.K])
+	b := float64(m.kappa[water.Ca]*2*w[water.Ca]) + float64(m.kappa[water.Mg]*2*w[water.Mg])
+	root = 0.5 * (a + math.Sqrt(float64(a*a)+float64(4*b)))
+	if root == 0 {
+		return water.Ions{water.Na: 1}, 0
+	}
+	sum := 0.0
+	for i, c := range w {
+		y[i] = m.kappa[i] * c * water.Charge[i] / root
+		if water.Charge[i] == 2 {
+			y[i] /= root
+		}
+		sum += y[i]
+	}
+	return y.Scale(1 / sum), root
+}
+
+// Inventory returns the amount of each cation in the water and on the resin of
+// bed, freeboard and plenum, mol.
+func (m *Model) Inventory(s *State) water.Ions {
+	var bed water.Ions
+	for p := range s.C {
+		for j := range s.C[p] {
+			for i := range bed {
+				bed[i] += float64(m.spec.Void*s.C[p][j][i]) + s.Q[p][j][i]/water.Charge[i]
+			}
+		}
+	}
+	return bed.Scale(m.cellM3).Plus(m.spec.FreeboardM3, s.Freeboard).Plus(m.spec.PlenumM3, s.Plenum)
+}

@@ -1,0 +1,86 @@
+// Package resin models a bed of strong-acid cation exchange resin in a pressure
+// tank: sodium, potassium, calcium and magnesium exchange between the water and
+// the beads at finite rates while the water moves down or up through the bed.
+//
+// A [Model] is constant; a [State] is plain data and copies by assignment.
+package resin
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Cells is the number of cells along the bed, counted from the top. Paths is
+// the number of parallel flow paths, each with an equal share of the bed.
+const (
+	Cells = 40
+	Paths = 2
+)
+
+// Spec is the size of a bed and the properties of its resin.
+type Spec struct {
+	AreaM2       float64 // cross-section of the tank, m², > 0
+	DepthM       float64 // settled depth of the bed, m, > 0
+	CapacityEqM3 float64 // total exchange capacity, mol of charge per m³ of bed, > 0
+	Void         float64 // share of the bed between the beads, 0..1 exclusive
+	BeadM        float64 // bead diameter, m, > 0
+
+	// Gaines–Thomas selectivity against sodium, on equivalent fractions in the
+	// resin and concentrations in mol/L; > 0.
+	KCa, KMg, KK float64
+
+	ParticleDiffusivityM2S float64 // in the bead at 25 °C, m²/s, > 0
+	LiquidDiffusivityM2S   float64 // in the water film at 25 °C, m²/s, > 0
+
+	PathSpread  float64 // the paths run at 1 ± this times the mean velocity, 0 ≤ x < 1
+	FreeboardM3 float64 // stirred water above the bed, m³, > 0
+	PlenumM3    float64 // stirred water below the bed, m³, > 0
+}
+
+// DefaultSpec returns a bed of standard 8 % gel cation resin of the given bed
+// volume (m³) in a tank of the given cross-section (m²).
+func DefaultSpec(resinM3, areaM2 float64) Spec {
+	return Spec{
+		AreaM2:                 areaM2,
+		DepthM:                 resinM3 / areaM2,
+		CapacityEqM3:           1860,
+		Void:                   0.38,
+		BeadM:                  0.6e-3,
+		KCa:                    6.3,
+		KMg:                    3.8,
+		KK:                     1.5,
+		ParticleDiffusivityM2S: 3.5e-11,
+		LiquidDiffusivityM2S:   1.2e-9,
+		PathSpread:             0.1,
+		FreeboardM3:            0.5 * resinM3,
+		PlenumM3:               0.05 * resinM3,
+	}
+}
+
+// check reports every field that is out of range.
+func (sp Spec) check() error {
+	var errs []error
+	positive := func(name string, v float64) {
+		if !(v > 0 && v < 1e12) {
+			errs = append(errs, fmt.Errorf("resin: %s is %v, must be positive and finite", name, v))
+		}
+	}
+	positive("AreaM2", sp.AreaM2)
+	positive("DepthM", sp.DepthM)
+	positive("CapacityEqM3", sp.CapacityEqM3)
+	positive("BeadM", sp.BeadM)
+	positive("KCa", sp.KCa)
+	positive("KMg", sp.KMg)
+	positive("KK", sp.KK)
+	positive("ParticleDiffusivityM2S", sp.ParticleDiffusivityM2S)
+	positive("LiquidDiffusivityM2S", sp.LiquidDiffusivityM2S)
+	positive("FreeboardM3", sp.FreeboardM3)
+	positive("PlenumM3", sp.PlenumM3)
+	if !(sp.Void > 0 && sp.Void < 1) {
+		errs = append(errs, fmt.Errorf("resin: Void is %v, must lie between 0 and 1", sp.Void))
+	}
+	if !(sp.PathSpread >= 0 && sp.PathSpread < 1) {
+		errs = append(errs, fmt.Errorf("resin: PathSpread is %v, must be at least 0 and below 1", sp.PathSpread))
+	}
+	return errors.Join(errs...)
+}
