@@ -1,0 +1,114 @@
+package game
+
+import "brinebench/sim"
+
+// NoticeKind tells how a notice is to be said.
+type NoticeKind string
+
+// The kinds of notice.
+const (
+	NoticeEvent  NoticeKind = "event"  // the unit did something
+	NoticeResult NoticeKind = "result" // the person's act came to an end
+	NoticeUnsafe NoticeKind = "unsafe" // the person's act was stopped as unsafe
+)
+
+// Notice is one thing to tell the person, once.
+type Notice struct {
+	Kind    NoticeKind
+	Text    string
+	Reading *sim.Reading // nil when there is none
+}
+
+// softMolM3 is the hardness below which water counts as soft: 1 grain per gallon.
+const softMolM3 = 17.118061 / 100.0869
+
+// watch remembers what was last told, so that each change is told once.
+type watch struct {
+	station  int
+	moving   bool
+	seated   bool
+	floatOff bool
+	hard     bool
+	journal  int
+	finished bool
+}
+
+func (w *watch) start(v *sim.View, s *sim.Setup) {
+	*w = watch{
+		station: v.Controller.Station, moving: v.Controller.Moving,
+		seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
+	}
+}
+
+// TakeNotices returns what has to be told since the last call.
+func (g *Game) TakeNotices() []Notice {
+	n := g.notices
+	g.notices = nil
+	return n
+}
+
+func (g *Game) notify(kind NoticeKind, text string) {
+	g.notices = append(g.notices, Notice{Kind: kind, Text: text})
+	g.changes++
+}
+
+// noticeChanges compares the present state with what was told last.
+func (g *Game) noticeChanges() {
+	v, w := &g.cur, &g.watch
+	c := v.Controller
+	if stations := g.Setup().Stations; c.Moving != w.moving || c.Station != w.station {
+		if !c.Moving && c.Station >= 0 && c.Station < len(stations) {
+			g.notify(NoticeEvent, "The valve has reached "+stations[c.Station].Name+".")
+		}
+		w.moving, w.station = c.Moving, c.Station
+		g.changes++
+	}
+	g.flip(&w.seated, v.Tank.AirCheckSeated, "The air check has seated: brine draw is over.", "The air check is free.")
+	g.flip(&w.floatOff, v.Tank.FloatShut, "The safety float has shut.", "The safety float is open again.")
+	g.noticeHardness()
+	g.noticeJournal()
+}
+
+func (g *Game) flip(was *bool, is bool, on, off string) {
+	if *was == is {
+		return
+	}
+	*was = is
+	if is {
+		g.notify(NoticeEvent, on)
+	} else {
+		g.notify(NoticeEvent, off)
+	}
+}
+
+// noticeHardness tells when the water at the valve outlet turns soft or hard;
+// the two thresholds lie apart so that it does not chatter.
+func (g *Game) noticeHardness() {
+	h := outletHardness(&g.cur)
+	hard := g.watch.hard
+	if hard && h < softMolM3 || !hard && h > 2*softMolM3 {
+		hard = !hard
+	}
+	g.flip(&g.watch.hard, hard, "The water at the valve outlet has turned hard.", "The water at the valve outlet has turned soft.")
+}
+
+// noticeJournal tells every new line of the journal.
+func (g *Game) noticeJournal() {
+	call := g.session.Call()
+	for ; g.watch.journal < len(call.Journal); g.watch.journal++ {
+		e := &call.Journal[g.watch.journal]
+		n := Notice{Kind: NoticeResult, Text: e.Text, Reading: e.Reading}
+		if e.Unsafe {
+			n.Kind = NoticeUnsafe
+		}
+		g.notices = append(g.notices, n)
+		g.changes++
+	}
+	if call.Finished != g.watch.finished {
+		g.watch.finished = call.Finished
+		g.changes++
+	}
+}
+
+// outletHardness is the hardness of the water at the valve outlet, mol/m³.
+func outletHardness(v *sim.View) float64 { return v.Paths[sim.PathBypassOut].Water.HardnessMolM3 }

@@ -1,0 +1,76 @@
+package game
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+func TestNoticesTellEachChangeOnce(t *testing.T) {
+	s := &fakeSession{}
+	s.setup.Stations = []sim.Station{{Name: "service"}, {Name: "backwash"}}
+	b := newBench(s)
+	s.onTick = func(s *fakeSession) {
+		if s.now.Tick == 4 {
+			s.now.Controller.Station = 1
+			s.now.Tank.AirCheckSeated = true
+			s.now.Paths[sim.PathBypassOut].Water.HardnessMolM3 = 3
+		}
+	}
+	before := b.Changes()
+	b.frames(3)
+	require.Equal(t, []Notice{
+		{Kind: NoticeEvent, Text: "The valve has reached backwash."},
+		{Kind: NoticeEvent, Text: "The air check has seated: brine draw is over."},
+		{Kind: NoticeEvent, Text: "The water at the valve outlet has turned hard."},
+	}, b.TakeNotices())
+	require.Greater(t, b.Changes(), before)
+	require.Empty(t, b.TakeNotices())
+	before = b.Changes()
+	b.frames(3)
+	require.Equal(t, before, b.Changes(), "passing time alone changes no panel")
+}
+
+func TestUnsafeActIsToldAsSuch(t *testing.T) {
+	b := newBench(&fakeSession{})
+	require.NoError(t, b.Do(sim.Action{Kind: sim.ActOpen, ID: "unsafe"}))
+	n := b.TakeNotices()
+	require.Len(t, n, 1)
+	require.Equal(t, NoticeUnsafe, n[0].Kind)
+}
+
+func TestRefusedActLeavesNoMark(t *testing.T) {
+	b := newBench(&fakeSession{})
+	require.NoError(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))
+	require.Error(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))
+	require.Len(t, b.Charts().MarksSince(0), 1)
+}
+
+func TestControlsShowWhatIsSo(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		view sim.View
+		on   []string
+	}{
+		{"as found", sim.View{Bypass: "service", Controller: sim.ControllerView{Powered: true}},
+			[]string{"plug", "bypass-service", "supply-open", "house-tap-shut", "raw-tap-shut"}},
+		{"isolated, taps open", sim.View{Bypass: "shut", ShutOff: true, HouseTap: 1, RawTap: 0.5},
+			[]string{"unplug", "bypass-shut", "supply-shut", "house-tap-open", "raw-tap-half"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			var on []string
+			for _, c := range Controls {
+				for _, i := range c.Intents {
+					if i.Now != nil && i.Now(&row.view) {
+						on = append(on, i.ID)
+					}
+				}
+			}
+			require.Equal(t, row.on, on)
+		})
+	}
+	require.NotNil(t, ControlOf(sim.PartBypass))
+	require.Nil(t, ControlOf(sim.PartSalt))
+}

@@ -1,0 +1,130 @@
+package game
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+func TestChosenPaceIsKept(t *testing.T) {
+	for _, pace := range Paces {
+		b := newBench(&fakeSession{})
+		b.SetPace(pace)
+		ran := float64(b.frames(4)) * sim.TickS
+		require.InDelta(t, 4*pace, ran, sim.TickS+1e-9, "pace %g", pace)
+		_, behind := b.Behind()
+		require.False(t, behind)
+	}
+}
+
+func TestSlowUnitLetsGoOfDebtAndSaysSo(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.tickS = 0.002 // a tick costs 2 ms
+	b.SetPace(600)
+	for range 60 {
+		before := b.nowS
+		b.Frame(1.0 / 60)
+		require.LessOrEqual(t, b.nowS-before, budgetS+2*b.tickS+1e-9)
+		require.Less(t, b.owedS, sim.TickS)
+	}
+	reached, behind := b.Behind()
+	require.True(t, behind)
+	require.Greater(t, reached, 30.0)
+	b.SetPace(1)
+	require.LessOrEqual(t, b.frames(1), int64(5), "no debt of the fast pace is paid at the slow one")
+}
+
+func TestHiddenTabDoesNotLeap(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.Frame(3600)
+	require.LessOrEqual(t, b.s.now.TimeS, maxFrameS)
+}
+
+func TestPausedUnitStandsStill(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.SetPace(0)
+	require.Zero(t, b.frames(10))
+}
+
+func TestActIsWatchedFastThenThePaceReturns(t *testing.T) {
+	for _, row := range []struct {
+		name             string
+		minutes, wantS   float64
+		chosen, allowedS float64
+	}{
+		{"five-minute test at 1x", 5, 1.5, 1, 0.1},
+		{"five-minute test while paused", 5, 1.5, 0, 0.1},
+		{"short look", 1, 0.4, 1, 0.1},
+		{"an hour's work", 60, 4, 1, 0.1},
+		{"chosen pace faster than the act's", 5, 0.5, 600, 0.1},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			b := newBench(&fakeSession{})
+			b.SetPace(row.chosen)
+			require.NoError(t, b.Do(sim.Action{Kind: sim.ActTest, Value: row.minutes}))
+			require.True(t, b.Busy())
+			frames := 0
+			for b.Busy() && frames < 1000 {
+				b.Frame(1.0 / 60)
+				frames++
+			}
+			require.InDelta(t, row.wantS, float64(frames)/60, row.allowedS)
+			after := float64(b.frames(1)) * sim.TickS
+			require.InDelta(t, row.chosen, after, 2*sim.TickS)
+		})
+	}
+}
+
+func TestSeekStopsAtTheNextEvent(t *testing.T) {
+	b := newBench(&fakeSession{eventEvery: 10_000})
+	b.SetPace(0)
+	b.Seek()
+	b.frames(60)
+	require.Equal(t, int64(10_000), b.s.now.Tick)
+	require.False(t, b.Seeking())
+}
+
+func TestSeekGivesUpWhenNothingHappens(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.SetPace(0)
+	b.Seek()
+	b.frames(20)
+	require.False(t, b.Seeking())
+	require.InDelta(t, seekLimitS, b.s.now.TimeS, sim.TickS)
+	require.NotEmpty(t, b.TakeNotices())
+}
+
+func TestChoosingAPaceEndsTheSeek(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.Seek()
+	b.frames(0.1)
+	b.SetPace(0)
+	require.Zero(t, b.frames(1))
+}
+
+func TestPrepareWorksInSlices(t *testing.T) {
+	s := &fakeSession{history: 1000}
+	b := &bench{s: s, tickS: 0.001}
+	b.Game = New(s, func() float64 { b.nowS += b.tickS; return b.nowS })
+	require.Equal(t, 0.5, b.Prepare(0.004))
+	b.Frame(1)
+	require.Zero(t, s.now.Tick, "nothing moves before the history is run")
+	for b.Prepare(0.004) < 1 {
+	}
+	require.Positive(t, b.frames(1))
+}
+
+func TestMotionIsSmoothBetweenTicks(t *testing.T) {
+	b := newBench(&fakeSession{onTick: func(s *fakeSession) { s.now.DrumDeg = math.Mod(350+float64(s.now.Tick)*4, 360) }})
+	b.frames(1)
+	last := b.View().DrumDeg
+	for range 120 {
+		b.Frame(1.0 / 60)
+		step := math.Mod(b.View().DrumDeg-last+360, 360)
+		require.InDelta(t, 4/sim.TickS/60, step, 1e-6)
+		last = b.View().DrumDeg
+	}
+}

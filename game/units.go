@@ -1,0 +1,124 @@
+package game
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"brinebench/sim"
+)
+
+// Factors from SI; all but the molar mass of calcium carbonate are exact by definition.
+const (
+	paPerPSI      = 6894.757293168
+	m3sPerGPM     = 3.785411784e-3 / 60
+	m3sPerLMin    = 1e-3 / 60
+	metrePerInch  = 0.0254
+	mgLPerMolM3   = 100.0869 // as CaCO3
+	mgLPerGPG     = 17.118061
+	litrePerM3    = 1000
+	ft3PerM3      = 1 / 0.028316846592
+	microPerSM    = 1e4 // µS/cm in an S/m
+	kilopascalsPa = 1e-3
+)
+
+// Quantity writes a value given in SI in the units of the look, as "12.3 gpg".
+func (l Look) Quantity(value float64, unit sim.Unit) string {
+	scale, name, decimals := l.scale(unit)
+	return strings.TrimSpace(decimal(value*scale, decimals) + " " + name)
+}
+
+// Scale returns the factor from SI to the unit shown, and its name.
+func (l Look) Scale(unit sim.Unit) (factor float64, name string) {
+	factor, name, _ = l.scale(unit)
+	return factor, name
+}
+
+func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
+	switch unit {
+	case sim.UnitHardness:
+		return choose(l.SI, mgLPerMolM3, mgLPerMolM3/mgLPerGPG), choose(l.SI, "mg/L as CaCO₃", "gpg"), choose(l.SI, 0, 1)
+	case sim.UnitPressure:
+		return choose(l.SI, kilopascalsPa, 1/paPerPSI), choose(l.SI, "kPa", "psi"), choose(l.SI, 0, 1)
+	case sim.UnitFlow:
+		return choose(l.SI, 1/m3sPerLMin, 1/m3sPerGPM), choose(l.SI, "L/min", "gpm"), 2
+	case sim.UnitLength:
+		return choose(l.SI, 100, 1/metrePerInch), choose(l.SI, "cm", "in"), 1
+	case sim.UnitFraction:
+		return 100, "%", 0
+	case sim.UnitSpecific:
+		return microPerSM, "µS/cm", 0
+	}
+	return 1, "", 2
+}
+
+// Temperature writes a temperature given in °C.
+func (l Look) Temperature(c float64) string {
+	if l.SI {
+		return decimal(c, 0) + " °C"
+	}
+	return decimal(c*1.8+32, 0) + " °F"
+}
+
+// Resin writes a volume of resin given in m³.
+func (l Look) Resin(m3 float64) string {
+	if l.SI {
+		return decimal(m3*litrePerM3, 0) + " L"
+	}
+	return decimal(m3*ft3PerM3, 2) + " ft³"
+}
+
+// Clock writes a time of day given in s since midnight.
+func (l Look) Clock(s float64) string {
+	m := int(math.Floor(s/60)) % (24 * 60)
+	h := m / 60
+	if l.SI {
+		return fmt.Sprintf("%02d:%02d", h, m%60)
+	}
+	return fmt.Sprintf("%d:%02d %s", (h+11)%12+1, m%60, choose(h < 12, "am", "pm"))
+}
+
+// Duration writes a time given in s as minutes and seconds, or hours and minutes.
+func Duration(s float64) string {
+	t := int(math.Ceil(s))
+	if t >= 3600 {
+		return fmt.Sprintf("%d h %02d min", t/3600, t/60%60)
+	}
+	return fmt.Sprintf("%d:%02d min", t/60, t%60)
+}
+
+// Minutes writes a number of minutes as a person would say it.
+func Minutes(m float64) string { return decimal(m, choose(m == math.Floor(m), 0, 1)) + " min" }
+
+// Confidence puts a probability, 0..1, in words.
+func Confidence(p float64) string {
+	for _, step := range []struct {
+		below float64
+		words string
+	}{
+		{0.1, "hardly more than a guess"}, {0.35, "a suspicion"}, {0.6, "as likely as not"},
+		{0.8, "probably"}, {0.95, "nearly sure"}, {0.995, "sure"},
+	} {
+		if p < step.below {
+			return step.words
+		}
+	}
+	return "certain"
+}
+
+// decimal writes x with that many decimals, never a negative nought.
+func decimal(x float64, decimals int) string {
+	s := fmt.Sprintf("%.*f", decimals, x)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return strings.Replace(s, "-", "−", 1)
+}
+
+// choose returns a when cond holds, b otherwise.
+func choose[T any](cond bool, a, b T) T {
+	if cond {
+		return a
+	}
+	return b
+}

@@ -1,0 +1,53 @@
+package game
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+func TestQuantitiesInBothSystems(t *testing.T) {
+	// Factors: 1 psi = 6894.757 Pa, 1 US gpm = 3.785411784 L/min, 1 in = 2.54 cm
+	// (exact by definition); 1 gpg = 17.118 mg/L as CaCO3, M(CaCO3) = 100.087 g/mol.
+	us, si := Look{}, Look{SI: true}
+	for _, row := range []struct {
+		value  float64
+		unit   sim.Unit
+		us, si string
+	}{
+		{55 * 6894.757293168, sim.UnitPressure, "55.0 psi", "379 kPa"},
+		{2.4 * 3.785411784e-3 / 60, sim.UnitFlow, "2.40 gpm", "9.08 L/min"},
+		{3, sim.UnitHardness, "17.5 gpg", "300 mg/L as CaCO₃"},
+		{0.254, sim.UnitLength, "10.0 in", "25.4 cm"},
+		{0.26, sim.UnitFraction, "26 %", "26 %"},
+		{0.05, sim.UnitSpecific, "500 µS/cm", "500 µS/cm"},
+		{-1e-9, sim.UnitFlow, "0.00 gpm", "0.00 L/min"},
+		{-6894.757293168, sim.UnitPressure, "−1.0 psi", "−7 kPa"},
+	} {
+		require.Equal(t, row.us, us.Quantity(row.value, row.unit))
+		require.Equal(t, row.si, si.Quantity(row.value, row.unit))
+	}
+}
+
+func TestTimesReadAsPeopleSayThem(t *testing.T) {
+	require.Equal(t, "12:05 am", Look{}.Clock(300))
+	require.Equal(t, "2:00 pm", Look{}.Clock(14*3600))
+	require.Equal(t, "14:00", Look{SI: true}.Clock(14*3600))
+	require.Equal(t, "5:00 min", Duration(299.2))
+	require.Equal(t, "1 h 40 min", Duration(6000))
+	require.Equal(t, "5 min", Minutes(5))
+	require.Equal(t, "2.5 min", Minutes(2.5))
+}
+
+func TestConfidenceRisesThroughWords(t *testing.T) {
+	seen := map[string]bool{}
+	last := ""
+	for p := 0.0; p <= 1.0001; p += 0.05 {
+		w := Confidence(p)
+		require.False(t, w != last && seen[w], "words come back")
+		seen[w], last = true, w
+	}
+	require.Len(t, seen, 7)
+}
