@@ -18,18 +18,27 @@ type Program struct {
 	InjectorDischargesBelow bool    // counter-current plumbing: brine enters below the bed and leaves from above it
 }
 
-// Standard returns the program of a unit regenerated downwards. The durations
-// are common practice, no source.
+// Standard returns the program of a unit regenerated downwards. Its durations
+// are common practice, no source; the salt dose sets the time of the refill
+// (see control.Settings.RefillS), for which a middling figure stands here.
 func Standard() Program {
-	return Program{}
+	return Program{
+		ID:       "standard",
+		Name:     "Downflow brining, refill last",
+		DrumDegS: 3,
+		Stops: []Stop{
+			{ID: "service", Name: "Service", AngleDeg: 0, Open: open(Inlet, Outlet)},
+			{ID: "backwash", Name: "Backwash", AngleDeg: 72, Seconds: 600, Open: open(Pass, Upflow, Backwash)},
+			{ID: "brine", Name: "Brine draw and slow rinse", AngleDeg: 144, Seconds: 3600, Open: open(Pass, Rinse, Motive, Brine)},
+			{ID: "fast-rinse", Name: "Fast rinse", AngleDeg: 216, Seconds: 600, Open: open(Inlet, Pass, Rinse)},
+			{ID: "refill", Name: "Refill", AngleDeg: 288, Seconds: 480, Open: open(Inlet, Outlet, Brine)},
+		},
+	}
 }
 
-// Validate returns every fault of the program, each naming its field.
-func (p *Program) Validate() []error { return nil }
-
-// DecodeProgram reads a program file strictly.
-func DecodeProgram(name string, data []byte) (Program, error) { return Program{}, nil }
-
-// Lift returns how far the lobe of a seat holds it open at a drum angle in
-// degrees, 0 shut .. 1 fully open.
-func (p *Program) Lift(seat Seat, deg float64) float64 { return 0 }
+func open(seats ...Seat) (o [NumSeats]bool) {
+	for _, s := range seats {
+		o[s] = true
+	}
+	return o
+}
