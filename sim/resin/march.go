@@ -1,6 +1,10 @@
 package resin
 
-import "brinebench/sim/water"
+import (
+	"math"
+
+	"brinebench/sim/water"
+)
 
 // Ports is what crosses the boundary of the bed during one march. Volumes are
 // for the whole of dt and not negative; water is taken as incompressible, so
@@ -11,13 +15,87 @@ type Ports struct {
 	BottomInM3, BottomOutM3 float64    // into and out of the plenum, m³
 	TopIn, BottomIn         water.Ions // in what enters, mol/m³
 	TempC                   float64    // water temperature, °C, held within 0..50
-	Remix                   float64    // how fast neighbouring layers change places in a fluidised bed, 1/s, 0..1; 0 at rest
+	Remix                   float64    // rate at which neighbouring layers of a fluidised bed change places, 1/s, 0..1; 0 at rest
+}
+
+// check panics on ports that no plant can have.
+func (p *Ports) check(dtS float64) {
+	if !(p.TopInM3 >= 0 && p.TopOutM3 >= 0 && p.BottomInM3 >= 0 && p.BottomOutM3 >= 0 && p.Remix >= 0 && dtS > 0) {
+		panic("resin: volumes and remixing must not be negative, and time must be positive")
+	}
+	gap := math.Abs((p.TopInM3 - p.TopOutM3) - (p.BottomOutM3 - p.BottomInM3))
+	if !(gap <= 1e-9*(p.TopInM3+p.TopOutM3+p.BottomInM3+p.BottomOutM3)) {
+		panic("resin: the volumes at top and bottom do not agree")
+	}
 }
 
 // March moves the state on by dtS seconds. It returns the mean concentrations
 // (mol/m³) over that time of what leaves the freeboard and the plenum. It
 // conserves every ion and keeps every amount positive for any volume and time;
-// see [Model.MaxVolume] for accuracy.
+// see [Model.MaxVolume] for accuracy. It panics when a volume is
+// negative, the volumes disagree or dtS is not positive.
 func (m *Model) March(s *State, p Ports, dtS float64) (topOut, bottomOut water.Ions) {
-	return s.Freeboard, s.Plenum
+	p.check(dtS)
+	down := p.TopInM3 - p.TopOutM3
+	if down >= 0 {
+		topOut = stir(&s.Freeboard, m.spec.FreeboardM3, p.TopInM3, p.TopIn)
+		toPlenum := m.paths(s, &p, down, topOut, dtS)
+		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, down+p.BottomInM3,
+			blend(down, toPlenum, p.BottomInM3, p.BottomIn))
+	} else {
+		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, p.BottomInM3, p.BottomIn)
+		toTop := m.paths(s, &p, down, bottomOut, dtS)
+		topOut = stir(&s.Freeboard, m.spec.FreeboardM3, p.TopInM3-down,
+			blend(-down, toTop, p.TopInM3, p.TopIn))
+	}
+	if p.Remix > 0 {
+		remix(s, p.Remix*dtS)
+	}
+	return topOut, bottomOut
+}
+
+// paths marches the water of both paths: volume down (m³, negative for up) in
+// all, entering with cIn. It returns the mean of what leaves the bed.
+func (m *Model) paths(s *State, p *Ports, down float64, cIn water.Ions, dtS float64) (out water.Ions) {
+	for k := range Paths {
+		pass := math.Abs(down) * m.share[k]
+		x := m.newExchange(pass/m.cellM3, p.TempC, dtS)
+		left := m.column(s, k, &x, down < 0, cIn)
+		out = out.Plus(m.share[k], left)
+	}
+	return out
+}
+
+// implicitness returns the weight of the new concentration in the mean outflow
+// of a stirred volume while τ times its content passes: one half, the
+// second-order choice, until that would let go of more than half of what was
+// there.
+func implicitness(tau float64) float64 {
+	if tau <= 1 {
+		return 0.5
+	}
+	return 1 - 0.5/tau
+}
+
+// stir passes volume in (m³, of cIn) through a stirred volume v (m³) and
+// returns the mean concentration of what left.
+func stir(c *water.Ions, v, in float64, cIn water.Ions) (out water.Ions) {
+	tau := in / v
+	w := implicitness(tau)
+	keep, all := 1-float64((1-w)*tau), 1+float64(w*tau)
+	for i, c0 := range c {
+		c1 := (float64(keep*c0) + float64(tau*cIn[i])) / all
+		out[i] = float64((1-w)*c0) + float64(w*c1)
+		c[i] = c1
+	}
+	return out
+}
+
+// blend returns the concentration of va of a mixed with vb of b.
+func blend(va float64, a water.Ions, vb float64, b water.Ions) water.Ions {
+	if va+vb == 0 {
+		return a
+	}
+	f := vb / (va + vb)
+	return a.Scale(1-f).Plus(f, b)
 }
