@@ -1,0 +1,63 @@
+// Command brinebench is the training bench and its headless tools in one.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"brinebench/cmd/brinebench/internal/web"
+)
+
+// command is one subcommand. run writes its result to out; an error ends the
+// program with exit status 2.
+type command struct {
+	name, summary string
+	run           func(args []string, out io.Writer) error
+}
+
+var commands = []command{
+	{"serve", "serve the built page to a browser", web.Command},
+}
+
+func main() {
+	os.Exit(dispatch(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// dispatch runs the subcommand that args name and returns the exit status.
+func dispatch(args []string, out, complaints io.Writer) int {
+	if len(args) == 0 {
+		usage(complaints)
+		return 2
+	}
+	switch args[0] {
+	case "help", "-h", "-help", "--help":
+		usage(out)
+		return 0
+	}
+	for _, c := range commands {
+		if c.name != args[0] {
+			continue
+		}
+		err := c.run(args[1:], out)
+		if err == nil || errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		fmt.Fprintf(complaints, "brinebench %s: %v\n", c.name, err)
+		return 2
+	}
+	fmt.Fprintf(complaints, "brinebench: unknown command %q\n\n", args[0])
+	usage(complaints)
+	return 2
+}
+
+func usage(out io.Writer) {
+	fmt.Fprintln(out, "Usage: brinebench COMMAND [ARGUMENTS]")
+	fmt.Fprintln(out)
+	for _, c := range commands {
+		fmt.Fprintf(out, "  %-8s  %s\n", c.name, c.summary)
+	}
+	fmt.Fprintln(out, "\nbrinebench COMMAND -h tells what a command takes.")
+}
