@@ -1,20 +1,32 @@
-// Package household makes the daily schedule of water use in a house.
+// Package household makes the daily schedule of water use in a house: seeded,
+// so that any day can be made again from the seed and its number.
 package household
 
-// Fixture is one kind of water use. Its nominal flow is at ReferencePa.
+import (
+	"fmt"
+	"math"
+)
+
+const dayS = 86400
+
+// maxPeople bounds a household.
+const maxPeople = 20
+
+// ReferencePa is the pressure at the fixture at which nominal flows hold, Pa
+// gauge (about 44 psi). A fixture's opening is its nominal flow at this pressure.
+const ReferencePa = 300e3
+
+// Fixture is one fixture or appliance. It serves one use at a time.
 type Fixture struct {
 	ID, Name string
-	FlowM3S  float64     // nominal flow while running at ReferencePa, m³/s
+	FlowM3S  float64     // nominal flow while running, m³/s at ReferencePa
 	Seconds  float64     // mean length of one run, s
-	Spread   float64     // relative standard deviation of that length
-	Runs     int         // runs per use (fills of a washing machine)
+	Spread   float64     // relative standard deviation of that length, 0..0.4
+	Runs     int         // runs in one use: 1, or the fills of an appliance
 	GapS     float64     // from the end of one run to the start of the next in a use, s
 	PerDay   float64     // uses per person and day
 	Hours    [24]float64 // relative frequency of a use by hour of the day
 }
-
-// ReferencePa is the pressure at the fixture at which nominal flows hold, Pa gauge.
-const ReferencePa = 300e3
 
 // Spec is a household: who lives there and what they have.
 type Spec struct {
@@ -23,37 +35,104 @@ type Spec struct {
 	Fixtures []Fixture
 }
 
-// State is the present state of the household: plain data, written by Start and Advance only.
+// State is the present state of the household: plain data, written by Start and
+// Advance only. Day and TimeS tell all; the rest follows from them and the Spec.
 type State struct {
 	Day   int     // day number, from 0
-	TimeS float64 // time of day, s since midnight
-	Draws []Draw  // the whole day's draws by start; replaced, never changed, at midnight
+	TimeS float64 // time of day, s since midnight, 0 ≤ t < 86,400
+	Draws []Draw  // the day's draws by start; replaced at midnight, never written into, so copies of State may share it
+	Next  int     // index of the first draw that has not started
 }
-
-// Draw is one run of one fixture.
-type Draw struct {
-	Fixture      int     // index into Spec.Fixtures
-	StartS, EndS float64 // time of day, s since midnight
-	FlowM3S      float64 // nominal flow, m³/s
-}
-
-// Standard returns the household of so many people with common fixtures.
-func Standard(people int, seed uint64) Spec { return Spec{} }
 
 // Validate returns every fault of the spec, each naming its field.
-func (sp *Spec) Validate() []error { return nil }
+func (sp *Spec) Validate() []error {
+	var errs []error
+	if sp.People < 0 || sp.People > maxPeople {
+		errs = append(errs, fmt.Errorf("people: %d is outside 0 to %d", sp.People, maxPeople))
+	}
+	for i := range sp.Fixtures {
+		for _, err := range sp.Fixtures[i].validate() {
+			errs = append(errs, fmt.Errorf("fixtures[%d].%w", i, err))
+		}
+	}
+	return errs
+}
 
-// DayDraws returns the draws of a day by start.
-func DayDraws(sp *Spec, day int) []Draw { return nil }
+func (f *Fixture) validate() []error {
+	var errs []error
+	check := func(field string, v, lo, hi float64) {
+		if !(v >= lo && v <= hi) {
+			errs = append(errs, fmt.Errorf("%s: %v is outside %v to %v", field, v, lo, hi))
+		}
+	}
+	if f.ID == "" {
+		errs = append(errs, fmt.Errorf("id: empty"))
+	}
+	check("flow_m3_s", f.FlowM3S, 0, 0.01)
+	check("seconds", f.Seconds, 1, 7200)
+	check("spread", f.Spread, 0, 0.4)
+	check("runs", float64(f.Runs), 1, 10)
+	check("gap_s", f.GapS, 0, 7200)
+	check("per_day", f.PerDay, 0, 50)
+	sum := 0.0
+	for h, w := range f.Hours {
+		check(fmt.Sprintf("hours[%d]", h), w, 0, 1e6)
+		sum += w
+	}
+	if sum == 0 {
+		errs = append(errs, fmt.Errorf("hours: all zero"))
+	}
+	return errs
+}
 
-// Start returns the state at a moment of a day.
-func Start(sp *Spec, day int, timeS float64) State { return State{} }
+// Start returns the state at a moment of a day: timeS s since midnight, 0 ≤ timeS < 86,400.
+func Start(sp *Spec, day int, timeS float64) State {
+	s := State{Day: day, TimeS: timeS, Draws: DayDraws(sp, day)}
+	s.passStarts()
+	return s
+}
 
-// Advance moves the household on by dt seconds (any length).
-func Advance(sp *Spec, s *State, dt float64) {}
+// Advance moves the household on by dt seconds, however many.
+func Advance(sp *Spec, s *State, dt float64) {
+	s.TimeS += dt
+	for s.TimeS >= dayS {
+		s.TimeS -= dayS
+		s.Day++
+		if s.TimeS < dayS {
+			s.Draws, s.Next = DayDraws(sp, s.Day), 0
+		}
+	}
+	s.passStarts()
+}
 
-// FlowAt returns the nominal flow now, m³/s.
-func FlowAt(s *State) float64 { return 0 }
+func (s *State) passStarts() {
+	for s.Next < len(s.Draws) && s.Draws[s.Next].StartS <= s.TimeS {
+		s.Next++
+	}
+}
 
-// NextChange returns the seconds until that flow changes (or the day ends).
-func NextChange(s *State) float64 { return 0 }
+// Running calls f for every draw that runs now.
+func Running(s *State, f func(d *Draw)) {
+	for i := range s.Draws[:s.Next] {
+		if d := &s.Draws[i]; d.EndS > s.TimeS {
+			f(d)
+		}
+	}
+}
+
+// FlowAt returns the nominal flow now, all running fixtures together, m³/s at ReferencePa.
+func FlowAt(s *State) float64 {
+	flow := 0.0
+	Running(s, func(d *Draw) { flow += d.FlowM3S })
+	return flow
+}
+
+// NextChange returns the seconds until a draw starts or ends, or the day does.
+func NextChange(s *State) float64 {
+	at := float64(dayS)
+	if s.Next < len(s.Draws) {
+		at = s.Draws[s.Next].StartS
+	}
+	Running(s, func(d *Draw) { at = math.Min(at, d.EndS) })
+	return at - s.TimeS
+}
