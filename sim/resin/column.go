@@ -17,9 +17,10 @@ type exchange struct {
 	tau      float64    // volume passed per cell volume
 	w        float64    // weight of the new concentration in the outflow
 	store, a float64    // θ − (1−w)τ and A = θ + wτ
-	beta     float64    // kp·dt/(1 + kp·dt)
-	gamma    float64    // 1 + A/(kf·dt)
-	b        float64    // γβ
+	room     float64    // store/τ
+	b        float64    // γβ with γ = 1 + A/(kf·dt)
+	reach    float64    // 1/γ
+	slip     float64    // (1 − 1/γ)/A
 	hold     water.Ions // γβQκ
 }
 
@@ -28,9 +29,11 @@ func (m *Model) newExchange(tau, tempC, dtS float64) exchange {
 	film, particle := m.rates(tau/dtS, tempC)
 	w := implicitness(tau / theta)
 	x := exchange{tau: tau, w: w, store: theta - float64((1-w)*tau), a: theta + float64(w*tau)}
-	x.beta = particle * dtS / (1 + float64(particle*dtS))
-	x.gamma = 1 + x.a/(film*dtS)
-	x.b = x.gamma * x.beta
+	x.room = x.store / tau
+	gamma := 1 + x.a/(film*dtS)
+	x.b = gamma * particle * dtS / (1 + float64(particle*dtS))
+	x.reach = 1 / gamma
+	x.slip = (1 - x.reach) / x.a
 	x.hold = m.kappa.Scale(x.b * m.spec.CapacityEqM3)
 	return x
 }
@@ -63,10 +66,11 @@ func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) wa
 func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *water.Ions) (out water.Ions) {
 	var r, p water.Ions // mol of charge per m³ of bed
 	total := 0.0
-	for i, c0 := range c {
+	for i, z := range water.Charge {
+		c0 := c[i]
 		e := x.steepen(before[i], c0, after[i], in[i])
 		out[i] = float64((1-x.w)*c0) + e
-		r[i] = water.Charge[i] * (float64(x.store*c0) + float64(x.tau*(in[i]-e)))
+		r[i] = z * (float64(x.store*c0) + float64(x.tau*(in[i]-e)))
 		if r[i] < 0 {
 			r[i] = 0 // round-off of a limit that was just met
 		}
@@ -74,16 +78,16 @@ func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *wate
 		total += r[i]
 	}
 	film := x.film(&p, root, total/x.a)
-	for i := range c {
+	for i, z := range water.Charge {
 		// (R − Δq)/A, written as a mean of no exchange and full exchange: it
 		// cannot be negative.
-		c1 := (float64((x.gamma-1)*r[i]/x.a) + film[i]) / x.gamma
+		c1 := float64(x.slip*r[i]) + float64(x.reach*film[i])
 		q1 := q[i] + (r[i] - float64(x.a*c1))
 		if q1 < 0 { // round-off at an ion that is all but gone
 			c1, q1 = (r[i]+q[i])/x.a, 0
 		}
 		q[i] = q1
-		c[i] = c1 / water.Charge[i]
+		c[i] = c1 / z
 		out[i] += float64(x.w * c[i])
 	}
 	return out
@@ -102,51 +106,55 @@ func (x *exchange) steepen(before, c, after, in float64) float64 {
 	if e < 0 {
 		return max(e, -float64((1-x.w)*c))
 	}
-	return min(e, in+x.store/x.tau*c)
+	return min(e, in+float64(x.room*c))
 }
 
-// film solves for the water at the beads' surface, mol of charge/m³: with
-// t = 1/s, Σ p·t^z/(A·t^z + γβQκ) must equal the water's total, which rises
-// steadily with t. root is the start and the result.
+// film returns the water at the beads' surface, mol of charge/m³: with t = 1/s
+// each ion has c = p·t^z/(A·t^z + γβQκ), and all must add up to total. The sum
+// rises steadily with t, so that Newton's method within a bracket finds its one
+// root. root is the starting value and the result.
 func (x *exchange) film(p *water.Ions, root *float64, total float64) (c water.Ions) {
 	if total < 1e-200 {
 		return c
 	}
-	t, lo, hi := *root, 0.0, 0.0 // hi = 0: no upper bound yet
+	t, lo, hi := *root, 0.0, math.Inf(1)
 	if !(t > 0) {
 		t = total
 	}
-	for range 80 {
-		sum, slope := 0.0, 0.0
-		for i := range c {
-			tz := t
-			if water.Charge[i] == 2 {
-				tz *= t
-			}
-			inv := 1 / (float64(x.a*tz) + x.hold[i])
-			c[i] = p[i] * tz * inv
-			sum += c[i]
-			slope += float64(water.Charge[i] * c[i] * x.hold[i] * inv)
-		}
-		miss := sum - total
+	for range maxIterations {
+		at := x.a * t
+		na, k := 1/(float64(at)+x.hold[water.Na]), 1/(float64(at)+x.hold[water.K])
+		at *= t
+		ca, mg := 1/(float64(at)+x.hold[water.Ca]), 1/(float64(at)+x.hold[water.Mg])
+		t2 := t * t
+		c = water.Ions{p[water.Na] * t * na, p[water.K] * t * k, p[water.Ca] * t2 * ca, p[water.Mg] * t2 * mg}
+		slope := (float64(c[water.Na]*na*x.hold[water.Na]) + float64(c[water.K]*k*x.hold[water.K]) +
+			float64(2*(float64(c[water.Ca]*ca*x.hold[water.Ca])+float64(c[water.Mg]*mg*x.hold[water.Mg])))) / t
+		miss := c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg] - total
 		if miss > 0 {
 			hi = t
 		} else {
 			lo = t
 		}
-		next := t - miss*t/slope
-		if !(next > lo) || hi > 0 && next >= hi {
-			next = 2 * t
-			if hi > 0 {
-				next = 0.5 * (lo + hi)
-			}
+		next := t - miss/slope
+		if !(next > lo && next < hi) {
+			next = min(2*t, 0.5*(lo+hi))
 		}
-		done := math.Abs(next-t) <= 1e-9*next
+		done := math.Abs(next-t) <= tolerance*next
 		t = next
 		if done {
 			break
 		}
 	}
 	*root = t
-	return c.Scale(total / (c[0] + c[1] + c[2] + c[3]))
+	// What is left of the residual is shared out, so that charge is conserved
+	// to round-off.
+	return c.Scale(total / (c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg]))
 }
+
+// Bounds of the search for the root: relative change of the last step, and
+// steps. Two or three are usual.
+const (
+	tolerance     = 1e-7
+	maxIterations = 80
+)

@@ -26,7 +26,8 @@ func (m *Model) mobility(tempC float64) float64 {
 // mobilities returns the diffusivity at 0, 1, 2 … 50 °C relative to 25 °C.
 func mobilities() (r [tempPoints]float64) {
 	for t := range r {
-		r[t] = 1
+		mu := math.Pow(10, 247.8/(float64(t)+133.15)) / math.Pow(10, 247.8/158.15)
+		r[t] = (float64(t) + 273.15) / 298.15 / mu
 	}
 	return r
 }
