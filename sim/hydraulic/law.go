@@ -22,35 +22,158 @@ const (
 //	P_from + RisePa − P_to = loss(Q)
 //
 // with gauge pressures in Pa and Q in m³/s, positive from → to. Every
-// coefficient is finite and not negative, RisePa and VapourPa are finite.
+// coefficient is finite and not negative, except RisePa and VapourPa, which are
+// finite.
 //
-// Every law carries in addition a slope of 1 Pa·s/m³, and every quadratic term
-// is B·Q·√(Q²+Q₀²) with B·Q₀² = 0.01 Pa: never more than 0.005 Pa above B·Q|Q|,
-// and smooth with a slope that is not zero at rest, as a real passage has it.
+// Every law carries in addition a slope of 1 Pa·s/m³, and near rest a quadratic
+// term gives way to a linear one, as it does in a real passage: neither changes
+// a loss by more than 0.01 Pa, and no slope is ever zero.
 type Law struct {
 	Kind Kind
 
 	A, B   float64 // Pa·s/m³, Pa·s²/m⁶; for Regulator below the set flow
-	AR, BR float64 // the same for reverse flow; Check and Regulator, and Pipe when BR > 0
+	AR, BR float64 // the same for reverse flow; Check and Regulator, and Pipe where BR > 0
 
-	SetM3S float64 // Regulator: flow at which it starts to throttle, m³/s
-	SteepB float64 // Regulator: loss above the set flow is SteepB·(Q−SetM3S)², Pa·s²/m⁶; 0: 10 bar at 2 % above
+	SetM3S float64 // Regulator: flow at which it starts to throttle, m³/s, above 0
+	SteepB float64 // Regulator: further loss (Q−SetM3S)²·SteepB above that; 0: 10 bar at 2 % above; Pa·s²/m⁶
 
-	CapPa float64 // Bed: buoyant weight of the bed per area, the greatest upward loss, Pa
+	CapPa float64 // Bed: buoyant weight of the bed per area, which the upward loss approaches, Pa
 
 	RisePa float64 // pressure added along the link: elevation, liquid column, pump; Pa
 
 	PipeB    float64 // Pipe: 8ρL/(π²D⁵), so that friction is f·PipeB·Q², Pa·s²/m⁶
-	PipeRe   float64 // Pipe: 4ρ/(πDμ), Reynolds number per flow, s/m³
-	RelRough float64 // Pipe: roughness over diameter
+	PipeRe   float64 // Pipe: 4ρ/(πDμ), Reynolds number per flow, s/m³, above 0
+	RelRough float64 // Pipe: roughness over diameter, 0..0.05
 
 	NozzleGain  float64 // Jet: 2φR·kn, pressure gained per square of forward nozzle flow, Pa·s²/m⁶
 	SuctionGain float64 // Jet: 2(1−R)·ks, the same for forward suction flow
 	VapourPa    float64 // Jet: lowest pressure of the throat (its From node), Pa gauge, below 0; 0: no limit
 }
 
+const (
+	restPa    = 0.01  // quadratic and one-way terms turn linear below this loss, Pa
+	restSlope = 1     // slope added to every law, Pa·s/m³
+	liftSlope = 0.001 // part of the packed bed's loss that a lifted bed keeps
+	bar10Pa   = 1e6
+)
+
 // Loss returns the loss of pressure at flow q (m³/s), in Pa, and its derivative
 // (Pa·s/m³), which is always positive. The gain of a Jet is not part of it.
 func (l *Law) Loss(q float64) (pa, slope float64) {
-	return l.A*q + l.B*q*math.Abs(q), l.A + 2*l.B*math.Abs(q)
+	switch l.Kind {
+	case Check:
+		pa, slope = l.twoWay(q)
+	case Regulator:
+		pa, slope = l.twoWay(q)
+		if over := q - l.SetM3S; over > 0 {
+			b := l.steepB()
+			pa += float64(float64(b*over) * over)
+			slope += float64(2 * b * over)
+		}
+	case Bed:
+		pa, slope = l.bed(q)
+	case Pipe:
+		pa, slope = l.pipe(q)
+	default:
+		pa, slope = passage(q, l.A, l.B)
+	}
+	return pa + float64(restSlope*q), slope + restSlope
 }
+
+// steepB returns how sharply a regulator throttles.
+func (l *Law) steepB() float64 {
+	if l.SteepB > 0 {
+		return l.SteepB
+	}
+	over := 0.02 * l.SetM3S
+	return bar10Pa / float64(over*over)
+}
+
+// passage is a·q + b·q|q|, the latter as b·q·√(q²+q₀²) with b·q₀² = restPa.
+func passage(q, a, b float64) (pa, slope float64) {
+	pa, slope = float64(a*q), a
+	if b > 0 {
+		h, dh := quadratic(q, b, restPa*b)
+		pa, slope = pa+h, slope+dh
+	}
+	return pa, slope
+}
+
+// quadratic is q·√(b²q²+s²): b·q|q| with a slope s at rest.
+func quadratic(q, b, s2 float64) (pa, slope float64) {
+	bq := b * q
+	bq2 := float64(bq * bq)
+	root := math.Sqrt(bq2 + s2)
+	return float64(q * root), (float64(2*bq2) + s2) / root
+}
+
+// twoWay follows A and B forward, AR and BR in reverse, with one slope at rest:
+// that of the easier way.
+func (l *Law) twoWay(q float64) (pa, slope float64) {
+	a, b := l.A, l.B
+	if q < 0 {
+		a, b = l.AR, l.BR
+	}
+	easyA, easyB := min(l.A, l.AR), min(l.B, l.BR)
+	pa, slope = float64(easyA*q), easyA
+	if easyB > 0 {
+		h, dh := quadratic(q, b, restPa*easyB)
+		pa, slope = pa+h, slope+dh
+	} else if b > 0 {
+		pa += float64(b * float64(q*math.Abs(q)))
+		slope += float64(2 * b * math.Abs(q))
+	}
+	if k := a - easyA; k > 0 {
+		kq := k * math.Abs(q)
+		down := kq + restPa
+		pa += math.Copysign(float64(kq*kq)/down, q)
+		slope += k * float64(kq*(kq+float64(2*restPa))) / float64(down*down)
+	}
+	return pa, slope
+}
+
+// bed is Ergun's loss; upward it bends to the weight of the bed, CapPa, as
+// x/(1+x⁴)^¼ does to 1, and a small part of it goes on rising.
+func (l *Law) bed(q float64) (pa, slope float64) {
+	pa, slope = passage(q, l.A, l.B)
+	if q >= 0 || l.CapPa <= 0 {
+		return pa, slope
+	}
+	x := pa / l.CapPa
+	x2 := float64(x * x)
+	s := 1 + float64(x2*x2)
+	root := math.Sqrt(math.Sqrt(s))
+	return pa/root + float64(liftSlope*pa), float64(slope * (1/float64(s*root) + liftSlope))
+}
+
+// gain returns what the mixing tube gains from the nozzle's and the suction's
+// flow, Pa, and its derivatives. A reversed flow brings nothing.
+func (l *Law) gain(nozzle, suction float64) (pa, perNozzle, perSuction float64) {
+	m, s := max(nozzle, 0), max(suction, 0)
+	perNozzle, perSuction = float64(2*l.NozzleGain*m), float64(2*l.SuctionGain*s)
+	return float64(float64(l.NozzleGain*m)*m) + float64(float64(l.SuctionGain*s)*s), perNozzle, perSuction
+}
+
+// guess returns a flow whose loss is about target Pa, given the loss pa at q of
+// the same sign: exact for a quadratic law.
+func (l *Law) guess(q, pa, target float64) float64 {
+	if l.Kind == Regulator && q > l.SetM3S {
+		if low, _ := l.twoWay(l.SetM3S); target > low {
+			return l.SetM3S + math.Sqrt((target-low)/l.steepB())
+		}
+	}
+	return q * math.Sqrt(target/pa)
+}
+
+// valid tells whether every coefficient is in its range.
+func (l *Law) valid() bool {
+	sum := l.A + l.B + l.AR + l.BR + l.SetM3S + l.SteepB + l.CapPa + l.PipeB + l.PipeRe + l.RelRough +
+		l.NozzleGain + l.SuctionGain + l.RisePa + l.VapourPa
+	least := min(l.A, l.B, l.AR, l.BR, l.SetM3S, l.SteepB, l.CapPa, l.PipeB, l.PipeRe, l.RelRough, l.NozzleGain, l.SuctionGain)
+	if !finite(sum) || least < 0 || l.Kind >= numKinds {
+		return false
+	}
+	return (l.Kind != Regulator || l.SetM3S > 0) && (l.Kind != Pipe || l.PipeRe > 0)
+}
+
+func finite(x float64) bool { return x-x == 0 }

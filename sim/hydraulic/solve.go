@@ -1,0 +1,327 @@
+package hydraulic
+
+import "math"
+
+const (
+	closePa    = 1e-6 // a law is satisfied within this, Pa, and the rounding of its terms
+	rounding   = 4e-15
+	quickSteps = 40  // Newton steps before the guarded method takes over
+	stackSize  = 768 // numbers kept on the stack; a larger network allocates
+)
+
+// solver is the work of one solve.
+type solver struct {
+	*Network
+	laws   []Law
+	demand []float64
+	q, p   []float64 // the state, in place
+	gain   float64   // pressure gained in the mixing tube of the jet, Pa
+	held   bool      // the gain is given and not to be found
+	steps  int
+
+	// Per link: conductance, error of the law and step of the flow.
+	g, miss, dq []float64
+	// Per free node, in order of elimination: net inflow (then the step of the
+	// pressure), effect of the gain on the pressure, elimination.
+	dp, perGain, ground, pivot []float64
+	cond                       []float64 // per slot
+
+	gainMiss float64    // error of the gain, Pa
+	jetPull  [2]float64 // derivatives of the gain by nozzle and suction flow
+	result   Result
+}
+
+// Solve finds flows and pressures that satisfy every law and continuity, from
+// the start that s holds; it allocates nothing for networks of common size.
+// laws has one law per link. demand is taken out of each node, m³/s; nil means
+// none, that of fixed nodes has no effect. Flows satisfy continuity to rounding
+// and laws within 1e-6 Pa unless the result says otherwise. Wrong lengths panic.
+func (n *Network) Solve(laws []Law, demand []float64, s *State) Result {
+	n.mustFit(laws, demand, s)
+	if !n.valid(laws, demand, s) {
+		return Result{Status: Invalid}
+	}
+	var stack [stackSize]float64
+	buf := stack[:]
+	if size := 3*len(n.links) + 4*len(n.node) + n.plan.slots; size > len(buf) {
+		buf = make([]float64, size)
+	}
+	take := func(k int) []float64 {
+		part := buf[:k:k]
+		buf = buf[k:]
+		return part
+	}
+	links, rows := len(n.links), len(n.node)
+	w := solver{
+		Network: n, laws: laws, demand: demand, q: s.Q, p: s.P,
+		g: take(links), miss: take(links), dq: take(links),
+		dp: take(rows), perGain: take(rows), ground: take(rows), pivot: take(rows),
+		cond: take(n.plan.slots),
+	}
+	w.start()
+	if !w.newton() && !w.guarded() {
+		w.result.Status = Stalled
+	}
+	w.result.Iterations = w.steps
+	return w.result
+}
+
+func (n *Network) mustFit(laws []Law, demand []float64, s *State) {
+	if len(laws) != len(n.links) || len(s.Q) != len(n.links) || len(s.P) != len(n.fixed) ||
+		demand != nil && len(demand) != len(n.fixed) {
+		panic("hydraulic: Solve: laws, demand or state do not fit the network")
+	}
+}
+
+// valid tells whether every number given is finite and in range.
+func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
+	var sum float64
+	for i := range laws {
+		if !laws[i].valid() || (laws[i].Kind == Jet) != (i == n.jet) {
+			return false
+		}
+	}
+	for i, fixed := range n.fixed {
+		if fixed {
+			sum += s.P[i]
+		}
+	}
+	for _, d := range demand {
+		sum += d
+	}
+	return finite(sum)
+}
+
+// start makes the state a fair first guess: finite, and no link with a greater
+// loss than the network can give it, as one has that was shut since.
+func (w *solver) start() {
+	low, high, rise := math.Inf(1), math.Inf(-1), 0.0
+	for i, fixed := range w.fixed {
+		if fixed {
+			low, high = min(low, w.p[i]), max(high, w.p[i])
+		} else if !finite(w.p[i]) {
+			w.p[i] = 0
+		}
+	}
+	for i := range w.laws {
+		rise += math.Abs(w.laws[i].RisePa)
+	}
+	most := high - low + rise + 1000
+	for i := range w.laws {
+		if !finite(w.q[i]) {
+			w.q[i] = 0
+		}
+		pa, _ := w.laws[i].Loss(w.q[i])
+		if math.Abs(pa) > most {
+			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(most, pa))
+		}
+		if i == w.jet {
+			e := w.links[i]
+			w.gain = pa - (w.p[e.From] + w.laws[i].RisePa - w.p[e.To])
+		}
+	}
+}
+
+// newton takes full steps until every residual is within tolerance.
+func (w *solver) newton() bool {
+	for {
+		if w.evaluate() {
+			return true
+		}
+		if w.steps >= quickSteps || !finite(w.result.ResidualPa) {
+			return false
+		}
+		w.step()
+		w.advance()
+	}
+}
+
+// evaluate finds the residuals and tells whether all are within tolerance.
+func (w *solver) evaluate() bool {
+	w.result = Result{}
+	good := true
+	for i := range w.laws {
+		e := &w.links[i]
+		pa, slope := w.laws[i].Loss(w.q[i])
+		from, to := w.p[e.From]+w.laws[i].RisePa, w.p[e.To]
+		miss := from - to - pa
+		if i == w.jet {
+			miss += w.gain
+		}
+		w.g[i], w.miss[i] = 1/slope, miss
+		off := math.Abs(miss)
+		w.result.ResidualPa = max(w.result.ResidualPa, off)
+		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + slope*math.Abs(w.q[i])
+		good = good && off <= closePa+float64(rounding*size)
+	}
+	if w.jet >= 0 && !w.held {
+		w.evaluateGain()
+		off := math.Abs(w.gainMiss)
+		w.result.ResidualPa = max(w.result.ResidualPa, off)
+		good = good && off <= closePa+float64(rounding*math.Abs(w.gain))
+	}
+	return w.balance() && good
+}
+
+// evaluateGain finds the error of the gain. At its lowest pressure the throat
+// cavitates: the mixing tube then gains less than its flows would give, just so
+// much that the throat stays there. The two cases make one condition,
+// min(gain of the flows − gain, throat − vapour pressure) = 0.
+func (w *solver) evaluateGain() {
+	e, l := &w.links[w.jet], &w.laws[w.jet]
+	var full float64
+	full, w.jetPull[0], w.jetPull[1] = l.gain(w.q[e.Nozzle], w.q[e.Suction])
+	w.gainMiss = full - w.gain
+	if l.VapourPa < 0 && !w.fixed[e.From] {
+		w.gainMiss = min(w.gainMiss, w.p[e.From]-l.VapourPa)
+	}
+}
+
+// balance finds the net inflow of every free node and tells whether it is no
+// more than rounding.
+func (w *solver) balance() bool {
+	in, size := w.dp, w.pivot
+	for k, v := range w.node {
+		in[k], size[k] = 0, 0
+		if w.demand != nil {
+			in[k], size[k] = -w.demand[v], math.Abs(w.demand[v])
+		}
+	}
+	for i, e := range w.links {
+		q := w.q[i]
+		if k := w.row[e.From]; k >= 0 {
+			in[k] -= q
+			size[k] += math.Abs(q)
+		}
+		if k := w.row[e.To]; k >= 0 {
+			in[k] += q
+			size[k] += math.Abs(q)
+		}
+	}
+	good := true
+	for k := range in {
+		off := math.Abs(in[k])
+		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
+		good = good && off <= float64(rounding*size[k])
+	}
+	return good
+}
+
+// step solves the linearised network for the steps of pressures, flows and gain,
+// given the residuals.
+func (w *solver) step() {
+	w.steps++
+	w.assemble()
+	w.plan.factor(w.cond, w.ground, w.pivot)
+	w.plan.solve(w.cond, w.pivot, w.dp)
+	for i, e := range w.links {
+		w.dq[i] = w.g[i] * (w.miss[i] + w.at(w.dp, e.From) - w.at(w.dp, e.To))
+	}
+	if w.jet >= 0 && !w.held {
+		w.stepGain()
+	}
+}
+
+// at returns the value of a per-row array at a node, 0 where that is fixed.
+func (w *solver) at(x []float64, node int) float64 {
+	if k := w.row[node]; k >= 0 {
+		return x[k]
+	}
+	return 0
+}
+
+// assemble fills the conductances and adds to the net inflow what the errors of
+// the laws will let through.
+func (w *solver) assemble() {
+	clear(w.cond)
+	clear(w.ground)
+	for i, e := range w.links {
+		g := w.g[i]
+		flow := float64(g * w.miss[i])
+		from, to := w.row[e.From], w.row[e.To]
+		if from >= 0 {
+			w.dp[from] -= flow
+		}
+		if to >= 0 {
+			w.dp[to] += flow
+		}
+		switch {
+		case w.slot[i] >= 0:
+			w.cond[w.slot[i]] += g
+		case from >= 0:
+			w.ground[from] += g
+		case to >= 0:
+			w.ground[to] += g
+		}
+	}
+}
+
+// stepGain borders the linear system with the gain as one more unknown.
+func (w *solver) stepGain() {
+	e, l := &w.links[w.jet], &w.laws[w.jet]
+	clear(w.perGain)
+	if k := w.row[e.From]; k >= 0 {
+		w.perGain[k] = -w.g[w.jet]
+	}
+	if k := w.row[e.To]; k >= 0 {
+		w.perGain[k] = w.g[w.jet]
+	}
+	w.plan.solve(w.cond, w.pivot, w.perGain)
+
+	full, _, _ := l.gain(w.q[e.Nozzle], w.q[e.Suction])
+	expected := full - w.gain
+	feedback := 0.0
+	for i, link := range [2]int{e.Nozzle, e.Suction} {
+		ends := w.links[link]
+		expected += float64(w.jetPull[i] * w.dq[link])
+		feedback += float64(w.jetPull[i] * w.g[link] * (w.at(w.perGain, ends.From) - w.at(w.perGain, ends.To)))
+	}
+	d := expected / max(1-feedback, leastDamping)
+	if l.VapourPa < 0 && !w.fixed[e.From] {
+		k := w.row[e.From]
+		d = min(d, (l.VapourPa-w.p[e.From]-w.dp[k])/w.perGain[k])
+	}
+	w.gain += d
+	for k := range w.dp {
+		w.dp[k] += float64(d * w.perGain[k])
+	}
+	for i, ends := range w.links {
+		drive := w.at(w.perGain, ends.From) - w.at(w.perGain, ends.To)
+		if i == w.jet {
+			drive++
+		}
+		w.dq[i] += float64(w.g[i] * d * drive)
+	}
+}
+
+// leastDamping bounds 1 − (gain brought about by a unit of gain) from below.
+const leastDamping = 0.02
+
+// advance takes the step. Where a flow would go far beyond what its pressure
+// difference can drive, as a square law does from near rest, the pressures are
+// trusted instead.
+func (w *solver) advance() {
+	for k, v := range w.node {
+		w.p[v] += w.dp[k]
+	}
+	for i := range w.links {
+		old := w.q[i]
+		w.q[i] += w.dq[i]
+		if math.Abs(w.dq[i]) <= math.Abs(old) {
+			continue
+		}
+		pa, _ := w.laws[i].Loss(w.q[i])
+		if target := w.drive(i); float64(pa*target) > 0 && math.Abs(pa) > 4*math.Abs(target) {
+			w.q[i] = w.laws[i].guess(w.q[i], pa, target)
+		}
+	}
+}
+
+// drive returns the pressure difference that link i has to lose.
+func (w *solver) drive(i int) float64 {
+	d := w.p[w.links[i].From] + w.laws[i].RisePa - w.p[w.links[i].To]
+	if i == w.jet {
+		d += w.gain
+	}
+	return d
+}
