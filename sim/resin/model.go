@@ -9,13 +9,13 @@ import (
 // Model is a bed with everything worked out that does not change. It is safe to
 // share and never written after [NewModel].
 type Model struct {
-	spec      Spec
-	cellM3    float64    // bed volume of one cell of one path, m³
-	cellDepth float64    // m
-	kappa     water.Ions // resin fraction = kappa · s^z · concentration in mol of charge/m³
-	share     [Paths]float64
-	mobile    [tempPoints]float64 // diffusivity relative to 25 °C at 0, 1, 2 … °C
-	filmGeo   float64             // bead surface per bed volume, m²/m³
+	spec        Spec
+	cellM3      float64        // bed volume of one cell of one path, m³
+	cellDepth   float64        // m
+	beadArea    float64        // bead surface per bed volume, m²/m³
+	viscosity25 float64        // of water at 25 °C, Pa·s
+	share       [Paths]float64 // of the flow
+	kappa       water.Ions     // fraction on resin = kappa · s^z · concentration in mol of charge/m³
 }
 
 // State is all that changes in a bed. It is plain data: assignment copies it.
@@ -34,16 +34,16 @@ func NewModel(sp Spec) (*Model, error) {
 		return nil, err
 	}
 	m := &Model{
-		spec:      sp,
-		cellM3:    sp.AreaM2 * sp.DepthM / (Cells * Paths),
-		cellDepth: sp.DepthM / Cells,
-		filmGeo:   6 * (1 - sp.Void) / sp.BeadM,
+		spec:        sp,
+		cellM3:      sp.AreaM2 * sp.DepthM / (Cells * Paths),
+		cellDepth:   sp.DepthM / Cells,
+		beadArea:    6 * (1 - sp.Void) / sp.BeadM,
+		viscosity25: water.Viscosity(25),
+		share:       [Paths]float64{0.5 * (1 - sp.PathSpread), 0.5 * (1 + sp.PathSpread)},
 	}
 	// A constant for mol/L holds 1000 times over for mol/m³; a divalent ion has
 	// half as many moles as moles of charge.
 	m.kappa = water.Ions{water.Na: 1, water.K: sp.KK, water.Ca: 500 * sp.KCa, water.Mg: 500 * sp.KMg}
-	m.share = [Paths]float64{0.5 * (1 - sp.PathSpread), 0.5 * (1 + sp.PathSpread)}
-	m.mobile = mobilities()
 	return m, nil
 }
 

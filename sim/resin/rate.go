@@ -1,33 +1,26 @@
 package resin
 
-import "math"
+import (
+	"math"
 
-// rates returns the exchange rates of film and particle, 1/s, at a flow of
-// perS volumes of water per volume of bed cell and second.
-func (m *Model) rates(cellsPerS, tempC float64) (film, particle float64) {
-	f := m.mobility(tempC)
-	d := m.spec.LiquidDiffusivityM2S * f
-	u := cellsPerS * m.cellDepth
-	sh := 1.09 / m.spec.Void * math.Cbrt(u*m.spec.BeadM/d)
-	film = m.filmGeo * max(sh, 2) * d / m.spec.BeadM
-	particle = 60 * m.spec.ParticleDiffusivityM2S * f / (m.spec.BeadM * m.spec.BeadM)
+	"brinebench/sim/water"
+)
+
+// rates returns the exchange rates of film and particle, 1/s, while perS
+// volumes of a cell's bed pass per second.
+//
+// Film: Wilson and Geankoplis, Ind. Eng. Chem. Fundam. 5 (1966) 9, for 0.0016 <
+// Re < 55, Sh = 1.09/ε·(Re·Sc)^⅓, and never below a lone sphere in still water,
+// Sh = 2. Particle: Glueckauf's linear driving force, 60·D/d². Both
+// diffusivities follow the viscosity of water as in Stokes and Einstein's law.
+func (m *Model) rates(perS, tempC float64) (film, particle float64) {
+	t := min(max(tempC, 0), 50)
+	warm := (t + 273.15) / 298.15 * m.viscosity25 / water.Viscosity(t)
+	bead := m.spec.BeadM
+	d := m.spec.LiquidDiffusivityM2S * warm
+	velocity := perS * m.cellDepth
+	sh := 1.09 / m.spec.Void * math.Cbrt(velocity*bead/d)
+	film = m.beadArea * max(sh, 2) * d / bead
+	particle = 60 * m.spec.ParticleDiffusivityM2S * warm / (bead * bead)
 	return film, particle
-}
-
-const tempPoints = 51
-
-// mobility interpolates the diffusivity relative to 25 °C.
-func (m *Model) mobility(tempC float64) float64 {
-	t := min(max(tempC, 0), tempPoints-1)
-	i := min(int(t), tempPoints-2)
-	return m.mobile[i] + float64((t-float64(i))*(m.mobile[i+1]-m.mobile[i]))
-}
-
-// mobilities returns the diffusivity at 0, 1, 2 … 50 °C relative to 25 °C.
-func mobilities() (r [tempPoints]float64) {
-	for t := range r {
-		mu := math.Pow(10, 247.8/(float64(t)+133.15)) / math.Pow(10, 247.8/158.15)
-		r[t] = (float64(t) + 273.15) / 298.15 / mu
-	}
-	return r
 }
