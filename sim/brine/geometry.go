@@ -69,8 +69,8 @@ func volumeTo(sp *Spec, s *State, levelM float64) float64 {
 func wetted(sp *Spec, s *State) (loose, hanging float64) {
 	pile := SaltPile(sp, s)
 	level := LevelM(sp, s)
-	loose = (s.SolidMol - s.HangingMol) * under(level, 0, pile.LooseTopM)
-	hanging = s.HangingMol * under(level, pile.BottomM, pile.TopM)
+	loose = float64((s.SolidMol - s.HangingMol) * under(level, 0, pile.LooseTopM))
+	hanging = float64(s.HangingMol * under(level, pile.BottomM, pile.TopM))
 	return loose, hanging
 }
 

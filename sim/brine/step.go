@@ -34,10 +34,10 @@ type Flows struct {
 func Step(sp *Spec, s *State, dt float64, in Inputs) (f Flows) {
 	if in.Bridge != s.Bridge {
 		s.Bridge = in.Bridge
-		s.HangingMol = s.SolidMol * in.Bridge
+		s.HangingMol = float64(s.SolidMol * in.Bridge)
 	}
 	f.In = in.In.Scale(in.InM3)
-	f.WaterInKg = in.InM3 * WaterPerM3(sp.TempC, in.In)
+	f.WaterInKg = float64(in.InM3 * WaterPerM3(sp.TempC, in.In))
 	s.Dissolved = s.Dissolved.Plus(1, f.In)
 	s.WaterKg += f.WaterInKg
 
@@ -58,7 +58,7 @@ func withdraw(sp *Spec, s *State, m3 float64) (gotM3, waterKg float64, ions wate
 	}
 	gotM3 = math.Min(m3, v)
 	part := gotM3 / v
-	waterKg, ions = s.WaterKg*part, s.Dissolved.Scale(part)
+	waterKg, ions = float64(s.WaterKg*part), s.Dissolved.Scale(part)
 	s.WaterKg -= waterKg
 	s.Dissolved = s.Dissolved.Plus(-1, ions)
 	return gotM3, waterKg, ions
@@ -74,7 +74,8 @@ func dissolve(sp *Spec, s *State, dt float64) (mol float64) {
 		mol = math.Min(wet, approach(sat-s.Dissolved.Anion(), dt, sp.TauS))
 		s.HangingMol = math.Max(0, s.HangingMol-float64(mol*hanging/wet))
 	}
-	dry := s.HangingMol * (1 - under(LevelM(sp, s), SaltPile(sp, s).BottomM, SaltPile(sp, s).TopM))
+	pile := SaltPile(sp, s)
+	dry := float64(s.HangingMol * (1 - under(LevelM(sp, s), pile.BottomM, pile.TopM)))
 	drip := math.Min(dry, approach(float64(sp.BridgeLimit*sat)-s.Dissolved.Anion()-mol, dt, sp.BridgeTauS))
 	s.HangingMol -= drip
 	mol += drip

@@ -103,4 +103,4 @@ func AddSalt(sp *Spec, s *State, kg float64) float64 {
 }
 
 // SaltKg returns the undissolved salt, kg.
-func SaltKg(s *State) float64 { return s.SolidMol * naclKg }
+func SaltKg(s *State) float64 { return float64(s.SolidMol * naclKg) }

@@ -65,7 +65,7 @@ func (f *Fixture) moment(r *repro.Stream) float64 {
 		}
 		left -= w
 	}
-	return 3600 * (float64(hour) + r.Float64())
+	return float64(3600 * (float64(hour) + r.Float64()))
 }
 
 // day turns the wanted moments into draws of fixture i. Who finds it busy waits;

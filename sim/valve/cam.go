@@ -48,5 +48,5 @@ func (p *Program) Lift(seat Seat, deg float64) float64 {
 // ramp rises smoothly (3x² − 2x³) from 0 at a to 1 at b.
 func ramp(a, b, u float64) float64 {
 	x := math.Max(0, math.Min(1, (u-a)/(b-a)))
-	return x * x * (3 - float64(2*x))
+	return float64(x * x * (3 - float64(2*x)))
 }

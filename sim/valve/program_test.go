@@ -49,8 +49,7 @@ func TestHouseAlwaysHasAPath(t *testing.T) {
 	}
 }
 
-// Both the untreated and the treated path open at once would be hard water in
-// the house for as long as it lasts: only while the drum travels.
+// Supply and drain must not meet through two half-open seats while the drum travels.
 func TestShuttingSeatsShutBeforeOthersOpen(t *testing.T) {
 	p := Standard()
 	for i, from := range p.Stops {
