@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"brinebench/sim/internal/refdata"
+	"brinebench/sim/repro"
 )
 
 // IAPWS SR6-08 (density) and R12-08 (viscosity).
@@ -173,6 +174,21 @@ func TestPropertiesDoNotAllocate(t *testing.T) {
 			t.Error("NaN")
 		}
 	}))
+}
+
+// The bits every machine has to give.
+func TestPropertiesKeepTheirBits(t *testing.T) {
+	h := repro.NewHash()
+	for temp := 0.0; temp <= 60; temp += 0.5 {
+		h.Float64(VapourPressure(temp))
+		for w := 0.0; w < 0.27; w += 0.01 {
+			h.Float64(BrineDensity(temp, w))
+			h.Float64(BrineViscosity(temp, w))
+			h.Float64(MassFraction(temp, 5400*w/0.27))
+			h.Float64(Conductivity(temp, Ions{100 * w, w, 3 * w, 2 * w}))
+		}
+	}
+	require.Equal(t, uint64(0xe47f09fa0a8c4cb6), h.Sum(), "got %#x", h.Sum())
 }
 
 func BenchmarkBrineDensity(b *testing.B) {
