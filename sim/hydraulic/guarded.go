@@ -3,8 +3,8 @@ package hydraulic
 import "math"
 
 const (
-	descentSteps = 200 // Newton steps of one monotone problem
-	gainSteps    = 120 // trials of the gain
+	descentSteps = 200  // Newton steps of one monotone problem
+	mostSteps    = 5000 // in all
 )
 
 // guarded solves from rest where plain Newton has failed. With the gain of the
@@ -48,18 +48,22 @@ func (w *solver) bracketGain() bool {
 		high = reach
 		fHigh = at(high)
 	}
-	for range gainSteps {
+	for side := 0; w.steps < mostSteps; {
 		mid := falsePosition(low, high, fLow, fHigh)
 		f := at(mid)
 		if math.Abs(f) <= closePa+float64(rounding*math.Abs(mid)) {
 			return true
 		}
-		if f > 0 {
-			low, fLow = mid, f
-			fHigh /= 2
+		if f > 0 { // an end that stays twice counts half the next time (the Illinois rule)
+			if side > 0 {
+				fHigh /= 2
+			}
+			low, fLow, side = mid, f, 1
 		} else {
-			high, fHigh = mid, f
-			fLow /= 2
+			if side < 0 {
+				fLow /= 2
+			}
+			high, fHigh, side = mid, f, -1
 		}
 	}
 	return false

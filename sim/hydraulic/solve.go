@@ -5,6 +5,7 @@ import "math"
 const (
 	closePa    = 1e-6 // a law is satisfied within this, Pa, and the rounding of its terms
 	rounding   = 4e-15
+	trustSteps = 4   // first steps in which pressures may be trusted more than flows
 	quickSteps = 40  // Newton steps before the guarded method takes over
 	stackSize  = 768 // numbers kept on the stack; a larger network allocates
 )
@@ -297,9 +298,9 @@ func (w *solver) stepGain() {
 // leastDamping bounds 1 − (gain brought about by a unit of gain) from below.
 const leastDamping = 0.02
 
-// advance takes the step. Where a flow would go far beyond what its pressure
-// difference can drive, as a square law does from near rest, the pressures are
-// trusted instead.
+// advance takes the step. Where a flow would end far beyond what its pressure
+// difference can drive, as with a square law from near rest, the pressure is
+// trusted instead; only in the first steps, as that upsets continuity.
 func (w *solver) advance() {
 	for k, v := range w.node {
 		w.p[v] += w.dp[k]
@@ -307,7 +308,7 @@ func (w *solver) advance() {
 	for i := range w.links {
 		old := w.q[i]
 		w.q[i] += w.dq[i]
-		if math.Abs(w.dq[i]) <= math.Abs(old) {
+		if w.steps > trustSteps || math.Abs(w.dq[i]) <= 0.3*math.Abs(old) {
 			continue
 		}
 		pa, _ := w.laws[i].Loss(w.q[i])

@@ -1,0 +1,94 @@
+package hydraulic
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim/repro"
+)
+
+// plainLoss is the law of each kind as the trade writes it, without the
+// smoothing near rest.
+func plainLoss(l *Law, q float64) float64 {
+	a, b := l.A, l.B
+	if q < 0 && (l.Kind == Check || l.Kind == Regulator) {
+		a, b = l.AR, l.BR
+	}
+	pa := a*q + b*q*math.Abs(q)
+	switch {
+	case l.Kind == Regulator && q > l.SetM3S:
+		pa += l.steepB() * (q - l.SetM3S) * (q - l.SetM3S)
+	case l.Kind == Bed && q < 0:
+		x := -pa / l.CapPa
+		pa = -l.CapPa*x/math.Pow(1+x*x*x*x, 0.25) + liftSlope*pa
+	case l.Kind == Pipe && q != 0:
+		pa += Friction(l.PipeRe*math.Abs(q), l.RelRough) * l.PipeB * q * math.Abs(q)
+	}
+	return pa
+}
+
+// requireSolved checks the solution against the laws as the trade writes them.
+func requireSolved(t *testing.T, n *Network, laws []Law, demand []float64, s *State) {
+	t.Helper()
+	balance := make([]float64, len(n.fixed))
+	copy(balance, demand)
+	for i, e := range n.links {
+		balance[e.From] += s.Q[i]
+		balance[e.To] -= s.Q[i]
+		miss := s.P[e.From] + laws[i].RisePa - s.P[e.To] - plainLoss(&laws[i], s.Q[i])
+		if i != n.jet {
+			require.InDelta(t, 0, miss, 0.069, "energy of link %d, Pa", i)
+			continue
+		}
+		gain, _, _ := laws[i].gain(s.Q[e.Nozzle], s.Q[e.Suction])
+		if v := laws[i].VapourPa; v < 0 && s.P[e.From] < v+0.01 {
+			require.InDelta(t, v, s.P[e.From], 0.01, "a cavitating throat stays at vapour pressure")
+			require.Greater(t, miss+gain, -0.069, "cavitation takes pressure away")
+			continue
+		}
+		require.InDelta(t, 0, miss+gain, 0.069, "energy of the mixing tube, Pa")
+	}
+	for v, b := range balance {
+		if !n.fixed[v] {
+			require.InDelta(t, 0, b, 6.3e-14, "continuity of node %d, m³/s", v)
+		}
+	}
+}
+
+func TestExtremeUnitsAreAllSolved(t *testing.T) {
+	n := unitNetwork(t)
+	r := repro.NewStream(1, "extreme")
+	laws := make([]Law, numLinks)
+	cold, warm := n.NewState(), n.NewState()
+	var most, total, cavitating, reversed int
+	for range 20000 {
+		randomLaws(&r, laws)
+		clear(cold.Q)
+		clear(cold.P)
+		randomPressures(&r, cold.P)
+		for v, fixed := range n.fixed {
+			if fixed {
+				warm.P[v] = cold.P[v]
+			}
+		}
+		a, b := n.Solve(laws, nil, &cold), n.Solve(laws, nil, &warm)
+		require.Equal(t, Solved, a.Status)
+		require.Equal(t, Solved, b.Status)
+		requireSolved(t, n, laws, nil, &cold)
+		for i := range cold.Q {
+			require.InDelta(t, cold.Q[i], warm.Q[i], 2e-9, "the same flow from rest and from another unit's flow")
+		}
+		most, total = max(most, a.Iterations, b.Iterations), total+a.Iterations
+		if cold.P[throat] < vapourPa+0.01 {
+			cavitating++
+		}
+		if cold.Q[suctionPort] < -1e-9 {
+			reversed++
+		}
+	}
+	require.Positive(t, cavitating)
+	require.Positive(t, reversed)
+	t.Logf("linear solves from rest %.1f on average, %d at most; %d cavitating, %d reversed", float64(total)/20000, most, cavitating, reversed)
+}
