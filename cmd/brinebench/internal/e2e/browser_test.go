@@ -1,0 +1,198 @@
+// Package e2e works the built page in a real Chromium as a person would: with
+// the mouse or a finger at the middle of what is to be pressed, and with keys.
+// Any uncaught exception or console error fails the test it happens in.
+package e2e
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"brinebench/cmd/brinebench/internal/web"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/require"
+)
+
+const (
+	root = "../../../.."
+	// switchedOn is the environment variable that make test sets. Without it
+	// these tests are skipped, since they need Chromium and a fresh build.
+	switchedOn = "BRINEBENCH_FULL"
+	// patience is for what the page does at once on a free machine; a loaded
+	// one with two cores and no graphics card may take far longer.
+	patience = 30 * time.Second
+	// startPatience is for compiling and starting the program.
+	startPatience = 2 * time.Minute
+)
+
+// size is a viewport in CSS pixels. A phone is touched and not clicked.
+type size struct {
+	width, height int64
+	phone         bool
+}
+
+var (
+	desk  = size{width: 1440, height: 900}
+	phone = size{width: 390, height: 844, phone: true}
+)
+
+// noGraphics takes WebGL away from Chromium.
+var noGraphics = []chromedp.ExecAllocatorOption{
+	chromedp.Flag("disable-3d-apis", true),
+}
+
+// tab is one tab of a Chromium of its own.
+type tab struct {
+	t    *testing.T
+	ctx  context.Context
+	size size
+
+	mu     sync.Mutex
+	faults []string // uncaught exceptions and console errors
+}
+
+// site is the built page as make run serves it.
+func site(t *testing.T) http.Handler {
+	t.Helper()
+	if os.Getenv(switchedOn) == "" {
+		t.Skip("skipped: make test runs this, with Chromium and a fresh build of the page")
+	}
+	built, err := web.Load(os.DirFS(filepath.Join(root, "build/site")))
+	require.NoError(t, err, "make test builds the page first")
+	return built
+}
+
+// open starts Chromium and loads the page from handler. Faults of the page fail
+// the test at its end, unless it takes them with takeFaults.
+func open(t *testing.T, handler http.Handler, s size, options ...chromedp.ExecAllocatorOption) *tab {
+	t.Helper()
+	server := httptest.NewServer(handler)
+	t.Cleanup(server.Close)
+	options = append([]chromedp.ExecAllocatorOption{
+		chromedp.Flag("headless", "new"),
+		chromedp.Flag("use-gl", "angle"),
+		chromedp.Flag("use-angle", "swiftshader"),
+		chromedp.Flag("enable-unsafe-swiftshader", true),
+		chromedp.Flag("disable-dev-shm-usage", true),
+		chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true),
+		chromedp.NoSandbox,
+		chromedp.NoFirstRun,
+		chromedp.WindowSize(int(desk.width), int(desk.height)),
+		chromedp.WSURLReadTimeout(startPatience),
+	}, options...)
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	t.Cleanup(stop)
+	ctx, quit := chromedp.NewContext(allocator)
+	t.Cleanup(quit)
+
+	b := &tab{t: t, ctx: ctx}
+	chromedp.ListenTarget(ctx, b.hear)
+	b.resize(s)
+	t.Cleanup(b.reportFaults)
+	b.run("opening the page", chromedp.Navigate(server.URL))
+	return b
+}
+
+// openPlayable opens the page and waits until it can be used.
+func openPlayable(t *testing.T, s size) *tab {
+	t.Helper()
+	b := open(t, site(t), s)
+	b.waitPlayable()
+	return b
+}
+
+func (b *tab) waitPlayable() {
+	b.t.Helper()
+	b.waitFor(startPatience, "first picture", "globalThis.brinebenchDrawn === true")
+	b.waitFor(patience, "panels filled", "globalThis.brinebenchReady === true")
+}
+
+// hear keeps what the page complains of.
+func (b *tab) hear(event any) {
+	var fault string
+	switch e := event.(type) {
+	case *runtime.EventExceptionThrown:
+		fault = "uncaught: " + e.ExceptionDetails.Error()
+	case *runtime.EventConsoleAPICalled:
+		if e.Type != runtime.APITypeError && e.Type != runtime.APITypeAssert {
+			return
+		}
+		var said []string
+		for _, arg := range e.Args {
+			said = append(said, string(arg.Value)+arg.Description)
+		}
+		fault = "console: " + strings.Join(said, " ")
+	case *log.EventEntryAdded:
+		if e.Entry.Level != log.LevelError {
+			return
+		}
+		fault = "log: " + e.Entry.Text + " " + e.Entry.URL
+	default:
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.faults = append(b.faults, fault)
+}
+
+// takeFaults returns the faults so far and forgets them.
+func (b *tab) takeFaults() []string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	taken := b.faults
+	b.faults = nil
+	return taken
+}
+
+func (b *tab) reportFaults() {
+	for _, fault := range b.takeFaults() {
+		b.t.Errorf("the page complained: %s", fault)
+	}
+}
+
+// run carries out browser actions; what they are for goes into a failure.
+func (b *tab) run(what string, actions ...chromedp.Action) {
+	b.t.Helper()
+	ctx, cancel := b.ctx, context.CancelFunc(func() {})
+	if chromedp.FromContext(b.ctx).Target != nil { // the first run starts the browser and must not end it
+		ctx, cancel = context.WithTimeout(b.ctx, startPatience)
+	}
+	defer cancel()
+	require.NoError(b.t, chromedp.Run(ctx, actions...), what)
+}
+
+// resize gives the page another viewport, as turning or swapping a screen does.
+func (b *tab) resize(s size) {
+	b.t.Helper()
+	b.size = s
+	b.run("viewport",
+		emulation.SetDeviceMetricsOverride(s.width, s.height, 1, s.phone),
+		emulation.SetTouchEmulationEnabled(s.phone))
+}
+
+// screenshot writes build/screenshots/NAME-WxH.png.
+func (b *tab) screenshot(name string) {
+	b.t.Helper()
+	var png []byte
+	b.run("screenshot", chromedp.ActionFunc(func(ctx context.Context) (err error) {
+		png, err = page.CaptureScreenshot().Do(ctx)
+		return err
+	}))
+	dir := filepath.Join(root, "build/screenshots")
+	require.NoError(b.t, os.MkdirAll(dir, 0o755))
+	file := fmt.Sprintf("%s-%dx%d.png", name, b.size.width, b.size.height)
+	require.NoError(b.t, os.WriteFile(filepath.Join(dir, file), png, 0o644))
+}

@@ -1,0 +1,134 @@
+package e2e
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+)
+
+// eval returns the value of a JavaScript expression.
+func eval[T any](b *tab, expression string) T {
+	b.t.Helper()
+	var value T
+	b.run(expression, chromedp.Evaluate(expression, &value))
+	return value
+}
+
+// text returns what the first element of a selector says.
+func (b *tab) text(selector string) string {
+	b.t.Helper()
+	return eval[string](b, fmt.Sprintf(`(document.querySelector(%q)?.innerText ?? "").trim()`, selector))
+}
+
+// count returns how many elements a selector finds.
+func (b *tab) count(selector string) int {
+	b.t.Helper()
+	return eval[int](b, fmt.Sprintf("document.querySelectorAll(%q).length", selector))
+}
+
+// waitFor polls a JavaScript condition until it holds.
+func (b *tab) waitFor(limit time.Duration, what, condition string) {
+	b.t.Helper()
+	deadline := time.Now().Add(limit)
+	for !eval[bool](b, "!!("+condition+")") {
+		if time.Now().After(deadline) {
+			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
+			require.FailNow(b.t, "waited in vain for "+what,
+				"condition %s after %v\nthe page says: %s\nand complains: %q", condition, limit, b.text("body"), b.takeFaults())
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+}
+
+func (b *tab) wait(what, condition string) {
+	b.t.Helper()
+	b.waitFor(patience, what, condition)
+}
+
+// find is script that brings an element on screen and returns the point to
+// press, or says why a person could not press there.
+const find = `((selector) => {
+	const e = document.querySelector(selector);
+	if (!e) return {why: "there is none"};
+	if (e.disabled) return {why: "it is disabled"};
+	const away = (r) => r.top < 0 || r.left < 0 || r.bottom > innerHeight || r.right > innerWidth;
+	if (away(e.getBoundingClientRect())) e.scrollIntoView({block: "center", inline: "center", behavior: "instant"});
+	const r = e.getBoundingClientRect();
+	if (r.width === 0 || r.height === 0) return {why: "it is not shown"};
+	const x = r.left + r.width / 2, y = r.top + r.height / 2;
+	const top = document.elementFromPoint(x, y);
+	const labels = [...(e.labels ?? [])];
+	if (!top || !(e.contains(top) || labels.some((l) => l.contains(top))))
+		return {why: "covered by " + (top ? top.outerHTML.slice(0, 120) : "nothing: it is off the screen")};
+	return {x, y, why: ""};
+})`
+
+type spot struct {
+	X, Y float64
+	Why  string
+}
+
+// press clicks the middle of an element, or taps it on a phone. It waits a while
+// for the element to become fit to press.
+func (b *tab) press(selector string) {
+	b.t.Helper()
+	var at spot
+	for deadline := time.Now().Add(patience); ; time.Sleep(50 * time.Millisecond) {
+		at = eval[spot](b, fmt.Sprintf("%s(%q)", find, selector))
+		if at.Why == "" {
+			break
+		}
+		if time.Now().After(deadline) {
+			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
+			require.FailNow(b.t, "cannot press "+selector, "%s\nthe page complains: %q", at.Why, b.takeFaults())
+		}
+	}
+	b.pressAt(at.X, at.Y)
+}
+
+func (b *tab) pressAt(x, y float64) {
+	b.t.Helper()
+	if b.size.phone {
+		b.run("tap", chromedp.ActionFunc(func(ctx context.Context) error {
+			finger := []*input.TouchPoint{{X: x, Y: y}}
+			if err := input.DispatchTouchEvent(input.TouchStart, finger).Do(ctx); err != nil {
+				return err
+			}
+			return input.DispatchTouchEvent(input.TouchEnd, []*input.TouchPoint{}).Do(ctx)
+		}))
+		return
+	}
+	b.run("click",
+		input.DispatchMouseEvent(input.MouseMoved, x, y),
+		chromedp.MouseClickXY(x, y))
+}
+
+// keys types text, or keys from package kb, into what has the focus.
+func (b *tab) keys(text string) {
+	b.t.Helper()
+	b.run("typing", chromedp.KeyEvent(text))
+}
+
+// slide presses a range input and moves it by the arrow keys to a value.
+func (b *tab) slide(selector string, value int) {
+	b.t.Helper()
+	b.press(selector)
+	const most = 200
+	for range most {
+		switch now := eval[int](b, fmt.Sprintf("document.querySelector(%q).valueAsNumber", selector)); {
+		case now < value:
+			b.keys(kb.ArrowRight)
+		case now > value:
+			b.keys(kb.ArrowLeft)
+		default:
+			return
+		}
+	}
+	require.FailNow(b.t, "cannot slide "+selector, "to %d", value)
+}

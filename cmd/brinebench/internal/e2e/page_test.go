@@ -1,0 +1,90 @@
+package e2e
+
+import (
+	"net/http"
+	"net/http/httptest"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func TestPageLoadsAndDraws(t *testing.T) {
+	for _, s := range []size{desk, {width: 1024, height: 768}, phone} {
+		b := openPlayable(t, s)
+		require.False(t, eval[bool](b, "document.documentElement.hasAttribute('data-failed')"))
+		require.Positive(t, b.count("#stage canvas"), "the picture is inside its stage")
+		require.False(t, eval[bool](b, "document.documentElement.scrollWidth > innerWidth"),
+			"nothing sticks out sideways at %d px", s.width)
+		b.screenshot("start")
+	}
+}
+
+// recorded returns a response of handler with its body, without compression.
+func recorded(handler http.Handler, r *http.Request) *httptest.ResponseRecorder {
+	plain := r.Clone(r.Context())
+	plain.Header.Del("Accept-Encoding")
+	recorder := httptest.NewRecorder()
+	handler.ServeHTTP(recorder, plain)
+	return recorder
+}
+
+func TestPageStartsThoughTheServerNamesTheWrongType(t *testing.T) {
+	built := site(t)
+	b := open(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path != "/brinebench.wasm" {
+			built.ServeHTTP(w, r)
+			return
+		}
+		w.Header().Set("Content-Type", "application/octet-stream")
+		w.Write(recorded(built, r).Body.Bytes())
+	}), desk)
+	b.waitPlayable()
+}
+
+// requireMessage waits for the message that takes the place of the picture and
+// holds it to what a person can use: visible, short, in plain words.
+func requireMessage(b *tab, words string) {
+	b.t.Helper()
+	b.waitFor(startPatience, "a message", "document.documentElement.hasAttribute('data-failed')")
+	b.wait("the message to show", "document.querySelector('#failure').getBoundingClientRect().height > 0")
+	title, text := b.text("#failure-title"), b.text("#failure-text")
+	require.NotEmpty(b.t, title)
+	require.Regexp(b.t, words, title+" "+text)
+	require.NotRegexp(b.t, `goroutine|panic|\.go:|undefined|\[object`, title+" "+text, "plain words")
+	require.Less(b.t, len(text), 300)
+	require.True(b.t, eval[bool](b, "document.querySelector('#loading').hidden"), "nothing seems to be loading still")
+	b.takeFaults() // the program may say on the console what it died of
+}
+
+func TestPageSaysThatTheProgramIsDamaged(t *testing.T) {
+	built := site(t)
+	b := open(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path != "/brinebench.wasm" {
+			built.ServeHTTP(w, r)
+			return
+		}
+		whole := recorded(built, r)
+		w.Header().Set("Content-Type", whole.Header().Get("Content-Type"))
+		w.Write(whole.Body.Bytes()[:whole.Body.Len()/2])
+	}), desk)
+	requireMessage(b, "damaged|incomplete")
+	b.screenshot("damaged")
+}
+
+func TestPageSaysThatTheProgramIsMissing(t *testing.T) {
+	built := site(t)
+	b := open(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "/brinebench.wasm" {
+			http.NotFound(w, r)
+			return
+		}
+		built.ServeHTTP(w, r)
+	}), desk)
+	requireMessage(b, "could not be fetched")
+}
+
+func TestPageSaysThatItCannotDraw(t *testing.T) {
+	b := open(t, site(t), desk, noGraphics...)
+	requireMessage(b, "(?i)WebGL|graphics")
+	b.screenshot("no-graphics")
+}
