@@ -70,7 +70,7 @@ func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *wate
 		c0 := c[i]
 		e := x.steepen(before[i], c0, after[i], in[i])
 		out[i] = float64((1-x.w)*c0) + e
-		r[i] = z * (float64(x.store*c0) + float64(x.tau*(in[i]-e)))
+		r[i] = float64(z * (float64(x.store*c0) + float64(x.tau*(in[i]-e))))
 		if r[i] < 0 {
 			r[i] = 0 // round-off of a limit that was just met
 		}
@@ -127,7 +127,10 @@ func (x *exchange) film(p *water.Ions, root *float64, total float64) (c water.Io
 		at *= t
 		ca, mg := 1/(float64(at)+x.hold[water.Ca]), 1/(float64(at)+x.hold[water.Mg])
 		t2 := t * t
-		c = water.Ions{p[water.Na] * t * na, p[water.K] * t * k, p[water.Ca] * t2 * ca, p[water.Mg] * t2 * mg}
+		c = water.Ions{
+			float64(p[water.Na] * t * na), float64(p[water.K] * t * k),
+			float64(p[water.Ca] * t2 * ca), float64(p[water.Mg] * t2 * mg),
+		}
 		slope := (float64(c[water.Na]*na*x.hold[water.Na]) + float64(c[water.K]*k*x.hold[water.K]) +
 			float64(2*(float64(c[water.Ca]*ca*x.hold[water.Ca])+float64(c[water.Mg]*mg*x.hold[water.Mg])))) / t
 		miss := c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg] - total

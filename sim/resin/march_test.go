@@ -5,6 +5,7 @@ import (
 	"math/rand"
 	"testing"
 
+	"brinebench/sim/repro"
 	"brinebench/sim/water"
 
 	"github.com/stretchr/testify/require"
@@ -257,6 +258,32 @@ func TestRemixSpreadsTheLayersEvenly(t *testing.T) {
 	for j := range Cells {
 		require.InDelta(t, m.spec.CapacityEqM3/2, s.Q[0][j][water.Ca], 1)
 	}
+}
+
+// The same on every processor: also run this under GOARCH=wasm and arm64.
+func TestMarchKeepsItsBits(t *testing.T) {
+	r := repro.NewHash()
+	m := testModel(t, nil)
+	s := m.Fresh(hard20)
+	v := m.MaxVolume()
+	brine := water.Ions{water.Na: 1800, water.Ca: 3, water.K: 1}
+	for n := range 2000 {
+		p := Ports{TopInM3: v, BottomOutM3: v, TopIn: hard20, TempC: 12.5}
+		switch n / 250 % 4 {
+		case 1:
+			p = Ports{BottomInM3: v, TopOutM3: v, BottomIn: hard20, TempC: 12.5, Remix: 0.05}
+		case 2:
+			p.TopIn = brine
+		}
+		m.March(&s, p, 2)
+	}
+	for k := range s.Q {
+		for j := range s.Q[k] {
+			r.Floats(s.Q[k][j][:])
+			r.Floats(s.C[k][j][:])
+		}
+	}
+	require.Equal(t, uint64(0x10bcd72e2692b2c8), r.Sum())
 }
 
 func TestMarchRefusesImpossiblePorts(t *testing.T) {

@@ -53,7 +53,9 @@ func (m *Model) Spec() Spec { return m.spec }
 // MaxVolume is the volume through the bed per [Model.March], m³, up to which
 // the march stays accurate: half of the water between the beads of one layer of
 // cells. More is stable and conservative, but smears fronts.
-func (m *Model) MaxVolume() float64 { return 0.5 * m.spec.Void * m.cellM3 * Paths }
+func (m *Model) MaxVolume() float64 {
+	return float64(m.spec.Void * m.cellM3 * (0.5 * Paths))
+}
 
 // Fresh returns a bed in the sodium form, filled throughout with feed (mol/m³)
 // that has been softened.
