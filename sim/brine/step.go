@@ -15,7 +15,7 @@ const (
 type Inputs struct {
 	InM3      float64    // refill in, m³, ≥ 0
 	In        water.Ions // its composition, mol/m³
-	OutM3     float64    // liquid drawn out at the tank's composition, m³, ≥ 0
+	OutM3     float64    // liquid drawn out at the composition that the tank had before the step, m³, ≥ 0
 	Bridge    float64    // fraction of the undissolved salt that hangs, 0..1; a change of it makes or breaks a bridge
 	FloatLowM float64    // how far the float sits below its height, m
 }
@@ -36,12 +36,12 @@ func Step(sp *Spec, s *State, dt float64, in Inputs) (f Flows) {
 		s.Bridge = in.Bridge
 		s.HangingMol = float64(s.SolidMol * in.Bridge)
 	}
+	f.OutM3, f.WaterOutKg, f.Out = withdraw(sp, s, in.OutM3)
 	f.In = in.In.Scale(in.InM3)
 	f.WaterInKg = float64(in.InM3 * WaterPerM3(sp.TempC, in.In))
 	s.Dissolved = s.Dissolved.Plus(1, f.In)
 	s.WaterKg += f.WaterInKg
 
-	f.OutM3, f.WaterOutKg, f.Out = withdraw(sp, s, in.OutM3)
 	f.DissolvedMol = dissolve(sp, s, dt)
 	if over := VolumeM3(sp, s) - volumeTo(sp, s, sp.HeightM); over > 0 {
 		f.SpillM3, f.WaterSpillKg, f.Spill = withdraw(sp, s, over)

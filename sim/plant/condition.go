@@ -26,3 +26,14 @@ func Healthy() Condition {
 		RefillOpen: 1, BrineLineOpen: 1, SaltLeft: 1,
 	}
 }
+
+// NumConditions is the number of fields of a Condition.
+const NumConditions = 12
+
+// Fields returns the fields in the order of their declaration.
+func (c Condition) Fields() [NumConditions]float64 {
+	return [NumConditions]float64{
+		c.NozzleOpen, c.ThroatOpen, c.ScreenOpen, c.DrainLineOpen, c.DrainCtlOpen, c.RefillOpen,
+		c.BrineLineOpen, c.SaltBridge, c.SaltLeft, c.PassLeakCv, c.BypassLeakCv, c.FloatLowM,
+	}
+}

@@ -41,7 +41,7 @@ func (c Ions) Plus(f float64, d Ions) Ions {
 // Scale returns f·c.
 func (c Ions) Scale(f float64) Ions {
 	for i := range c {
-		c[i] *= f
+		c[i] = float64(c[i] * f)
 	}
 	return c
 }

@@ -1,0 +1,92 @@
+// Package call is one service call on one plant: what the trainee can do, what
+// each act costs in minutes and needs, what is unsafe, and the journal of it.
+package call
+
+import (
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+)
+
+// TickS is the length of one tick of a call, in s.
+const TickS = 0.25
+
+// Kind says what the trainee does.
+type Kind string
+
+// The kinds of act. Part, ID and Value are used as noted.
+const (
+	StartRegen Kind = "start-regeneration" // press the controller's button for a regeneration now
+	Advance    Kind = "advance"            // drive the drum to the next station now
+	Bypass     Kind = "bypass"             // ID: "service", "bypass" or "shut"
+	ShutOff    Kind = "shut-off"           // Value: 1 closed, 0 open
+	Power      Kind = "power"              // Value: 1 plugged in, 0 unplugged
+	HouseTap   Kind = "house-tap"          // Value: opening 0..1 of a bath tap in the house
+	RawTap     Kind = "raw-tap"            // Value: opening 0..1 of the sample tap ahead of the unit
+	Test       Kind = "test"               // ID: instrument
+	Open       Kind = "open"               // Part: take out or open, and look
+	Refit      Kind = "refit"              // Part: put back
+	Clean      Kind = "clean"              // Part
+	Replace    Kind = "replace"            // Part: fit a new one (for salt: fill up)
+	Diagnose   Kind = "diagnose"           // ID: fault (or "none"); Value: confidence 0..1
+	Finish     Kind = "finish"             // hand the unit back and close the call
+)
+
+// Act is one act of the trainee. Everything that can change a call or its score
+// goes through an Act, so that a log of them replays it.
+type Act struct {
+	Kind  Kind
+	Part  plant.Part
+	ID    string
+	Value float64
+}
+
+// Reading is the result of one test or one look into a part.
+type Reading struct {
+	Tick       int64  // when the result was had
+	Instrument string // its ID
+	Name       string // its name
+	Value      float64
+	Quantity   instrument.Quantity // how to show Value; instrument.Sighting: only Text counts
+	Text       string              // what was seen
+}
+
+// Entry is one line of the journal of a call.
+type Entry struct {
+	Tick    int64 // when the act was begun
+	EndTick int64 // when it was done
+	Act     Act
+	Text    string   // what happened, one sentence
+	Reading *Reading // nil when the act was no test, or has not ended
+	Unsafe  bool     // the act was stopped as unsafe; Text says why
+	Mended  bool     // a repair that changed the condition of the unit
+}
+
+// PartInfo describes one part and what can be done to it.
+type PartInfo struct {
+	ID       plant.Part
+	Name     string
+	What     string // what it is for
+	CanOpen  bool   // it can be taken out or opened and looked into
+	CanClean bool
+	CanSwap  bool
+	Wet      bool    // opening it lets pressure out
+	Internal bool    // opening it reaches moving parts of the valve
+	Minutes  Minutes // what work on it costs
+	Cautions []string
+}
+
+// Minutes are the costs of work on a part.
+type Minutes struct{ Open, Refit, Clean, Replace float64 }
+
+// Part returns the description of a part.
+func Part(id plant.Part) (*PartInfo, bool) {
+	for i := range parts {
+		if parts[i].ID == id {
+			return &parts[i], true
+		}
+	}
+	return nil, false
+}
+
+// Parts returns all parts, in their fixed order. Read only.
+func Parts() []PartInfo { return parts }

@@ -1,0 +1,170 @@
+package call
+
+import (
+	"fmt"
+	"slices"
+
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/unit"
+)
+
+// admit checks that an act can be begun and tells what it costs, in minutes.
+func (c *Call) admit(a Act) (minutes float64, err error) {
+	switch a.Kind {
+	case StartRegen, Advance:
+		return c.admitDrive()
+	case Bypass:
+		if !slices.Contains(BypassNames, a.ID) {
+			return 0, fmt.Errorf("id: the bypass has no position %q", a.ID)
+		}
+		return 0.5, nil
+	case ShutOff, Power:
+		return 0.25, within(a.Value, "value")
+	case HouseTap, RawTap:
+		return 0.25, within(a.Value, "value")
+	case Test:
+		in, ok := instrument.Find(a.ID)
+		if !ok || in.NeedsOpening() {
+			return 0, fmt.Errorf("id: no test is named %q", a.ID)
+		}
+		return in.Minutes, nil
+	case Open, Refit, Clean, Replace:
+		return c.admitWork(a)
+	case Diagnose:
+		if _, ok := fault.Find(a.ID); !ok && a.ID != NoFault {
+			return 0, fmt.Errorf("id: no fault is named %q", a.ID)
+		}
+		return 1, within(a.Value, "value")
+	case Finish:
+		return 1, c.admitFinish()
+	}
+	return 0, fmt.Errorf("kind: %q is no act", a.Kind)
+}
+
+// NoFault is the verdict that nothing is wrong with the unit.
+const NoFault = "none"
+
+func within(v float64, field string) error {
+	if !(v >= 0 && v <= 1) {
+		return fmt.Errorf("%s: %v is outside 0 to 1", field, v)
+	}
+	return nil
+}
+
+func (c *Call) admitDrive() (float64, error) {
+	switch {
+	case !c.Plant.Powered:
+		return 0, fmt.Errorf("the controller is unplugged: its motor does not turn")
+	case c.Plant.Control.Moving:
+		return 0, fmt.Errorf("the drum is on its way")
+	}
+	return 0, nil
+}
+
+func (c *Call) admitWork(a Act) (float64, error) {
+	p, ok := Part(a.Part)
+	if !ok {
+		return 0, fmt.Errorf("part: no part is named %q", a.Part)
+	}
+	open := c.IsOpen(a.Part)
+	switch {
+	case a.Kind == Open && !p.CanOpen, a.Kind == Clean && !p.CanClean, a.Kind == Replace && !p.CanSwap:
+		return 0, fmt.Errorf("part: %s: not on this part", p.Name)
+	case a.Kind == Open && open:
+		return 0, fmt.Errorf("part: %s is open already", p.Name)
+	case a.Kind == Refit && !open:
+		return 0, fmt.Errorf("part: %s is in its place", p.Name)
+	case (a.Kind == Clean || a.Kind == Replace) && p.CanOpen && !open:
+		return 0, fmt.Errorf("part: %s has to be taken out or opened first", p.Name)
+	}
+	switch a.Kind {
+	case Open:
+		return p.Minutes.Open, nil
+	case Refit:
+		return p.Minutes.Refit, nil
+	case Clean:
+		return p.Minutes.Clean, nil
+	}
+	return p.Minutes.Replace, nil
+}
+
+func (c *Call) admitFinish() error {
+	if len(c.Opened) > 0 {
+		return fmt.Errorf("a part is still open: put it back first")
+	}
+	return nil
+}
+
+// safePa is the gauge pressure below which a part may be opened: what a gauge
+// that reads in whole psi shows as zero, and a bucket takes.
+const safePa = 2 * unit.PSI
+
+// unsafe tells why an act must not be done now; "" when it may.
+func (c *Call) unsafe(a Act) string {
+	switch a.Kind {
+	case Open:
+		return c.unsafeToOpen(a.Part)
+	case Bypass, ShutOff:
+		if len(c.Opened) > 0 && c.letsWaterIn(a) {
+			return "WARNING: Water let onto an open part. Put everything back before the unit gets pressure again."
+		}
+	case StartRegen, Advance, Power:
+		if a.Kind == Power && a.Value == 0 {
+			return ""
+		}
+		for _, p := range c.Opened {
+			if info, _ := Part(p); info.Internal {
+				return "WARNING: The drum would turn with the valve open and hands in reach. Put the part back first."
+			}
+		}
+	}
+	return ""
+}
+
+func (c *Call) unsafeToOpen(id plant.Part) string {
+	p, _ := Part(id)
+	if p.Wet && c.pressureAt(id) > safePa {
+		return fmt.Sprintf("WARNING: %s is under %.0f psi. Opened now, it would fly out with a jet of water. Bypass, relieve the pressure, see zero, then open.",
+			p.Name, c.pressureAt(id)/unit.PSI)
+	}
+	if p.Internal && c.Plant.Powered {
+		return "CAUTION: The controller is plugged in and its motor can turn the drum onto fingers. Unplug it first and keep the plug in sight."
+	}
+	return ""
+}
+
+// pressureAt is the greatest pressure that opening the part would let out, Pa.
+func (c *Call) pressureAt(p plant.Part) float64 {
+	nodes := []plant.Node{plant.ValveIn, plant.BedTop, plant.RiserTop}
+	switch p {
+	case plant.PartDrainLine:
+		nodes = []plant.Node{plant.DrainLine}
+	case plant.PartDrainCtl:
+		nodes = []plant.Node{plant.DrainManifold}
+	case plant.PartBrineLine, plant.PartRefillCtl:
+		nodes = []plant.Node{plant.ValveBrine}
+	case plant.PartBypass:
+		if c.Plant.Bypass == plant.BypassService {
+			return 0 // turning it through lets nothing out
+		}
+		nodes = []plant.Node{plant.ValveIn, plant.ValveOut}
+	}
+	worst := 0.0
+	for _, n := range nodes {
+		worst = max(worst, c.model.PressurePa(c.Plant, n))
+	}
+	return worst
+}
+
+// letsWaterIn reports whether a bypass or shut-off act puts the valve under pressure.
+func (c *Call) letsWaterIn(a Act) bool {
+	bypassService, open := c.Plant.Bypass == plant.BypassService, !c.Plant.ShutOff
+	if a.Kind == Bypass {
+		bypassService = a.ID == BypassNames[plant.BypassService]
+	} else {
+		open = a.Value == 0
+	}
+	return bypassService && open
+}

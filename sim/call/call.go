@@ -1,0 +1,249 @@
+package call
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/repro"
+)
+
+// Call is one service call in progress. It is plain data but for the model;
+// Do and Tick write it.
+type Call struct {
+	model *plant.Model
+	Plant *plant.State
+	Seed  uint64 // of the instruments' noise
+
+	Ticks     int64        // since the call was opened
+	Busy      bool         // an act is under way
+	BusyUntil int64        // tick at which it ends
+	Current   Act          // that act
+	Journal   []Entry      // oldest first; the last is the act under way while Busy
+	Opened    []plant.Part // dismantled now
+	Verdict   *Act         // the last Diagnose; nil before
+	Finished  bool
+	Events    int // happenings a person may wait for, counted
+
+	// Heedless skips the checks of safety. Debrief sets it in the shadow calls
+	// that replay a trainee's acts on units with other faults, so that all take
+	// the same time.
+	Heedless bool
+
+	taps      [2]float64 // house and raw tap as they were before a test ran them
+	wasMoving bool       // drum in motion at the last tick
+	wasSeated bool       // air check seated at the last tick
+	wasShut   bool       // float shut at the last tick
+}
+
+// New opens a call on a plant in the given state, which the call takes over.
+// The household is asked to draw no water while the work goes on.
+func New(m *plant.Model, s *plant.State, seed uint64) *Call {
+	s.NoDraw = true
+	c := &Call{model: m, Plant: s, Seed: seed}
+	c.notice()
+	return c
+}
+
+// Model returns the plant's model.
+func (c *Call) Model() *plant.Model { return c.model }
+
+// Errors of acts that cannot be begun.
+var (
+	ErrBusy     = errors.New("another act is under way")
+	ErrFinished = errors.New("the call is closed")
+)
+
+// Do begins one act. An act that cannot be begun at all is an error and leaves
+// no trace; one that would be unsafe is stopped and entered in the journal.
+func (c *Call) Do(a Act) error {
+	switch {
+	case c.Finished:
+		return ErrFinished
+	case c.Busy:
+		return ErrBusy
+	}
+	minutes, err := c.admit(a)
+	if err != nil {
+		return err
+	}
+	e := Entry{Tick: c.Ticks, Act: a}
+	if why := c.unsafe(a); why != "" && !c.Heedless {
+		e.Unsafe, e.Text = true, why
+		minutes = unsafeMinutes
+		a = Act{Kind: Unsafe}
+	}
+	c.Journal = append(c.Journal, e)
+	c.Current, c.Busy = a, true
+	c.BusyUntil = c.Ticks + int64(minutes*60/TickS)
+	c.begin(a)
+	if c.BusyUntil == c.Ticks {
+		c.end()
+	}
+	return nil
+}
+
+// Unsafe stands in for an act that was stopped: it takes its time and does nothing.
+const Unsafe Kind = "stopped"
+
+const unsafeMinutes = 2
+
+// Tick moves the call on by TickS seconds.
+func (c *Call) Tick() {
+	c.model.Step(c.Plant, TickS)
+	c.Ticks++
+	c.notice()
+	if c.Busy && c.Ticks >= c.BusyUntil {
+		c.end()
+	}
+}
+
+// notice counts what a person may be waiting for.
+func (c *Call) notice() {
+	s := c.Plant
+	if s.Control.Moving != c.wasMoving {
+		c.Events++
+	}
+	if s.Tank.AirCheckSeated != c.wasSeated {
+		c.Events++
+	}
+	if s.Tank.FloatShut != c.wasShut {
+		c.Events++
+	}
+	c.wasMoving, c.wasSeated, c.wasShut = s.Control.Moving, s.Tank.AirCheckSeated, s.Tank.FloatShut
+}
+
+// begin does what an act does at its start.
+func (c *Call) begin(a Act) {
+	s := c.Plant
+	switch a.Kind {
+	case StartRegen:
+		s.StartNow = true
+	case Advance:
+		s.AdvanceNow = true
+	case Bypass:
+		s.Bypass = plant.BypassPos(slices.Index(BypassNames, a.ID))
+	case ShutOff:
+		s.ShutOff = a.Value > 0
+	case Power:
+		s.Powered = a.Value > 0
+	case HouseTap:
+		s.HouseTap = a.Value
+	case RawTap:
+		s.RawTap = a.Value
+	case Test:
+		in, _ := instrument.Find(a.ID)
+		c.taps = [2]float64{s.HouseTap, s.RawTap}
+		s.HouseTap = max(s.HouseTap, in.RunHouseTap)
+		s.RawTap = max(s.RawTap, in.RunRawTap)
+	case Refit:
+		c.Opened = slices.DeleteFunc(c.Opened, func(p plant.Part) bool { return p == a.Part })
+	case Diagnose:
+		c.Verdict = &a
+	}
+}
+
+// BypassNames are the positions of the bypass, in the order of plant.BypassPos.
+var BypassNames = []string{"service", "bypass", "shut"}
+
+// end finishes the act under way.
+func (c *Call) end() {
+	a, e := c.Current, &c.Journal[len(c.Journal)-1]
+	c.Busy = false
+	c.Events++
+	e.EndTick = c.Ticks
+	switch a.Kind {
+	case Unsafe:
+		return
+	case Test:
+		in, _ := instrument.Find(a.ID)
+		e.Reading = c.read(in)
+		c.Plant.HouseTap, c.Plant.RawTap = c.taps[0], c.taps[1]
+	case Open:
+		c.Opened = append(c.Opened, a.Part)
+		if in, ok := instrument.LookAt(a.Part); ok {
+			e.Reading = c.read(in)
+		}
+	case Clean:
+		e.Mended = c.repair(a.Part, fault.Clean)
+	case Replace:
+		e.Mended = c.repair(a.Part, fault.Replace)
+		if a.Part == plant.PartSalt {
+			e.Mended = c.fillSalt() || e.Mended
+		}
+	case Finish:
+		c.Finished = true
+	}
+	e.Text = c.tell(a)
+}
+
+// repair works on a part and reports whether that changed the unit.
+func (c *Call) repair(p plant.Part, work func(*plant.Condition, plant.Part)) bool {
+	before := c.Plant.Cond
+	work(&c.Plant.Cond, p)
+	return c.Plant.Cond != before
+}
+
+// fillSalt brings the salt up to what the tank was set up with. It reports
+// whether salt had been missing as a fault, not merely used up.
+func (c *Call) fillSalt() bool {
+	s := c.Plant
+	missing := c.model.SaltMissingKg(s)
+	if missing > 0 {
+		c.model.AddSalt(s, missing)
+	}
+	was := s.Cond.SaltLeft
+	s.Cond.SaltLeft = 1
+	return was < 1
+}
+
+// read takes a reading with the noise of this instrument at this tick.
+func (c *Call) read(in *instrument.Instrument) *Reading {
+	r := repro.NewStream(c.Seed, fmt.Sprintf("%s@%d", in.ID, c.Ticks))
+	x := in.Read(c.model, c.Plant, &r)
+	return &Reading{Tick: c.Ticks, Instrument: in.ID, Name: in.Name, Value: x.Value, Quantity: in.Quantity, Text: x.Seen}
+}
+
+// IsOpen reports whether a part is dismantled.
+func (c *Call) IsOpen(p plant.Part) bool { return slices.Contains(c.Opened, p) }
+
+// Minutes is the time the call has taken.
+func (c *Call) Minutes() float64 { return float64(c.Ticks) * TickS / 60 }
+
+// Hash returns a hash of plant and call.
+func (c *Call) Hash() uint64 {
+	h := repro.NewHash()
+	h.Uint64(c.Plant.Hash())
+	h.Int64(c.Ticks)
+	h.Bool(c.Busy)
+	h.Int64(c.BusyUntil)
+	h.Bool(c.Finished)
+	h.Int64(int64(c.Events))
+	for _, p := range c.Opened {
+		h.String(string(p))
+	}
+	for i := range c.Journal {
+		c.Journal[i].hash(&h)
+	}
+	return h.Sum()
+}
+
+func (e *Entry) hash(h *repro.Hash) {
+	h.Int64(e.Tick)
+	h.Int64(e.EndTick)
+	h.String(string(e.Act.Kind))
+	h.String(string(e.Act.Part))
+	h.String(e.Act.ID)
+	h.Float64(e.Act.Value)
+	h.String(e.Text)
+	h.Bool(e.Unsafe)
+	h.Bool(e.Mended)
+	if e.Reading != nil {
+		h.String(e.Reading.Instrument)
+		h.Float64(e.Reading.Value)
+		h.String(e.Reading.Text)
+	}
+}

@@ -1,0 +1,64 @@
+package call
+
+import (
+	"fmt"
+
+	"brinebench/sim/fault"
+)
+
+// tell says in one sentence what an act did.
+func (c *Call) tell(a Act) string {
+	switch a.Kind {
+	case StartRegen:
+		return "Started a regeneration at the controller."
+	case Advance:
+		return "Sent the drum on to the next station."
+	case Bypass:
+		return fmt.Sprintf("Turned the bypass to %q.", a.ID)
+	case ShutOff:
+		return choose(a.Value > 0, "Closed the supply shut-off.", "Opened the supply shut-off.")
+	case Power:
+		return choose(a.Value > 0, "Plugged the controller in.", "Unplugged the controller.")
+	case HouseTap:
+		return choose(a.Value > 0, "Opened a tap in the house.", "Closed the tap in the house.")
+	case RawTap:
+		return choose(a.Value > 0, "Opened the raw-water sample tap.", "Closed the raw-water sample tap.")
+	case Test:
+		return "Tested."
+	case Open, Refit, Clean, Replace:
+		return c.tellWork(a)
+	case Diagnose:
+		return fmt.Sprintf("Named the cause: %s, %.0f %% sure.", FaultName(a.ID), 100*a.Value)
+	case Finish:
+		return "Handed the unit back."
+	}
+	panic("call: no words for " + string(a.Kind))
+}
+
+func (c *Call) tellWork(a Act) string {
+	p, _ := Part(a.Part)
+	switch a.Kind {
+	case Open:
+		return p.Name + ": opened and looked at."
+	case Refit:
+		return p.Name + ": put back and tightened."
+	case Clean:
+		return p.Name + ": " + choose(a.Part == "salt", "broken up and loosened.", "cleaned.")
+	}
+	return p.Name + ": " + choose(a.Part == "salt", "filled up.", "replaced with a new one.")
+}
+
+// FaultName is the catalogue's name of a verdict.
+func FaultName(id string) string {
+	if f, ok := fault.Find(id); ok {
+		return f.Name
+	}
+	return "Nothing wrong with the unit"
+}
+
+func choose(yes bool, a, b string) string {
+	if yes {
+		return a
+	}
+	return b
+}

@@ -1,0 +1,92 @@
+package plant
+
+import "brinebench/sim/repro"
+
+// Hash returns a hash of every bit of the state that can change its future or
+// its books. Equal runs on any processor give equal hashes.
+func (s *State) Hash() uint64 {
+	h := repro.NewHash()
+	h.Float64(s.TimeS)
+	cond := s.Cond.Fields()
+	h.Floats(cond[:])
+	h.Int64(int64(s.Bypass))
+	for _, b := range []bool{s.ShutOff, s.Powered, s.StartNow, s.AdvanceNow, s.NoDraw} {
+		h.Bool(b)
+	}
+	h.Float64(s.HouseTap)
+	h.Float64(s.RawTap)
+	s.hashControl(&h)
+	s.hashBed(&h)
+	s.hashTank(&h)
+	h.Floats(s.Net.Q)
+	h.Floats(s.Net.P)
+	h.Float64(s.BedDepthM)
+	h.Float64(s.TargetM)
+	for i := range s.Mixes {
+		h.Floats(s.Mixes[i][:])
+	}
+	for i := range s.Pending {
+		h.Floats(s.Rates[i][:])
+		h.Floats(s.Pending[i][:])
+	}
+	h.Float64(s.PendingS)
+	s.Ledger.hash(&h)
+	h.Int64(int64(s.Unsolved))
+	return h.Sum()
+}
+
+func (s *State) hashControl(h *repro.Hash) {
+	c := &s.Control
+	h.Int64(int64(c.Day))
+	h.Float64(c.ClockS)
+	h.Float64(c.DrumDeg)
+	h.Int64(int64(c.Station))
+	h.Float64(c.StationS)
+	for _, b := range []bool{c.Moving, c.Regenerating, c.Powered} {
+		h.Bool(b)
+	}
+	h.Int64(int64(c.DaysSince))
+	h.Int64(int64(c.Skip))
+	h.Int64(int64(s.House.Day))
+	h.Float64(s.House.TimeS)
+}
+
+func (s *State) hashBed(h *repro.Hash) {
+	b := &s.Bed
+	for p := range b.Q {
+		for i := range b.Q[p] {
+			h.Floats(b.Q[p][i][:])
+			h.Floats(b.C[p][i][:])
+		}
+		h.Floats(b.Root[p][:])
+	}
+	h.Floats(b.Freeboard[:])
+	h.Floats(b.Plenum[:])
+	h.Floats(s.TopOut[:])
+	h.Floats(s.BottomOut[:])
+}
+
+func (s *State) hashTank(h *repro.Hash) {
+	t := &s.Tank
+	for _, x := range []float64{t.WaterKg, t.SolidMol, t.HangingMol, t.Bridge} {
+		h.Float64(x)
+	}
+	h.Floats(t.Dissolved[:])
+	h.Bool(t.AirCheckSeated)
+	h.Bool(t.FloatShut)
+}
+
+func (l *Ledger) hash(h *repro.Hash) {
+	for _, x := range []float64{
+		l.SupplyM3, l.HouseM3, l.DrainM3, l.RawTapM3, l.DrawnM3, l.RefilledM3, l.TankInKg, l.TankOutKg,
+		l.SpillM3, l.SpillKg, l.SaltAddedMol, l.SaltDissolvedMol, l.HouseHardM3, l.DryM3,
+	} {
+		h.Float64(x)
+	}
+	for _, x := range []*[4]float64{
+		(*[4]float64)(&l.SupplyMol), (*[4]float64)(&l.HouseMol), (*[4]float64)(&l.DrainMol),
+		(*[4]float64)(&l.RawTapMol), (*[4]float64)(&l.SpillMol), (*[4]float64)(&l.TankInMol), (*[4]float64)(&l.TankOutMol),
+	} {
+		h.Floats(x[:])
+	}
+}

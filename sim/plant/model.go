@@ -1,0 +1,143 @@
+// Package plant puts the models of valve, pipes, bed, brine tank, controller and
+// household together into one softener installation: a constant Model, a plain
+// State, and the order of a step. It keeps the ledger of water, salt and ions.
+package plant
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"brinebench/sim/brine"
+	"brinebench/sim/control"
+	"brinebench/sim/household"
+	"brinebench/sim/hydraulic"
+	"brinebench/sim/resin"
+	"brinebench/sim/unit"
+	"brinebench/sim/water"
+)
+
+// Density and bulk of the resin: common practice, no source.
+const wetBeadKgM3 = 1250
+
+// Model is the constant part of a plant. It is safe to share.
+type Model struct {
+	cfg     Config
+	net     *hydraulic.Network
+	bed     *resin.Model
+	rho     float64 // density of the water, kg/m³
+	mu      float64 // its viscosity, Pa·s
+	vapour  float64 // its vapour pressure, Pa gauge
+	packing hydraulic.Packing
+	fixed   [numLinks]hydraulic.Law // the laws that never change, and the frame of the others
+}
+
+// New prepares a plant. The error names every field that is out of range.
+func New(cfg Config) (*Model, error) {
+	var errs []error
+	bed, err := resin.NewModel(cfg.Bed)
+	errs = append(errs, err)
+	net, err := newNetwork()
+	errs = append(errs, err)
+	errs = append(errs, cfg.check()...)
+	errs = append(errs, cfg.Brine.Validate()...)
+	errs = append(errs, cfg.Control.Validate()...)
+	errs = append(errs, cfg.Program.Validate()...)
+	errs = append(errs, cfg.House.Validate()...)
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	m := &Model{
+		cfg: cfg, net: net, bed: bed,
+		rho: water.Density(cfg.FeedTempC), mu: water.Viscosity(cfg.FeedTempC),
+		vapour: water.VapourPressure(cfg.FeedTempC) - unit.Atmosphere,
+	}
+	m.packing = hydraulic.Packing{
+		BeadM: cfg.Bed.BeadM, Void: cfg.Bed.Void, BeadKgM3: wetBeadKgM3, RhoKgM3: m.rho, MuPaS: m.mu,
+	}
+	m.fixLaws()
+	return m, nil
+}
+
+func (c *Config) check() []error {
+	var errs []error
+	within := func(name string, v, lo, hi float64) {
+		if !(v >= lo && v <= hi) {
+			errs = append(errs, fmt.Errorf("plant: %s is %v, must lie within %v to %v", name, v, lo, hi))
+		}
+	}
+	for i, v := range c.Feed {
+		within(fmt.Sprintf("Feed[%d]", i), v, 0, 200)
+	}
+	within("FeedTempC", c.FeedTempC, 1, 40)
+	within("SupplyPa", c.SupplyPa, 0, 1.1e6)
+	within("SupplyLossB", c.SupplyLossB, 0, 1e15)
+	within("DrainRiseM", c.DrainRiseM, -5, 10)
+	within("DrainLengthM", c.DrainLengthM, 0.1, 100)
+	within("DrainBoreM", c.DrainBoreM, 0.003, 0.1)
+	within("HouseRiseM", c.HouseRiseM, -5, 20)
+	within("BrineLiftM", c.BrineLiftM, -2, 5)
+	within("BrineLengthM", c.BrineLengthM, 0.1, 30)
+	within("BrineBoreM", c.BrineBoreM, 0.002, 0.05)
+	within("TankDiameterM", c.TankDiameterM, 0.1, 1)
+	within("TankHeightM", c.TankHeightM, 0.3, 3)
+	within("NozzleM", c.NozzleM, 2e-4, 1e-2)
+	within("ThroatM", c.ThroatM, 4e-4, 2e-2)
+	within("DrainM3S", c.DrainM3S, 1e-6, 1e-2)
+	within("RefillM3S", c.RefillM3S, 1e-6, 1e-3)
+	within("SaltKg", c.SaltKg, 0, 500)
+	within("BrineM", c.BrineM, 0, 2)
+	if c.ThroatM <= c.NozzleM {
+		errs = append(errs, fmt.Errorf("plant: ThroatM is %v, must be wider than NozzleM %v", c.ThroatM, c.NozzleM))
+	}
+	if c.TankHeightM < c.Bed.DepthM {
+		errs = append(errs, fmt.Errorf("plant: TankHeightM is %v, less than the bed's %v", c.TankHeightM, c.Bed.DepthM))
+	}
+	return errs
+}
+
+// Config returns what the model was made from.
+func (m *Model) Config() *Config { return &m.cfg }
+
+// Start returns the state of a unit that was regenerated just before, in the
+// given condition, in service and at rest.
+func (m *Model) Start(cond Condition) *State {
+	s := &State{
+		Cond: cond, Powered: true,
+		Control:   m.cfg.Calendar,
+		House:     household.Start(&m.cfg.House, m.cfg.Calendar.Day, m.cfg.Calendar.ClockS),
+		Bed:       m.bed.Fresh(m.cfg.Feed),
+		Tank:      brine.New(&m.cfg.Brine, float64(m.cfg.SaltKg*cond.SaltLeft), m.cfg.BrineM),
+		Net:       m.net.NewState(),
+		BedDepthM: m.cfg.Bed.DepthM, TargetM: m.cfg.Bed.DepthM,
+	}
+	s.Control.Powered = true
+	for i := range s.Mixes {
+		s.Mixes[i][fromRaw] = 1
+	}
+	s.TopOut, s.BottomOut = s.Bed.Freeboard, s.Bed.Plenum
+	m.solve(s)
+	return s
+}
+
+// MaxStep returns the longest step, s, that keeps the accuracy of the model and
+// misses no event, for runs that nobody watches.
+func (m *Model) MaxStep(s *State) float64 {
+	if s.Control.Moving || s.StartNow || s.AdvanceNow {
+		return 0.25
+	}
+	step := math.Min(60, control.NextChange(&m.cfg.Program, &m.cfg.Control, &s.Control))
+	if !s.NoDraw {
+		step = math.Min(step, household.NextChange(&s.House))
+	}
+	if s.Control.Regenerating {
+		step = math.Min(step, 2)
+	}
+	if s.BedDepthM != s.TargetM {
+		step = math.Min(step, 1)
+	}
+	if q := math.Abs(s.Net.Q[linkBed]); q > 1e-9 {
+		step = math.Min(step, m.bed.MaxVolume()/q)
+	}
+	return math.Max(step, 0.05)
+}

@@ -1,0 +1,102 @@
+package plant
+
+import (
+	"brinebench/sim/brine"
+	"brinebench/sim/control"
+	"brinebench/sim/household"
+	"brinebench/sim/hydraulic"
+	"brinebench/sim/resin"
+	"brinebench/sim/water"
+)
+
+// BypassPos is the position of the bypass.
+type BypassPos int
+
+// The three positions of the bypass.
+const (
+	BypassService BypassPos = iota // water through the softener
+	BypassBypass                   // water past the softener, untreated
+	BypassShut                     // no water at all
+)
+
+// The sources that the water anywhere in the pipes can have come from.
+const (
+	fromRaw    = iota // street
+	fromTop           // freeboard above the bed
+	fromBottom        // plenum below the bed
+	fromTank          // brine tank
+	numSources
+)
+
+// mix is the composition of water by source, volume fractions summing to 1.
+type mix [numSources]float64
+
+// The sinks that water ends in.
+const (
+	toTop    = iota // freeboard above the bed
+	toBottom        // plenum below the bed
+	toTank          // brine tank
+	toHouse         // house taps
+	toDrain         // air gap
+	toRawTap        // sample tap
+	numSinks
+)
+
+// State is all that changes in a plant. It is plain data; Clone copies it.
+type State struct {
+	TimeS float64 // simulated time since the start, s; Step writes it
+	Cond  Condition
+
+	Bypass     BypassPos // set by the operator
+	ShutOff    bool      // supply shut-off closed; set by the operator
+	HouseTap   float64   // opening of the test tap in the house, 0..1; set by the operator
+	RawTap     float64   // opening of the raw-water sample tap, 0..1; set by the operator
+	Powered    bool      // controller plugged in; set by the operator
+	StartNow   bool      // button for a regeneration now; the next step takes and clears it
+	AdvanceNow bool      // drum to be sent on one station; the next step takes and clears it
+	NoDraw     bool      // the household draws no water: asked not to while the technician works; set by the caller
+
+	Control control.State
+	House   household.State
+	Bed     resin.State
+	Tank    brine.State
+	Net     hydraulic.State // flows and pressures of the last solve; start of the next
+
+	BedDepthM float64 // present depth of the bed, m; Step writes it
+	TargetM   float64 // depth that the bed would settle at with the present flow, m; a solve writes it
+
+	Laws     [numLinks]hydraulic.Law // laws of the last solve
+	Mixes    [numNodes]mix           // sources of the water at each node, by the last solve
+	Rates    [numSinks]mix           // flow into each sink by source, m³/s, by the last solve
+	Pending  [numSinks]mix           // volumes into each sink by source since the last exchange, m³
+	PendingS float64                 // time since the last exchange, s
+
+	TopOut, BottomOut water.Ions // mean composition of what left the bed's ends in the last exchange, mol/m³
+
+	Ledger   Ledger
+	Unsolved int // steps whose network did not converge; stays 0
+}
+
+// Ledger books what crosses the plant's border, from the start.
+type Ledger struct {
+	SupplyM3, HouseM3, DrainM3, RawTapM3 float64 // water, m³, by the flows of the links
+	DrawnM3, RefilledM3                  float64 // out of and into the brine tank, m³
+	SupplyMol, HouseMol, DrainMol        water.Ions
+	RawTapMol                            water.Ions // cations, mol
+	TankInMol, TankOutMol                water.Ions // into and out of the brine tank, mol
+	TankInKg, TankOutKg                  float64    // water into and out of the brine tank, kg
+	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall, m³ and kg
+	SpillMol                             water.Ions // with it, mol
+	SaltAddedMol                         float64    // NaCl put into the tank after the start, mol
+	SaltDissolvedMol                     float64    // NaCl that went into solution, mol
+	HouseHardM3                          float64    // water to the house above 1 gpg, m³
+	DryM3                                float64    // draw asked of an empty tank, m³ (air)
+}
+
+// Clone returns an independent copy.
+func (s *State) Clone() *State {
+	c := *s
+	c.Net.Q = append([]float64(nil), s.Net.Q...)
+	c.Net.P = append([]float64(nil), s.Net.P...)
+	return &c
+}

@@ -1,0 +1,91 @@
+package plant
+
+// noFlow is the flow below which a passage is taken to stand still when water
+// is followed through the pipes, m³/s: far above the errors of the solver, far
+// below a drip.
+const noFlow = 1e-12
+
+// trace follows the water from the four sources through the network in its
+// present flow: every node's blend by source, and the flow into each sink by
+// source. Pipes hold no water of their own; the volumes that matter, freeboard,
+// plenum and brine tank, are sources.
+func (s *State) trace() {
+	s.Mixes[Street] = mix{fromRaw: 1}
+	s.Mixes[BedTop] = mix{fromTop: 1}
+	s.Mixes[BedBottom] = mix{fromBottom: 1}
+	s.Mixes[tankLiquid] = mix{fromTank: 1}
+	for range numNodes {
+		if !s.sweep() {
+			break
+		}
+	}
+	s.Rates = [numSinks]mix{}
+	for _, arrival := range arrivals {
+		q := s.Net.Q[arrival.link]
+		if !arrival.forward {
+			q = -q
+		}
+		if q <= 0 {
+			continue
+		}
+		e := ends[arrival.link]
+		from := e.From
+		if !arrival.forward {
+			from = e.To
+		}
+		for i, share := range s.Mixes[from] {
+			s.Rates[arrival.sink][i] += float64(q * share)
+		}
+	}
+}
+
+// arrivals are the link ends at which water reaches a sink.
+var arrivals = []struct {
+	sink, link int
+	forward    bool
+}{
+	{toTop, int(InletSeat), true},
+	{toTop, int(BackwashSeat), false},
+	{toTop, linkDischarge, true},
+	{toBottom, linkRiser, false},
+	{toTank, linkAirCheck, false},
+	{toHouse, linkHouse, true},
+	{toDrain, linkDrainLine, true},
+	{toRawTap, linkRawTap, true},
+}
+
+// sweep blends once what arrives at every node and reports whether any blend changed.
+func (s *State) sweep() bool {
+	var in [numNodes]mix
+	var sum [numNodes]float64
+	for l, e := range ends {
+		q := s.Net.Q[l]
+		from, to := e.From, e.To
+		if q < 0 {
+			q, from, to = -q, e.To, e.From
+		}
+		if q < noFlow {
+			continue
+		}
+		sum[to] += q
+		for i, share := range s.Mixes[from] {
+			in[to][i] += float64(q * share)
+		}
+	}
+	changed := false
+	for n := range in {
+		if sum[n] == 0 || isSource(n) {
+			continue
+		}
+		for i := range in[n] {
+			share := in[n][i] / sum[n]
+			changed = changed || share != s.Mixes[n][i]
+			s.Mixes[n][i] = share
+		}
+	}
+	return changed
+}
+
+func isSource(n int) bool {
+	return n == int(Street) || n == int(BedTop) || n == int(BedBottom) || n == tankLiquid
+}
