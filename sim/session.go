@@ -1,52 +1,183 @@
 package sim
 
-import "errors"
+import (
+	"errors"
+	"fmt"
+
+	"brinebench/sim/call"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/record"
+	"brinebench/sim/scenario"
+)
+
+// Engine names the version of the engine in recordings. It changes whenever the
+// same recording would give other bits.
+const Engine = "brinebench-engine-1"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
 type Session struct {
-	setup Setup
-	call  Call
+	name     string
+	raw      []byte // the scenario's file
+	seed     uint64
+	file     *scenario.File
+	model    *plant.Model
+	past     *plant.State // the unit while its history is run; nil once the call is open
+	pastEndS float64      // length of the history, s
+	call     *call.Call   // nil until the history has been run
+	acts     []record.Act
+	setup    Setup
+	shown    Call
 }
 
 // Open reads a scenario and makes a session of it. The history before the call
 // still has to be run: see Prepare. Errors name file and field, all of them.
 func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
-	return nil, errors.New("not built yet")
+	f, err := scenario.Decode(name, scenarioJSON)
+	if err != nil {
+		return nil, err
+	}
+	m, err := plant.New(f.Config())
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	s := &Session{name: name, raw: scenarioJSON, seed: seed, file: f, model: m}
+	s.past = m.Start(f.Condition())
+	s.pastEndS = float64(f.HistoryDays) * 86400
+	s.setup = newSetup(f, m)
+	return s, nil
 }
 
 // Prepare runs a slice of the unit's history before the call, at most the given
 // number of engine steps, and tells how far it has come, 0..1; 1 is ready.
-func (s *Session) Prepare(steps int) float64 { return 1 }
+func (s *Session) Prepare(steps int) float64 {
+	if s.past == nil {
+		return 1
+	}
+	for range steps {
+		if s.past.TimeS >= s.pastEndS {
+			s.begin()
+			return 1
+		}
+		s.model.Step(s.past, min(s.model.MaxStep(s.past), s.pastEndS-s.past.TimeS))
+	}
+	return min(s.past.TimeS/s.pastEndS, 0.999)
+}
+
+// begin opens the call on the unit as its history left it.
+func (s *Session) begin() {
+	s.call = call.New(s.model, s.past, s.seed)
+	s.past = nil
+}
 
 // Setup returns what does not change during the call. Read only.
 func (s *Session) Setup() *Setup { return &s.setup }
 
-// Call returns the state of the service call. Read only; valid until the next Do or Tick.
-func (s *Session) Call() *Call { return &s.call }
-
-// View copies the present state of the unit into v.
-func (s *Session) View(v *View) {}
-
 // Do carries out one act of the trainee at the present tick. It returns an
 // error when the act cannot be begun (another is under way, unknown part, …);
 // an act that is unsafe is begun, stopped, and entered in the journal.
-func (s *Session) Do(a Action) error { return nil }
+func (s *Session) Do(a Action) error {
+	if err := s.call.Do(a); err != nil {
+		return err
+	}
+	s.acts = append(s.acts, record.Act{
+		Tick: s.call.Ticks, Kind: string(a.Kind), Part: string(a.Part), ID: a.ID, Value: a.Value,
+	})
+	return nil
+}
 
 // Tick advances the unit by TickS seconds.
-func (s *Session) Tick() {}
+func (s *Session) Tick() { s.call.Tick() }
 
 // Events counts the happenings a person may wait for: a station reached or left,
 // the air check seating, the float shutting, an act finished.
-func (s *Session) Events() int { return 0 }
+func (s *Session) Events() int { return s.call.Events }
+
+// Call returns the state of the service call. Read only; valid until the next Do or Tick.
+func (s *Session) Call() *Call {
+	c := s.call
+	v := &s.shown
+	v.BusyUntilTick, v.BusyText = 0, ""
+	if c.Busy {
+		v.BusyUntilTick, v.BusyText = c.BusyUntil, doing(c.Current)
+	}
+	v.Minutes, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Journal, c.Opened, c.Finished
+	if v.Diagnosed = c.Verdict != nil; v.Diagnosed {
+		v.DiagnosedID, v.Confidence = c.Verdict.ID, c.Verdict.Value
+	}
+	return v
+}
+
+// doing says what an act under way is.
+func doing(a Action) string {
+	part := func() string { p, _ := call.Part(a.Part); return p.Name }
+	switch a.Kind {
+	case ActTest:
+		in, _ := instrument.Find(a.ID)
+		return in.Name
+	case ActOpen:
+		return "Opening: " + part()
+	case ActRefit:
+		return "Putting back: " + part()
+	case ActClean:
+		return "Cleaning: " + part()
+	case ActReplace:
+		return "Replacing: " + part()
+	case call.Unsafe:
+		return "Work stopped"
+	case ActDiagnose:
+		return "Writing down the cause"
+	case ActFinish:
+		return "Handing the unit back"
+	}
+	return "At the unit"
+}
 
 // Hash returns the hash of the whole state.
-func (s *Session) Hash() uint64 { return 0 }
+func (s *Session) Hash() uint64 { return s.call.Hash() }
 
 // Recording returns scenario, seed and action log as msgp bytes.
-func (s *Session) Recording() ([]byte, error) { return nil, nil }
+func (s *Session) Recording() ([]byte, error) {
+	return record.Encode(record.Recording{
+		Version: record.Version, Engine: Engine, Name: s.name, Scenario: s.raw, Seed: s.seed,
+		Ticks: s.call.Ticks, Hash: s.Hash(), Acts: s.acts,
+	})
+}
 
-// Judge replays a recording and its counterfactuals and returns the debrief.
-func Judge(recording []byte, progress func(done float64)) (Report, error) {
-	return Report{}, errors.New("not built yet")
+// ErrDiverged is returned by Replay when the recorded hash is not reached.
+var ErrDiverged = errors.New("the replay does not end in the recorded state")
+
+// Replay plays a recording again to its last tick. An error names the field of
+// the recording that is wrong; ErrDiverged comes with the session all the same.
+func Replay(recording []byte) (*Session, error) {
+	r, err := record.Decode(recording)
+	if err != nil {
+		return nil, err
+	}
+	if r.Engine != Engine {
+		return nil, fmt.Errorf("recording: engine: %q, and this is %q", r.Engine, Engine)
+	}
+	s, err := Open(r.Name, r.Scenario, r.Seed)
+	if err != nil {
+		return nil, fmt.Errorf("recording: scenario: %w", err)
+	}
+	for s.Prepare(1000) < 1 {
+	}
+	for i, a := range r.Acts {
+		for s.call.Ticks < a.Tick {
+			s.Tick()
+		}
+		act := Action{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Value: a.Value}
+		if err := s.Do(act); err != nil {
+			return nil, fmt.Errorf("recording: acts[%d]: %w", i, err)
+		}
+	}
+	for s.call.Ticks < r.Ticks {
+		s.Tick()
+	}
+	if s.Hash() != r.Hash {
+		return s, fmt.Errorf("%w: %016x, recorded %016x", ErrDiverged, s.Hash(), r.Hash)
+	}
+	return s, nil
 }

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"brinebench/sim/plant"
+	"brinebench/sim/resin"
 	"brinebench/sim/valve"
 )
 
@@ -14,7 +15,7 @@ type (
 )
 
 // BedCells is the number of cells the view reports for the resin bed.
-const BedCells = 40
+const BedCells = resin.Cells
 
 // Water says what the water in a passage carries.
 type Water struct {

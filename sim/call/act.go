@@ -46,7 +46,7 @@ type Reading struct {
 	Instrument string // its ID
 	Name       string // its name
 	Value      float64
-	Quantity   instrument.Quantity // how to show Value; instrument.Sighting: only Text counts
+	Unit       instrument.Quantity // how to show Value; instrument.Sighting: only Text counts
 	Text       string              // what was seen
 }
 
@@ -54,7 +54,7 @@ type Reading struct {
 type Entry struct {
 	Tick    int64 // when the act was begun
 	EndTick int64 // when it was done
-	Act     Act
+	Action  Act
 	Text    string   // what happened, one sentence
 	Reading *Reading // nil when the act was no test, or has not ended
 	Unsafe  bool     // the act was stopped as unsafe; Text says why

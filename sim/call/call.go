@@ -70,7 +70,7 @@ func (c *Call) Do(a Act) error {
 	if err != nil {
 		return err
 	}
-	e := Entry{Tick: c.Ticks, Act: a}
+	e := Entry{Tick: c.Ticks, Action: a}
 	if why := c.unsafe(a); why != "" && !c.Heedless {
 		e.Unsafe, e.Text = true, why
 		minutes = unsafeMinutes
@@ -204,7 +204,7 @@ func (c *Call) fillSalt() bool {
 func (c *Call) read(in *instrument.Instrument) *Reading {
 	r := repro.NewStream(c.Seed, fmt.Sprintf("%s@%d", in.ID, c.Ticks))
 	x := in.Read(c.model, c.Plant, &r)
-	return &Reading{Tick: c.Ticks, Instrument: in.ID, Name: in.Name, Value: x.Value, Quantity: in.Quantity, Text: x.Seen}
+	return &Reading{Tick: c.Ticks, Instrument: in.ID, Name: in.Name, Value: x.Value, Unit: in.Quantity, Text: x.Seen}
 }
 
 // IsOpen reports whether a part is dismantled.
@@ -234,10 +234,10 @@ func (c *Call) Hash() uint64 {
 func (e *Entry) hash(h *repro.Hash) {
 	h.Int64(e.Tick)
 	h.Int64(e.EndTick)
-	h.String(string(e.Act.Kind))
-	h.String(string(e.Act.Part))
-	h.String(e.Act.ID)
-	h.Float64(e.Act.Value)
+	h.String(string(e.Action.Kind))
+	h.String(string(e.Action.Part))
+	h.String(e.Action.ID)
+	h.Float64(e.Action.Value)
 	h.String(e.Text)
 	h.Bool(e.Unsafe)
 	h.Bool(e.Mended)

@@ -9,6 +9,7 @@ import (
 	"brinebench/sim/plant"
 	"brinebench/sim/repro"
 	"brinebench/sim/unit"
+	"brinebench/sim/water"
 )
 
 // Quantity is the kind of a reading's value.
@@ -22,6 +23,7 @@ const (
 	Flow     Quantity = "flow"     // m³/s
 	Length   Quantity = "length"   // m
 	Fraction Quantity = "fraction" // 0..1
+	Specific Quantity = "specific" // conductivity, S/m
 )
 
 // Instrument is one test.
@@ -96,6 +98,9 @@ const (
 	gpm = unit.GPM
 )
 
+// penLimit is the end of the conductivity pen's range, S/m.
+const penLimit = 2
+
 var all = []Instrument{
 	hardness("hardness-raw", "Hardness, raw water", "The water as it comes from the street, by drop-count titration.",
 		plant.PartRawTap, plant.SupplySide, 0, 0.5),
@@ -110,6 +115,14 @@ var all = []Instrument{
 		What:  "What the drain line gives in its present position, measured at the air gap.",
 		Where: plant.PartAirGap, Minutes: 3, Quantity: Flow, Resolution: 0.02 * gpm, Noise: 0.01 * gpm, Relative: 0.03,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.Drain) },
+	},
+	{
+		ID: "drain-conductivity", Name: "Conductivity, drain water",
+		What:  "How much salt the water at the air gap carries, by pen. The pen ends at 20 mS/cm.",
+		Where: plant.PartAirGap, Minutes: 1, Quantity: Specific, Resolution: 0.001, Noise: 0.0005, Relative: 0.02,
+		value: func(m *plant.Model, s *plant.State) float64 {
+			return math.Min(penLimit, water.Conductivity(m.Config().FeedTempC, m.PathWater(s, plant.Drain)))
+		},
 	},
 	{
 		ID: "brine-draw", Name: "Brine line flow, tape and watch",

@@ -236,6 +236,9 @@ func (f *File) Config() plant.Config {
 	}
 }
 
+// BrineTankDiameterM is the diameter of the brine tank.
+func (f *File) BrineTankDiameterM() float64 { return f.BrineTankIn * unit.Inch }
+
 func (f *File) brineSpec() brine.Spec {
 	sp := brine.Standard()
 	d := f.BrineTankIn * unit.Inch

@@ -1,0 +1,68 @@
+package sim
+
+import (
+	"brinebench/sim/call"
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
+	"brinebench/sim/valve"
+	"brinebench/sim/water"
+)
+
+// newSetup collects what the page needs to know of a call before it starts.
+func newSetup(f *scenario.File, m *plant.Model) Setup {
+	c := m.Config()
+	s := Setup{
+		CallID: f.ID, Title: f.Title, Customer: f.Customer, Complaint: f.Complaint, House: f.House, Notes: f.Notes,
+		TankDiameterM: c.TankDiameterM, TankHeightM: c.TankHeightM,
+		BedDepthM: c.Bed.DepthM, ResinM3: float64(c.Bed.DepthM * c.Bed.AreaM2),
+		BrineTankDiameterM: f.BrineTankDiameterM(), BrineTankHeightM: c.Brine.HeightM,
+		AirCheckM: c.Brine.AirCheckM, FloatM: c.Brine.FloatM,
+		NozzleMM: f.NozzleMM, ThroatMM: f.ThroatMM,
+		DrainControlGPM: f.DrainControlGPM, RefillControlGPM: f.RefillControlGPM,
+		FeedHardnessMolM3:  c.Feed.Hardness(),
+		SaturatedSaltMolM3: water.MolarConcentration(c.Brine.TempC, water.Solubility(c.Brine.TempC)),
+		FeedTempC:          c.FeedTempC, SupplyPa: c.SupplyPa,
+	}
+	for i, st := range c.Program.Stops {
+		s.Stations = append(s.Stations, Station{
+			ID: st.ID, Name: st.Name, AngleDeg: st.AngleDeg, Seconds: m.StationSeconds(i), Open: st.Open,
+		})
+	}
+	for seat := range valve.NumSeats {
+		for i := range s.Lobe[seat] {
+			s.Lobe[seat][i] = c.Program.Lift(seat, float64(2*i))
+		}
+	}
+	s.Instruments, s.Parts, s.Faults = instruments(), parts(), Faults()
+	return s
+}
+
+func instruments() (list []InstrumentInfo) {
+	for _, in := range instrument.All() {
+		if !in.NeedsOpening() {
+			list = append(list, InstrumentInfo{ID: in.ID, Name: in.Name, What: in.What, Where: in.Where, Minutes: in.Minutes})
+		}
+	}
+	return list
+}
+
+func parts() (list []PartInfo) {
+	for _, p := range call.Parts() {
+		list = append(list, PartInfo{
+			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSwap: p.CanSwap,
+			Minutes:  [3]float64{p.Minutes.Open + p.Minutes.Refit, p.Minutes.Clean, p.Minutes.Replace},
+			Cautions: p.Cautions,
+		})
+	}
+	return list
+}
+
+// Faults returns the catalogue that a cause is named from, in its fixed order.
+func Faults() (list []FaultInfo) {
+	for _, f := range fault.Catalogue() {
+		list = append(list, FaultInfo{ID: f.ID, Name: f.Name, Where: f.Where})
+	}
+	return append(list, FaultInfo{ID: NoFault, Name: call.FaultName(NoFault)})
+}

@@ -1,0 +1,94 @@
+package sim
+
+import (
+	"brinebench/sim/call"
+	"brinebench/sim/plant"
+	"brinebench/sim/water"
+)
+
+// View copies the present state of the unit into v. It allocates only when v's
+// list of opened parts has to grow.
+func (s *Session) View(v *View) {
+	st, m := s.call.Plant, s.model
+	v.Tick = s.call.Ticks
+	v.TimeS = float64(float64(s.call.Ticks) * TickS)
+	v.Controller = ControllerView{
+		ClockS: st.Control.ClockS, Powered: st.Powered, Regenerating: st.Control.Regenerating,
+		Moving: st.Control.Moving, Station: st.Control.Station, ElapsedS: st.Control.StationS,
+		RemainingS: m.StationRemainingS(st), DaysToRegen: m.DaysToRegen(st),
+	}
+	v.DrumDeg = st.Control.DrumDeg
+	for i := range v.SeatLift {
+		v.SeatLift[i] = m.Lift(st, Seat(i))
+	}
+	for i := range v.Paths {
+		v.Paths[i] = PathView{FlowM3S: m.Flow(st, Path(i)), Water: waterOf(m.PathWater(st, Path(i)))}
+	}
+	for i := range v.PressurePa {
+		v.PressurePa[i] = m.PressurePa(st, Node(i))
+	}
+	s.viewBed(&v.Bed)
+	s.viewTank(&v.Tank)
+	v.Bypass, v.ShutOff, v.HouseTap, v.RawTap = call.BypassNames[st.Bypass], st.ShutOff, st.HouseTap, st.RawTap
+	v.Opened = append(v.Opened[:0], s.call.Opened...)
+	v.Condition = s.visible()
+	v.DrainStream = v.Paths[plant.Drain].FlowM3S
+	v.HouseDrawM3S = m.HouseDrawM3S(st)
+}
+
+func waterOf(c water.Ions) Water {
+	return Water{HardnessMolM3: c.Hardness(), SaltMolM3: c.Anion()}
+}
+
+func (s *Session) viewBed(b *BedView) {
+	st, m := s.call.Plant, s.model
+	held := 0.0
+	for i := range b.Load {
+		w := m.CellWater(st, i)
+		b.Load[i], b.Hardness[i], b.Salt[i] = m.Load(st, i), w.Hardness(), w.Anion()
+		held += b.Load[i]
+	}
+	b.RemainingCap = 1 - held/BedCells
+	b.DepthM, b.RestDepthM = st.BedDepthM, m.Config().Bed.DepthM
+	b.Freeboard, b.Plenum = waterOf(st.Bed.Freeboard), waterOf(st.Bed.Plenum)
+	b.VelocityMS = m.Flow(st, plant.Bed) / m.Config().Bed.AreaM2
+	b.LossPa, b.Fluidised = m.BedLossPa(st), m.Fluidised(st)
+}
+
+func (s *Session) viewTank(t *TankView) {
+	r := s.model.Tank(s.call.Plant)
+	*t = TankView{
+		LevelM: r.LevelM, SaltTopM: r.Pile.TopM, SaltBottomM: r.Pile.BottomM, LooseSaltTopM: r.Pile.LooseTopM,
+		BrineFraction: r.BrineFraction, Saturation: r.Saturation, FloatM: r.FloatM,
+		FloatShut: s.call.Plant.Tank.FloatShut, AirCheckSeated: s.call.Plant.Tank.AirCheckSeated, AirCheckLift: r.AirCheckLift,
+	}
+}
+
+// visible is the condition of the unit as far as opened parts show it; what is
+// closed looks healthy.
+func (s *Session) visible() plant.Condition {
+	c, seen := s.call.Plant.Cond, plant.Healthy()
+	for _, p := range s.call.Opened {
+		switch p {
+		case plant.PartInjector:
+			seen.NozzleOpen, seen.ThroatOpen = c.NozzleOpen, c.ThroatOpen
+		case plant.PartScreen:
+			seen.ScreenOpen = c.ScreenOpen
+		case plant.PartDrainLine:
+			seen.DrainLineOpen = c.DrainLineOpen
+		case plant.PartDrainCtl:
+			seen.DrainCtlOpen = c.DrainCtlOpen
+		case plant.PartRefillCtl:
+			seen.RefillOpen = c.RefillOpen
+		case plant.PartBrineLine:
+			seen.BrineLineOpen = c.BrineLineOpen
+		case plant.PartSeats:
+			seen.PassLeakCv = c.PassLeakCv
+		case plant.PartBypass:
+			seen.BypassLeakCv = c.BypassLeakCv
+		case plant.PartFloat:
+			seen.FloatLowM = c.FloatLowM
+		}
+	}
+	return seen
+}
