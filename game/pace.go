@@ -26,6 +26,7 @@ const (
 type pacer struct {
 	chosen    float64 // of Paces
 	busyPace  float64 // while an act is under way; 0 otherwise
+	busyFrom  int64   // tick at which that act began
 	seeking   bool    // running to the next event
 	seekFrom  int     // Events when the run began
 	seekEndS  float64 // give up at this time of the unit
@@ -157,5 +158,15 @@ func (g *Game) beginBusy() {
 	if lasts <= 0 {
 		return
 	}
+	g.busyFrom = g.cur.Tick
 	g.busyPace = lasts / min(max(lasts*busyShare, busyMinS), busyMaxS)
+}
+
+// BusyDone tells how far the act under way has come, 0..1.
+func (g *Game) BusyDone() float64 {
+	until := g.session.Call().BusyUntilTick
+	if until <= g.busyFrom {
+		return 1
+	}
+	return min(float64(g.cur.Tick-g.busyFrom)/float64(until-g.busyFrom), 1)
 }

@@ -1,0 +1,71 @@
+//go:build js
+
+package panel
+
+import (
+	"math"
+
+	"brinebench/sim"
+)
+
+// buildCall fills the section on the call: who, what, where, and what is asked of the trainee.
+func (p *Panels) buildCall() {
+	s := p.game.Setup()
+	byID("call-title").text(s.Title)
+	byID("call-h").text(s.Title)
+	document.Set("title", s.Title+" – Brinebench")
+	p.fillCall()
+}
+
+func (p *Panels) fillCall() {
+	s := p.game.Setup()
+	c := byID("call")
+	c.become(
+		el("p", attrs{"class": "from"}, s.Customer),
+		el("blockquote", nil, s.Complaint),
+		el("p", nil, s.House),
+	)
+	if len(s.Notes) > 0 {
+		c.add(el("h3", nil, "Notes"), list("ul", s.Notes))
+	}
+	c.add(
+		el("h3", nil, "What is asked"),
+		list("ol", []string{
+			"Find the cause with as few minutes and parts as the evidence allows.",
+			"Name it, and say how sure you are.",
+			"Put it right, safely.",
+			"Run the cycle and prove soft water at the house tap.",
+			"Finish the call; the debrief follows.",
+		}),
+		el("h3", nil, "The unit"), p.unitFacts(s),
+	)
+}
+
+func (p *Panels) unitFacts(s *sim.Setup) node {
+	l := p.game.Look()
+	size := func(m float64) string { return l.Quantity(m, sim.UnitLength) }
+	controls := decimals(s.DrainControlGPM, 1) + " gpm drain, " + decimals(s.RefillControlGPM, 1) + " gpm refill"
+	return pairs(
+		"Supply, at rest", l.Quantity(s.SupplyPa, sim.UnitPressure),
+		"Feed water", l.Quantity(s.FeedHardnessMolM3, sim.UnitHardness)+", "+l.Temperature(s.FeedTempC),
+		"Resin tank", size(s.TankDiameterM)+" × "+size(s.TankHeightM)+", "+l.Resin(s.ResinM3)+" of resin",
+		"Brine tank", size(s.BrineTankDiameterM)+" × "+size(s.BrineTankHeightM),
+		"Flow controls", controls,
+		"Injector", "nozzle "+decimals(s.NozzleMM, 2)+" mm, throat "+decimals(s.ThroatMM, 2)+" mm",
+		"Program", programInWords(s.Stations),
+	)
+}
+
+func programInWords(stations []sim.Station) string {
+	words := ""
+	for _, st := range stations {
+		if st.Seconds <= 0 {
+			continue
+		}
+		if words != "" {
+			words += ", "
+		}
+		words += st.Name + " " + decimals(math.Round(st.Seconds/6)/10, -1) + " min"
+	}
+	return words
+}

@@ -1,0 +1,112 @@
+//go:build js
+
+package panel
+
+import (
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// noFault is the cause to name when nothing is wrong.
+const noFault = "none"
+
+// buildCause makes the form that names the cause, once.
+func (p *Panels) buildCause() {
+	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"))
+	for _, f := range p.game.Setup().Faults {
+		causes.add(p.causeChoice(f.ID, f.Name, p.partName(f.Where)))
+	}
+	if !p.catalogueHas(noFault) {
+		causes.add(p.causeChoice(noFault, "Nothing is wrong with the unit", ""))
+	}
+	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
+	sure := el("div", attrs{"class": "sure"},
+		el("label", attrs{"for": "confidence"}, "How sure are you?"), el("output", attrs{"id": "confidence-words", "for": "confidence"}), slider)
+	form := el("form", attrs{"id": "cause-form"}, causes,
+		el("div", attrs{"class": "submit"}, sure, button("Name the cause", attrs{"data-act": "diagnose", "class": "main act"})))
+	byID("cause").become(el("p", attrs{"id": "named", "role": "status"}), form, el("div", attrs{"id": "finish"}))
+	slider.on("input", func(js.Value) { p.sayConfidence() })
+	form.on("submit", func(e js.Value) { e.Call("preventDefault"); p.diagnose() })
+	p.sayConfidence()
+	p.askFinish(false)
+}
+
+func (p *Panels) causeChoice(id, name, where string) node {
+	label := el("label", nil, el("input", attrs{"type": "radio", "name": "fault", "value": id}), el("span", nil, name))
+	if where != "" {
+		label.add(el("small", nil, where))
+	}
+	return label
+}
+
+func (p *Panels) catalogueHas(id string) bool { return p.faultName(id) != id }
+
+// faultName is the name of a fault, or the id when the catalogue has none.
+func (p *Panels) faultName(id string) string {
+	for _, f := range p.game.Setup().Faults {
+		if f.ID == id {
+			return f.Name
+		}
+	}
+	return id
+}
+
+func (p *Panels) partName(id sim.Part) string {
+	if info := p.partInfo(id); info != nil {
+		return info.Name
+	}
+	return ""
+}
+
+func (p *Panels) confidence() float64 {
+	return byID("confidence").Get("valueAsNumber").Float() / 100
+}
+
+func (p *Panels) sayConfidence() {
+	words := percent(p.confidence()) + ", " + game.Confidence(p.confidence())
+	byID("confidence-words").text(words)
+	byID("confidence").set("aria-valuetext", words)
+}
+
+func (p *Panels) diagnose() {
+	chosen := document.Call("querySelector", "input[name=fault]:checked")
+	if chosen.IsNull() {
+		byID("live").become("Choose a cause first.")
+		return
+	}
+	p.do(sim.Action{Kind: sim.ActDiagnose, ID: chosen.Get("value").String(), Value: p.confidence()})
+}
+
+func (p *Panels) syncCause() {
+	call := p.game.Call()
+	named := byID("named")
+	if named.hide(!call.Diagnosed); call.Diagnosed {
+		name := p.faultName(call.DiagnosedID)
+		if call.DiagnosedID == noFault || call.DiagnosedID == "" {
+			name = "nothing is wrong with the unit"
+		}
+		named.text("You named: " + name + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")
+	}
+	byID("cause-form").hide(call.Finished)
+	byID("finish").hide(call.Finished)
+}
+
+// askFinish shows the button that finishes the call, or asks once more.
+func (p *Panels) askFinish(asking bool) {
+	box := byID("finish")
+	if !asking {
+		box.become(el("h3", nil, "Finish the call"), el("p", nil, "Hand the unit back when it is put right and proved. The debrief follows."),
+			button("Finish the call", attrs{"data-act": "finish", "class": "act"}))
+		return
+	}
+	question := "Hand the unit back and close the call?"
+	if !p.game.Call().Diagnosed {
+		question = "You have named no cause yet. " + question
+	}
+	yes := button("Yes, finish", attrs{"data-act": "finish-yes", "class": "main"})
+	box.become(el("h3", nil, "Finish the call"), el("p", nil, question),
+		el("div", attrs{"class": "pushes"}, yes, button("Not yet", attrs{"data-act": "finish-no"})))
+	yes.Call("focus")
+}

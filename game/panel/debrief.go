@@ -1,0 +1,119 @@
+//go:build js
+
+package panel
+
+import (
+	"encoding/json"
+	"syscall/js"
+
+	"brinebench/sim"
+)
+
+// debrief is the judging of the finished call, which runs in a worker so that
+// the page stays alive.
+type debrief struct {
+	worker js.Value // undefined when none runs
+	heard  js.Func
+	failed js.Func
+	begun  bool
+	filled bool // the report on the page is in the units chosen
+	report *sim.Report
+	bar    node
+}
+
+// syncDebrief starts the judging when the call has been finished.
+func (p *Panels) syncDebrief() {
+	d := &p.debrief
+	switch {
+	case !p.game.Call().Finished:
+	case !d.begun:
+		d.begun = true
+		p.game.SetPace(0)
+		for _, b := range all("[data-show=debrief]") {
+			b.hide(false)
+		}
+		p.startDebrief()
+	case d.report != nil && !d.filled:
+		d.filled = true
+		p.fillReport()
+	}
+}
+
+func (p *Panels) startDebrief() {
+	recording, err := p.game.Recording()
+	if err != nil {
+		p.debriefFailed("The recording of the call could not be made: " + err.Error())
+		return
+	}
+	bytes := js.Global().Get("Uint8Array").New(len(recording))
+	js.CopyBytesToJS(bytes, recording)
+
+	d := &p.debrief
+	d.worker = js.Global().Get("Worker").New("worker.js")
+	d.heard = js.FuncOf(func(_ js.Value, args []js.Value) any { p.heard(args[0].Get("data")); return nil })
+	d.failed = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		p.debriefFailed("The judge could not be started: " + args[0].Get("message").String())
+		return nil
+	})
+	d.worker.Set("onmessage", d.heard)
+	d.worker.Set("onerror", d.failed)
+	d.worker.Call("postMessage", bytes)
+	p.showProgress()
+}
+
+func (p *Panels) showProgress() {
+	d := &p.debrief
+	d.bar = el("progress", attrs{"max": "1", "aria-labelledby": "judging"})
+	byID("debrief").become(
+		el("p", attrs{"id": "judging"}, "The call is being played again, with every cause in the catalogue, to see what each of your readings was worth."),
+		d.bar, button("Stop", attrs{"data-act": "cancel-debrief"}))
+	p.main.set("data-debrief", "running")
+	p.show("debrief")
+}
+
+// heard takes a message of the worker: progress, report or error.
+func (p *Panels) heard(message js.Value) {
+	d := &p.debrief
+	if v := message.Get("progress"); !v.IsUndefined() {
+		d.bar.Value.Set("value", v)
+		return
+	}
+	if v := message.Get("error"); !v.IsUndefined() {
+		p.debriefFailed("The judge met a fault: " + v.String())
+		return
+	}
+	report := new(sim.Report)
+	if err := json.Unmarshal([]byte(message.Get("report").String()), report); err != nil {
+		p.debriefFailed("The judge's answer could not be read: " + err.Error())
+		return
+	}
+	p.endWorker()
+	d.report, d.filled = report, true
+	p.fillReport()
+	p.main.set("data-debrief", "ready")
+	byID("debrief-h").Call("focus")
+	byID("live").become("The debrief is ready: " + decimals(report.Score, 0) + " of 100.")
+}
+
+func (p *Panels) endWorker() {
+	d := &p.debrief
+	if d.worker.IsUndefined() {
+		return
+	}
+	d.worker.Call("terminate")
+	d.worker = js.Undefined()
+	d.heard.Release()
+	d.failed.Release()
+}
+
+func (p *Panels) cancelDebrief() { p.debriefFailed("You stopped the judging.") }
+
+func (p *Panels) debriefFailed(text string) {
+	p.endWorker()
+	p.main.set("data-debrief", "failed")
+	byID("debrief").become(el("p", attrs{"role": "alert"}, text),
+		el("div", attrs{"class": "pushes"}, button("Judge the call", attrs{"data-act": "judge-again"}), playAgain()))
+	p.show("debrief")
+}
+
+func playAgain() node { return button("Play again", attrs{"data-act": "play-again"}) }

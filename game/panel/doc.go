@@ -1,0 +1,34 @@
+//go:build js
+
+// Package panel fills the page's words, forms and tables from a game and turns
+// clicks on them into acts. The page's skeleton is wasm/index.html; everything
+// that comes from data is set as text, never as markup.
+//
+// Handles for tests, all stable:
+//
+//	globalThis.brinebenchReady    true once the panels have been filled
+//	html[data-state=ready|failed] failed: a message has replaced the page (#failure-title, #failure-text)
+//	main[data-busy]               an act is under way
+//	main[data-debrief]            the debrief is shown ("running", "ready", "failed")
+//	[data-show=S]                 shows section S: call unit tests readings parts charts log cause debrief
+//	section[data-section=S]       the section; class "current" when shown
+//	[data-act=A]                  a control of the unit: start-regeneration advance plug unplug
+//	                              bypass-service bypass-bypass bypass-shut supply-open supply-shut
+//	                              house-tap-shut house-tap-half house-tap-open
+//	                              raw-tap-shut raw-tap-half raw-tap-open (aria-pressed tells what is so)
+//	[data-act-at=A]               the same beside the part selected
+//	[data-act=next-event]         runs to the next event; aria-pressed while it does
+//	[data-pace=P]                 pace 0 1 10 60 600; aria-pressed on the one chosen
+//	[data-test=ID]                makes the test ID ([data-test-at=ID]: the same, beside a part)
+//	[data-part=ID]                selects the part ID; aria-pressed on the one selected
+//	[data-act=part-open|part-refit|part-clean|part-replace]   work on the selected part (in #part)
+//	#readings tbody tr            newest first: data-instrument; cells time, test, result
+//	#log li                       newest first: data-kind is the act's kind, data-unsafe when stopped
+//	input[name=fault][value=ID]   a cause ("none": nothing is wrong); #confidence 0..100; [data-act=diagnose]
+//	[data-act=finish], then [data-act=finish-yes] or [data-act=finish-no]
+//	#debrief [data-score]         the score, 0..100; [data-item=NAME] a row of it
+//	[data-act=cancel-debrief] [data-act=judge-again] [data-act=play-again]
+//	#live                         polite live region; #alert: an act stopped as unsafe
+//	#time-clock #time-station #time-used #time-reached         the time bar's words
+//	[data-units=us|si] [data-theme-choice=light|dark]          switches
+package panel

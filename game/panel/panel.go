@@ -1,0 +1,169 @@
+//go:build js
+
+package panel
+
+import (
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// Panels are the page's panels of one game.
+type Panels struct {
+	game    *game.Game
+	main    node
+	drawn   int       // game.Changes when the panels were made
+	textsMS float64   // when the time bar's words were set
+	chartMS float64   // when the strip charts were drawn
+	part    sim.Part  // the part shown
+	look    game.Look // the look shown
+	journal int       // lines of the journal shown
+	strips  [game.NumTraces]strip
+	debrief debrief
+}
+
+const (
+	textsEveryMS = 250
+	chartEveryMS = 500
+)
+
+// New fills the page's skeleton for a game that is ready to be played.
+func New(g *game.Game) *Panels {
+	p := &Panels{game: g, main: byID("page"), drawn: -1, journal: -1}
+	g.SetLook(firstLook())
+	p.buildCall()
+	p.buildUnit()
+	p.buildTests()
+	p.buildParts()
+	p.buildCause()
+	p.buildCharts()
+	byID("live").text("Point at a part on the drawing, or take it from the list of parts.")
+	node{document.Get("body")}.on("click", p.clicked)
+	p.Sync(0)
+	js.Global().Set("brinebenchReady", true)
+	return p
+}
+
+// Sync brings the page up to the game. Call it every frame: panels are made
+// anew only when the game says that something has changed. nowMS is the time of
+// the frame in ms.
+func (p *Panels) Sync(nowMS float64) {
+	changed := p.drawn != p.game.Changes()
+	if changed {
+		p.drawn = p.game.Changes()
+		p.tell(p.game.TakeNotices())
+		p.syncLook()
+		p.syncPace()
+		p.syncParts()
+		p.syncUnit()
+		p.syncJournal()
+		p.syncCause()
+		p.syncDebrief()
+	}
+	if changed || nowMS-p.textsMS >= textsEveryMS {
+		p.textsMS = nowMS
+		p.syncTimes()
+		p.syncBusy()
+	}
+	if nowMS-p.chartMS >= chartEveryMS {
+		p.chartMS = nowMS
+		p.syncCharts()
+	}
+}
+
+// clicked finds the handle that was clicked and does what it stands for.
+func (p *Panels) clicked(e js.Value) {
+	hit := e.Get("target").Call("closest",
+		"[data-act],[data-act-at],[data-test],[data-test-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
+	if hit.IsNull() {
+		return
+	}
+	n := node{hit}
+	switch {
+	case n.data("act") != "":
+		p.act(n.data("act"))
+	case n.data("actAt") != "":
+		p.act(n.data("actAt"))
+	case n.data("test") != "":
+		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("test")})
+	case n.data("testAt") != "":
+		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("testAt")})
+	case n.data("part") != "":
+		p.game.Select(sim.Part(n.data("part")))
+	case n.data("show") != "":
+		p.show(n.data("show"))
+	case n.data("pace") != "":
+		p.setPace(n.data("pace"))
+	default:
+		p.setLook(n.data("units"), n.data("themeChoice"))
+	}
+}
+
+// act does what a button with that data-act stands for.
+func (p *Panels) act(id string) {
+	for _, c := range game.Controls {
+		for _, i := range c.Intents {
+			if i.ID == id {
+				p.do(i.Action)
+				return
+			}
+		}
+	}
+	part := p.game.Selected()
+	switch id {
+	case "part-open":
+		p.do(sim.Action{Kind: sim.ActOpen, Part: part})
+	case "part-refit":
+		p.do(sim.Action{Kind: sim.ActRefit, Part: part})
+	case "part-clean":
+		p.do(sim.Action{Kind: sim.ActClean, Part: part})
+	case "part-replace":
+		p.do(sim.Action{Kind: sim.ActReplace, Part: part})
+	case "part-close":
+		p.game.Select("")
+	case "next-event":
+		p.toggleSeek()
+	case "diagnose":
+		p.diagnose()
+	case "finish", "finish-no":
+		p.askFinish(id == "finish")
+	case "finish-yes":
+		p.do(sim.Action{Kind: sim.ActFinish})
+	case "dismiss":
+		byID("alert").become()
+	case "cancel-debrief":
+		p.cancelDebrief()
+	case "judge-again":
+		p.startDebrief()
+	case "play-again":
+		js.Global().Get("location").Call("reload")
+	}
+}
+
+// do carries out an act; a refusal is told at once.
+func (p *Panels) do(a sim.Action) {
+	byID("alert").become()
+	if err := p.game.Do(a); err != nil {
+		byID("live").become(el("span", attrs{"class": "refused"}, "Not now: "+err.Error()))
+	}
+}
+
+// show makes a section the current one.
+func (p *Panels) show(section string) {
+	for _, s := range all("[data-section]") {
+		s.Get("classList").Call("toggle", "current", s.data("section") == section)
+	}
+	for _, b := range all("[data-show]") {
+		if b.data("show") == section {
+			b.set("aria-current", "true")
+		} else {
+			b.Call("removeAttribute", "aria-current")
+		}
+	}
+	byID("panels").Value.Set("scrollTop", 0)
+	p.main.set("data-current", section)
+	if narrow := js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)"); narrow.Get("matches").Bool() {
+		all(".sec.current")[0].Call("scrollIntoView")
+	}
+}

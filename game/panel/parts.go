@@ -1,0 +1,162 @@
+//go:build js
+
+package panel
+
+import (
+	"slices"
+	"strings"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// buildParts lists the parts by place, once.
+func (p *Panels) buildParts() {
+	box := byID("parts")
+	box.become()
+	for i, place := range places {
+		l := el("ul", attrs{"class": "parts"})
+		for _, info := range p.game.Setup().Parts {
+			if atPlace(info.ID, i) {
+				l.add(el("li", nil, button(info.Name, attrs{"data-part": string(info.ID), "aria-pressed": "false"})))
+			}
+		}
+		if l.Get("childElementCount").Int() > 0 {
+			box.add(el("h3", nil, place.name), l)
+		}
+	}
+}
+
+// syncParts marks the part selected and shows what can be done to it.
+func (p *Panels) syncParts() {
+	selected, opened := p.game.Selected(), p.game.Call().Opened
+	for _, b := range all("[data-part]") {
+		id := sim.Part(b.data("part"))
+		b.pressed(id == selected)
+		b.flag("data-opened", slices.Contains(opened, id))
+	}
+	held := focusedHandle()
+	byID("part").become()
+	if info := p.partInfo(selected); info != nil {
+		byID("part").add(p.partSheet(info, slices.Contains(opened, selected)))
+	}
+	refocus(held)
+	if selected != p.part {
+		p.part = selected
+		if selected != "" {
+			p.show("parts")
+		}
+	}
+}
+
+func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
+	parts := p.game.Setup().Parts
+	for i := range parts {
+		if parts[i].ID == id {
+			return &parts[i]
+		}
+	}
+	return nil
+}
+
+// partSheet says what a part is, what to heed, and what can be done to it.
+func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
+	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": info.Name},
+		el("h3", nil, info.Name), button("Close", attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, info.What))
+	if opened {
+		sheet.add(el("p", attrs{"class": "state"}, "Taken out. An enlarged section of it is on the drawing."))
+	}
+	if len(info.Cautions) > 0 {
+		sheet.add(cautions(info.Cautions))
+	}
+	sheet.add(buttons("Work", partWork(info, opened)), buttons("Tests here", p.testsAt(info.ID)))
+	if c := game.ControlOf(info.ID); c != nil {
+		sheet.add(controlGroup(c, "data-act-at"))
+	}
+	return sheet
+}
+
+// buttons is a headed row of buttons, nothing when there are none.
+func buttons(title string, b []node) []node {
+	if len(b) == 0 {
+		return nil
+	}
+	return []node{el("h3", nil, title), el("div", attrs{"class": "pushes act"}, b)}
+}
+
+func (p *Panels) testsAt(part sim.Part) (b []node) {
+	for _, t := range p.game.Setup().Instruments {
+		if t.Where == part {
+			b = append(b, testButton(t, "data-test-at"))
+		}
+	}
+	return b
+}
+
+// partWork are the buttons for the work that the part's present state allows.
+func partWork(info *sim.PartInfo, opened bool) []node {
+	var b []node
+	add := func(can bool, act, label string, minutes float64) {
+		if can {
+			b = append(b, button(label, attrs{"data-act": act}, el("span", attrs{"class": "cost"}, game.Minutes(minutes))))
+		}
+	}
+	add(info.CanOpen && !opened, "part-open", "Take out and look", info.Minutes[0])
+	add(info.CanClean, "part-clean", "Clean", info.Minutes[1])
+	replace := "Fit a new one"
+	if info.ID == sim.PartSalt {
+		replace = "Fill up with salt"
+	}
+	add(info.CanSwap, "part-replace", replace, info.Minutes[2])
+	add(info.CanOpen && opened, "part-refit", "Put back", info.Minutes[0])
+	return b
+}
+
+// cautions lists hazards; a leading safety word is set apart.
+func cautions(items []string) node {
+	l := el("ul", attrs{"class": "cautions"})
+	for _, c := range items {
+		word, rest := safetyWord(c)
+		l.add(el("li", nil, el("strong", nil, word), " "+rest))
+	}
+	return l
+}
+
+// safetyWord splits "WARNING: text"; a text without a safety word is a caution.
+func safetyWord(s string) (word, rest string) {
+	for _, w := range []string{"DANGER", "WARNING", "CAUTION", "NOTICE"} {
+		if after, found := strings.CutPrefix(s, w); found {
+			return w, strings.TrimLeft(after, ":– ")
+		}
+	}
+	return "CAUTION", s
+}
+
+// focusedHandle names the focused handle so that it can be found again after its
+// panel was made anew; "" when the focus is elsewhere.
+func focusedHandle() string {
+	active := document.Get("activeElement")
+	if active.IsNull() || !byID("part").Call("contains", active).Bool() {
+		return ""
+	}
+	n := node{active}
+	for attribute, key := range map[string]string{"data-test-at": "testAt", "data-act-at": "actAt", "data-act": "act"} {
+		if v := n.data(key); v != "" {
+			return "#part [" + attribute + "=" + quote(v) + "]"
+		}
+	}
+	return "#part button"
+}
+
+// refocus puts the focus back, or onto the part's first button when the handle is gone.
+func refocus(handle string) {
+	if handle == "" {
+		return
+	}
+	for _, selector := range []string{handle, "#part .act button", "[data-part][aria-pressed=true]"} {
+		if found := all(selector); len(found) > 0 {
+			found[0].Call("focus", map[string]any{"preventScroll": true})
+			return
+		}
+	}
+}

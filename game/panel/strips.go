@@ -1,0 +1,139 @@
+//go:build js
+
+package panel
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// strip is one chart of the recorder: a line over the last stretch of time.
+type strip struct {
+	value, top, line, marks node
+	spans                   []game.Span
+}
+
+// The drawing's own units: it is stretched to its place on the page.
+const (
+	stripWide = 240
+	stripHigh = 60
+)
+
+var traces = [game.NumTraces]struct {
+	name string
+	unit sim.Unit
+}{
+	game.TracePressure: {"Inlet pressure", sim.UnitPressure},
+	game.TraceDrain:    {"Drain flow", sim.UnitFlow},
+	game.TraceBrine:    {"Brine level", sim.UnitLength},
+	game.TraceHardness: {"Outlet hardness", sim.UnitHardness},
+}
+
+func (p *Panels) buildCharts() {
+	box := byID("charts-strips")
+	box.become()
+	for i := range p.strips {
+		s := &p.strips[i]
+		s.value, s.top = el("strong", nil), el("span", attrs{"class": "top-value", "aria-hidden": "true"})
+		s.marks = svg("path", attrs{"class": "mark"})
+		s.line = svg("path", attrs{"class": "line"})
+		drawing := svg("svg", attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.marks, s.line)
+		box.add(el("figure", attrs{"data-trace": strconv.Itoa(i)},
+			el("figcaption", nil, traces[i].name+" ", s.value), el("div", attrs{"class": "plot"}, s.top, drawing)))
+	}
+}
+
+// syncCharts draws the strips anew: four lines, one attribute each.
+func (p *Panels) syncCharts() {
+	charts := p.game.Charts()
+	overS, err := strconv.ParseFloat(byID("charts-over").Get("value").String(), 64)
+	if err != nil {
+		return
+	}
+	startS := charts.EndS() - overS
+	marks := markPath(charts.MarksSince(startS), startS, overS)
+	for i := range p.strips {
+		s, l := &p.strips[i], p.game.Look()
+		s.spans = charts.Columns(s.spans[:0], game.Trace(i), overS, stripWide)
+		factor, unit := l.Scale(traces[i].unit)
+		top := roundUp(p.highest(game.Trace(i), s.spans) * factor)
+		s.line.set("d", linePath(s.spans, top/factor))
+		s.marks.set("d", marks)
+		s.top.text(decimals(top, -1) + " " + unit)
+		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
+			s.value.text(l.Quantity(s.spans[n-1].High, traces[i].unit))
+		}
+	}
+}
+
+// highest is the value that must fit on a strip: what was seen, and never so
+// little that noise fills the paper.
+func (p *Panels) highest(t game.Trace, spans []game.Span) float64 {
+	s := p.game.Setup()
+	least := [game.NumTraces]float64{s.SupplyPa, 0.5 * 6.31e-5, s.FloatM, s.FeedHardnessMolM3}
+	h := least[t]
+	for _, c := range spans {
+		if c.Low <= c.High {
+			h = max(h, c.High)
+		}
+	}
+	return h
+}
+
+// roundUp gives the next 1, 1.5, 2, 3, 4, 5, 6 or 8 times a power of ten.
+func roundUp(x float64) float64 {
+	if x <= 0 {
+		return 1
+	}
+	ten := 1.0
+	for ten*10 <= x {
+		ten *= 10
+	}
+	for ten > x {
+		ten /= 10
+	}
+	for _, m := range []float64{1, 1.5, 2, 3, 4, 5, 6, 8, 10} {
+		if m*ten >= x {
+			return math.Round(m*ten*1e6) / 1e6
+		}
+	}
+	return 10 * ten
+}
+
+// linePath draws each column's lowest and highest value, joined.
+func linePath(spans []game.Span, top float64) string {
+	var b strings.Builder
+	pen := byte('M')
+	for x, c := range spans {
+		if c.Low > c.High {
+			pen = 'M'
+			continue
+		}
+		for _, v := range [2]float64{c.Low, c.High} {
+			y := stripHigh * (1 - v/top)
+			b.WriteByte(pen)
+			b.WriteString(strconv.Itoa(x))
+			b.WriteByte(' ')
+			b.WriteString(strconv.FormatFloat(math.Max(y, 0), 'f', 1, 64))
+			pen = 'L'
+			if c.Low == c.High {
+				break
+			}
+		}
+	}
+	return b.String()
+}
+
+// markPath draws an upright line for each act.
+func markPath(marks []game.Mark, startS, overS float64) string {
+	var b strings.Builder
+	for _, m := range marks {
+		x := strconv.FormatFloat((m.TimeS-startS)/overS*stripWide, 'f', 1, 64)
+		b.WriteString("M" + x + " 0V" + strconv.Itoa(stripHigh))
+	}
+	return b.String()
+}

@@ -1,0 +1,68 @@
+//go:build js
+
+package panel
+
+import (
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// tell puts what has happened into the live region, the last one on top, and an
+// act that was stopped as unsafe into the alert.
+func (p *Panels) tell(notices []game.Notice) {
+	const most = 3
+	if len(notices) > most {
+		notices = notices[len(notices)-most:]
+	}
+	var said []node
+	for _, n := range notices {
+		if n.Kind == game.NoticeUnsafe {
+			p.alert(n.Text)
+			continue
+		}
+		said = append(said, el("span", attrs{"class": string(n.Kind)}, sentence(n.Text, n.Reading, p.game.Look()), " "))
+	}
+	if len(said) > 0 {
+		byID("live").become(said)
+	}
+}
+
+func (p *Panels) alert(text string) {
+	byID("alert").become(el("div", attrs{"class": "hazard"},
+		el("p", nil, el("strong", nil, "WARNING "), text),
+		button("Close", attrs{"data-act": "dismiss"})))
+}
+
+// sentence is a journal line with its reading, when the line does not hold it yet.
+func sentence(text string, r *sim.Reading, l game.Look) string {
+	if r == nil {
+		return text
+	}
+	if res := result(r, l); res != "" {
+		return r.Name + ": " + res
+	}
+	return text
+}
+
+// result is a reading in words: the number in the units chosen and the remark.
+func result(r *sim.Reading, l game.Look) string {
+	switch {
+	case r.Unit == sim.UnitNone && r.Text != "":
+		return r.Text
+	case r.Text == "":
+		return l.Quantity(r.Value, r.Unit)
+	}
+	return l.Quantity(r.Value, r.Unit) + " – " + r.Text
+}
+
+// syncBusy shows the act that is under way and how far it has come.
+func (p *Panels) syncBusy() {
+	busy := p.game.Busy()
+	p.main.flag("data-busy", busy)
+	byID("busy").hide(!busy)
+	if !busy {
+		return
+	}
+	byID("busy-text").text(p.game.Call().BusyText)
+	byID("busy-bar").Value.Set("value", p.game.BusyDone())
+}

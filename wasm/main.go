@@ -1,0 +1,132 @@
+//go:build js
+
+// The program of the page: one service call, its drawing and its panels.
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"strconv"
+	"strings"
+	"syscall/js"
+	"time"
+
+	"brinebench/game"
+	"brinebench/game/panel"
+	"brinebench/game/view"
+	"brinebench/scenarios"
+	"brinebench/sim"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+const (
+	defaultCall = "hard-water-at-the-mill-house.json"
+	sliceS      = 0.03 // of the unit's history between two drawings of the progress bar
+)
+
+func main() {
+	session, err := open(query("call"), query("seed"))
+	if err != nil {
+		fail("This call cannot be opened", err.Error())
+		select {}
+	}
+	started := time.Now()
+	g := game.New(session, func() float64 { return time.Since(started).Seconds() })
+	for done := 0.0; done < 1; {
+		done = g.Prepare(sliceS)
+		js.Global().Call("brinebenchLoading", "Running the unit's history before the call", done)
+		time.Sleep(time.Millisecond) // lets the browser draw
+	}
+	s := &source{Game: g, panels: panel.New(g), started: started}
+	js.Global().Call("brinebenchLoaded")
+	draw(s)
+}
+
+// open opens the call of that name, or the default one, with that seed.
+func open(name, seed string) (*sim.Session, error) {
+	file, data, err := pick(name)
+	if err != nil {
+		return nil, err
+	}
+	n, err := strconv.ParseUint(seed, 10, 64)
+	if err != nil {
+		n = 1
+	}
+	return sim.Open(file, data, n)
+}
+
+// draw runs the canvas, or the panels alone where the browser has no WebGL.
+func draw(s *source) {
+	if !js.Global().Call("brinebenchWebGL").Truthy() {
+		js.Global().Call("brinebenchNoPicture")
+		s.withoutCanvas()
+		return
+	}
+	err := ebiten.RunGameWithOptions(view.New(s), &ebiten.RunGameOptions{InitUnfocused: true})
+	if err != nil {
+		fail("The drawing has stopped", err.Error())
+	}
+}
+
+// source is the game as the canvas sees it; its frames bring the panels up to date too.
+type source struct {
+	*game.Game
+	panels  *panel.Panels
+	started time.Time
+}
+
+// Frame lets real time pass.
+func (s *source) Frame(dtS float64) {
+	s.Game.Frame(dtS)
+	s.panels.Sync(float64(time.Since(s.started).Milliseconds()))
+}
+
+// Look returns how the canvas is to be drawn.
+func (s *source) Look() view.Look { return view.Look(s.Game.Look()) }
+
+// withoutCanvas lets the browser's own frames drive the game.
+func (s *source) withoutCanvas() {
+	last := time.Now()
+	var frame js.Func
+	frame = js.FuncOf(func(js.Value, []js.Value) any {
+		now := time.Now()
+		s.Frame(now.Sub(last).Seconds())
+		last = now
+		js.Global().Call("requestAnimationFrame", frame)
+		return nil
+	})
+	js.Global().Call("requestAnimationFrame", frame)
+	select {}
+}
+
+// pick finds a scenario by name, with or without .json; "" is the default call.
+func pick(name string) (file string, data []byte, err error) {
+	names, err := fs.Glob(scenarios.FS, "*.json")
+	if err != nil || len(names) == 0 {
+		return "", nil, errors.New("the program holds no calls")
+	}
+	if name == "" {
+		name = defaultCall
+		if data, err := fs.ReadFile(scenarios.FS, name); err == nil {
+			return name, data, nil
+		}
+		name = names[0]
+	}
+	file = strings.TrimSuffix(name, ".json") + ".json"
+	if data, err = fs.ReadFile(scenarios.FS, file); err != nil {
+		return "", nil, errors.New("no call is named " + strconv.Quote(name) + "; the calls are: " + strings.Join(names, ", "))
+	}
+	return file, data, nil
+}
+
+// query reads a field of the page's address, "" when it is missing.
+func query(field string) string {
+	v := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", field)
+	if v.IsNull() {
+		return ""
+	}
+	return v.String()
+}
+
+func fail(title, text string) { js.Global().Call("brinebenchFail", title, text) }

@@ -1,0 +1,27 @@
+// The debrief's worker: fetches the judge, hands it the recording, and passes
+// its progress, report or failure on to the page.
+"use strict";
+importScripts("wasm_exec.js");
+
+// What the judge writes on its way out (a panic) belongs to the message.
+let lastWords = "";
+const write = globalThis.fs.writeSync;
+const decoder = new TextDecoder();
+globalThis.fs.writeSync = (fd, bytes) => {
+  lastWords = (lastWords + decoder.decode(bytes)).slice(-2000);
+  return write.call(globalThis.fs, fd, bytes);
+};
+
+onmessage = async (message) => {
+  try {
+    const answer = await fetch("worker.wasm");
+    if (!answer.ok) throw new Error(`worker.wasm: the server answered ${answer.status} ${answer.statusText}`);
+    const go = new Go();
+    const made = await WebAssembly.instantiate(await answer.arrayBuffer(), go.importObject);
+    globalThis.brinebenchRecording = message.data;
+    await go.run(made.instance);
+    postMessage({ error: "The judge stopped without an answer. " + lastWords.trim() });
+  } catch (e) {
+    postMessage({ error: String(e) });
+  }
+};
