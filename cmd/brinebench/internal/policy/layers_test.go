@@ -25,13 +25,14 @@ const (
 // lines, and nothing on its own: none of the models knows another. "a>b" adds
 // that a may import its neighbour b.
 var engine = []string{
-	"unit repro",
+	"unit repro strict",
 	"water",
 	"valve household hydraulic resin brine control control>valve",
 	"plant",
 	"fault instrument",
 	"sizing",
 	"scenario record",
+	"call",
 	"debrief",
 	"sim",
 }
