@@ -104,7 +104,7 @@ func neighbours(row []bool) []int {
 
 // factor eliminates all nodes. cond holds the conductance of each slot and
 // becomes that at elimination, ground that of each row to the fixed nodes;
-// pivot receives the total of each star.
+// pivot receives the reciprocal of the total of each star.
 func (p *plan) factor(cond, ground, pivot []float64) {
 	for k := range p.stars {
 		s := &p.stars[k]
@@ -112,12 +112,13 @@ func (p *plan) factor(cond, ground, pivot []float64) {
 		for _, a := range s.arms {
 			total += cond[a.slot]
 		}
-		pivot[k] = total
+		part := 1 / total
+		pivot[k] = part
 		for _, a := range s.arms {
-			ground[a.row] += float64(cond[a.slot] / total * ground[k])
+			ground[a.row] += float64(cond[a.slot] * part * ground[k])
 		}
 		for _, m := range s.mesh {
-			cond[m.slot] += float64(cond[s.arms[m.a].slot] / total * cond[s.arms[m.b].slot])
+			cond[m.slot] += float64(cond[s.arms[m.a].slot] * part * cond[s.arms[m.b].slot])
 		}
 	}
 }
@@ -125,7 +126,7 @@ func (p *plan) factor(cond, ground, pivot []float64) {
 // solve turns the flow b put into each row into the pressure of each row.
 func (p *plan) solve(cond, pivot, b []float64) {
 	for k := range p.stars {
-		share := b[k] / pivot[k]
+		share := float64(b[k] * pivot[k])
 		for _, a := range p.stars[k].arms {
 			b[a.row] += float64(cond[a.slot] * share)
 		}
@@ -135,6 +136,6 @@ func (p *plan) solve(cond, pivot, b []float64) {
 		for _, a := range p.stars[k].arms {
 			sum += float64(cond[a.slot] * b[a.row])
 		}
-		b[k] = sum / pivot[k]
+		b[k] = sum * pivot[k]
 	}
 }

@@ -1,50 +1,69 @@
 package hydraulic
 
-// Loss coefficients of the jet pump, as tried for a household injector: in
-// velocity heads of the nozzle, the suction annulus, the throat, the diffuser,
-// and (area of throat / area of discharge)². Form of the equations: the one-
-// dimensional jet pump of the Pump Handbook (Karassik et al.), with mixing at the
-// effectiveness φ. Values from the design, no outside source.
-const (
-	nozzleLoss   = 0.10
-	suctionLoss  = 0.40
-	throatLoss   = 0.30
-	diffuserLoss = 0.40
-	dischargeA2  = 0.04
-
-	widestJet  = 0.9  // of the throat's area: a wider jet is cut down to it by the throat
-	plugOpen   = 1e-6 // free fraction of an area that counts as plugged
-	newMixing  = 0.85
-	wornMixing = 0.5
-)
-
-// Injector holds the coefficients of a jet pump, Pa·s²/m⁶, with
-// k = 8ρ/(π²d⁴) of nozzle (kn) and throat (kt), R = nozzle area over throat area.
-type Injector struct {
-	NozzleB     float64 // (1+Kn)·kn: B of the nozzle link
-	SuctionB    float64 // (1+Ks)·ks, ks = kt/(1−R)²: B of the suction link
-	ThroatB     float64 // (1+Kt+Kd+a²)·kt: B of the Jet link
-	NozzleGain  float64 // 2φR·kn: of the Jet link
-	SuctionGain float64 // 2(1−R)·ks: of the Jet link
+// JetLosses are the loss coefficients of a jet pump, in velocity heads of the
+// passage concerned.
+type JetLosses struct {
+	Nozzle   float64 // Kn
+	Suction  float64 // Ks, of the annulus round the jet
+	Throat   float64 // Kt, of the mixing tube
+	Diffuser float64 // Kd, of the throat's velocity head
+	Outlet   float64 // a², (area of throat / area of discharge)²
+	Mixing   float64 // φ, part of the jet's momentum that mixing turns into pressure
 }
 
-// NewInjector returns the coefficients of an injector. nozzleM and throatM are
-// diameters, nozzleOpen and throatOpen the free fractions of their areas (0..1),
-// wear 0..1 takes the mixing effectiveness φ from that of a new injector, 0.85,
-// to 0.5. A nozzle wider than the throat is as good as one nearly as wide.
+// HouseholdLosses are those of an injector of a household softener: tried in the
+// design of the bench, no outside source. wear 0..1 takes the mixing from 0.85 to 0.5.
+func HouseholdLosses(wear float64) JetLosses {
+	return JetLosses{
+		Nozzle: 0.10, Suction: 0.40, Throat: 0.30, Diffuser: 0.40, Outlet: 0.04,
+		Mixing: 0.85 - float64(0.35*wear),
+	}
+}
+
+// Injector holds the coefficients of a jet pump, Pa·s²/m⁶. With k = 8ρ/(π²d⁴) of
+// nozzle (kn) and throat (kt), R the nozzle's area over the throat's, Po the
+// pressure at the throat's entry and flows m, s and d = m + s:
+//
+//	nozzle   Pm − Po = (1+Kn)·kn·m²
+//	suction  Ps − Po = (1+Ks)·ks·s²,  ks = kt/(1−R)²
+//	mixing   Pd − Po = 2φR·kn·m² + 2(1−R)·ks·s² − (1+Kt+Kd+a²)·kt·d²
+//
+// the one-dimensional jet pump with a retracted nozzle (Karassik et al., Pump
+// Handbook, 4th ed. 2007, jet pumps).
+type Injector struct {
+	NozzleB     float64 // of the nozzle link
+	SuctionB    float64 // of the suction link
+	ThroatB     float64 // of the Jet link
+	NozzleGain  float64 // of the Jet link
+	SuctionGain float64 // of the Jet link
+}
+
+// leastAnnulus is what a jet as wide as the throat, or wider, leaves to the
+// suction beside it, as part of the area of the clean throat.
+const leastAnnulus = 0.1
+
+// NewInjector returns the coefficients of a household injector. nozzleM and
+// throatM are diameters above 0, nozzleOpen and throatOpen the free fractions of
+// their areas (0..1; a plug weeps through a millionth), wear 0..1 see
+// HouseholdLosses.
 func NewInjector(nozzleM, throatM, nozzleOpen, throatOpen, wear, rhoKgM3 float64) Injector {
-	phi := newMixing - float64((newMixing-wornMixing)*wear)
-	throat2 := throatM * throatM * max(throatOpen, plugOpen)
-	ratio := min(nozzleM*nozzleM*max(nozzleOpen, plugOpen)/throat2, widestJet)
+	return JetPump(HouseholdLosses(wear), nozzleM, throatM, nozzleOpen, throatOpen, rhoKgM3)
+}
+
+// JetPump is NewInjector with given losses.
+func JetPump(k JetLosses, nozzleM, throatM, nozzleOpen, throatOpen, rhoKgM3 float64) Injector {
+	clean2 := throatM * throatM
+	throat2 := clean2 * max(throatOpen, leastOpen)
+	ratio := nozzleM * nozzleM * max(nozzleOpen, leastOpen) / throat2
+	annulus := max(1-ratio, leastAnnulus*clean2/throat2)
 	kt := rhoKgM3 / (circle * throat2 * throat2)
 	kn := kt / (ratio * ratio)
-	annulus := 1 - ratio
 	ks := kt / (annulus * annulus)
 	return Injector{
-		NozzleB:     (1 + nozzleLoss) * kn,
-		SuctionB:    (1 + suctionLoss) * ks,
-		ThroatB:     (1 + throatLoss + diffuserLoss + dischargeA2) * kt,
-		NozzleGain:  2 * phi * ratio * kn,
+		NozzleB:     (1 + k.Nozzle) * kn,
+		SuctionB:    (1 + k.Suction) * ks,
+		ThroatB:     (1 + k.Throat + k.Diffuser + k.Outlet) * kt,
+		NozzleGain:  2 * k.Mixing * ratio * kn,
 		SuctionGain: 2 * annulus * ks,
 	}
 }

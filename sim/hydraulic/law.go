@@ -32,7 +32,7 @@ type Law struct {
 	Kind Kind
 
 	A, B   float64 // Pa·s/m³, Pa·s²/m⁶; for Regulator below the set flow
-	AR, BR float64 // the same for reverse flow; Check and Regulator, and Pipe where BR > 0
+	AR, BR float64 // the same for reverse flow; Check and Regulator, and a Pipe with a check, BR > 0
 
 	SetM3S float64 // Regulator: flow at which it starts to throttle, m³/s, above 0
 	SteepB float64 // Regulator: further loss (Q−SetM3S)²·SteepB above that; 0: 10 bar at 2 % above; Pa·s²/m⁶
@@ -143,7 +143,8 @@ func (l *Law) bed(q float64) (pa, slope float64) {
 	x2 := float64(x * x)
 	s := 1 + float64(x2*x2)
 	root := math.Sqrt(math.Sqrt(s))
-	return pa/root + float64(liftSlope*pa), float64(slope * (1/float64(s*root) + liftSlope))
+	const weight = 1 - liftSlope
+	return float64(pa * (weight/root + liftSlope)), float64(slope * (weight/float64(s*root) + liftSlope))
 }
 
 // gain returns what the mixing tube gains from the nozzle's and the suction's

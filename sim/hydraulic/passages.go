@@ -9,6 +9,7 @@ const (
 	waterRho  = 999.10329             // kg/m³, water at 15 °C, to which flow coefficients refer
 	kvUnit    = 1.0 / 3600            // m³/h
 	kvPa      = 1e5                   // bar
+	leastOpen = 1e-6                  // free fraction of an area that counts as plugged
 	circle    = math.Pi * math.Pi / 8 // (area/diameter²)²·2
 )
 
@@ -39,10 +40,9 @@ func OrificeB(cd, diameterM, rhoKgM3 float64) float64 {
 }
 
 // PluggedB returns the B of a passage whose free area is the fraction open (0..1)
-// of that at which it has coefficient b. Below a millionth it counts as that: a
-// plug always weeps.
+// of that at which it has coefficient b. A plug weeps through a millionth.
 func PluggedB(b, open float64) float64 {
-	open = max(open, 1e-6)
+	open = max(open, leastOpen)
 	return b / (open * open)
 }
 

@@ -40,8 +40,7 @@ func frictionLoss(re, rough float64) (loss, slope float64) {
 }
 
 // turbulentLoss solves Colebrook's x = −2·log₁₀(rough/3.7 + 2.51x/Re), x = 1/√f,
-// by Newton, which converges from above in a few steps, and returns f·Re² and
-// its derivative.
+// by Halley's method, of third order, and returns f·Re² and its derivative.
 func turbulentLoss(re, rough float64) (loss, slope float64) {
 	const c = 2 / math.Ln10
 	k := 2.51 / re
@@ -51,8 +50,9 @@ func turbulentLoss(re, rough float64) (loss, slope float64) {
 		arg := rough/3.7 + float64(k*x)
 		u = c * k / arg
 		dx := (x + float64(c*repro.Log(arg))) / (1 + u)
+		dx /= 1 + float64(u*u*dx)/(2*c*(1+u))
 		x -= dx
-		if math.Abs(dx) <= 1e-14*x {
+		if math.Abs(dx) <= 1e-5*x { // and so the next below rounding
 			break
 		}
 	}
@@ -62,10 +62,11 @@ func turbulentLoss(re, rough float64) (loss, slope float64) {
 
 // pipe is the friction of a pipe and its minor loss.
 func (l *Law) pipe(q float64) (pa, slope float64) {
-	if q < 0 && l.BR > 0 {
-		return passage(q, l.AR, l.BR)
+	if l.BR > 0 {
+		pa, slope = l.twoWay(q)
+	} else {
+		pa, slope = passage(q, l.A, l.B)
 	}
-	pa, slope = passage(q, l.A, l.B)
 	f, df := frictionLoss(l.PipeRe*math.Abs(q), l.RelRough)
 	perRe := l.PipeB / l.PipeRe
 	pa += float64(math.Copysign(f, q) * perRe / l.PipeRe)

@@ -3,7 +3,8 @@ package hydraulic
 import "math"
 
 const (
-	closePa    = 1e-6 // a law is satisfied within this, Pa, and the rounding of its terms
+	closePa    = 1e-6  // a law is satisfied within this, Pa, and the rounding of its terms
+	closeM3S   = 1e-24 // continuity holds within this, m³/s, and the rounding of its flows
 	rounding   = 4e-15
 	trustSteps = 4   // first steps in which pressures may be trusted more than flows
 	quickSteps = 40  // Newton steps before the guarded method takes over
@@ -38,6 +39,11 @@ type solver struct {
 // none, that of fixed nodes has no effect. Flows satisfy continuity to rounding
 // and laws within 1e-6 Pa unless the result says otherwise. Wrong lengths panic.
 func (n *Network) Solve(laws []Law, demand []float64, s *State) Result {
+	return n.solve(laws, demand, s, quickSteps)
+}
+
+// solve is Solve with a given number of steps before the guarded method.
+func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Result {
 	n.mustFit(laws, demand, s)
 	if !n.valid(laws, demand, s) {
 		return Result{Status: Invalid}
@@ -60,7 +66,7 @@ func (n *Network) Solve(laws []Law, demand []float64, s *State) Result {
 		cond: take(n.plan.slots),
 	}
 	w.start()
-	if !w.newton() && !w.guarded() {
+	if !w.newton(quick) && !w.guarded() {
 		w.result.Status = Stalled
 	}
 	w.result.Iterations = w.steps
@@ -107,29 +113,28 @@ func (w *solver) start() {
 	for i := range w.laws {
 		rise += math.Abs(w.laws[i].RisePa)
 	}
-	most := high - low + rise + 1000
+	most := high - low + rise + bar10Pa/10
 	for i := range w.laws {
 		if !finite(w.q[i]) {
 			w.q[i] = 0
 		}
 		pa, _ := w.laws[i].Loss(w.q[i])
-		if math.Abs(pa) > most {
-			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(most, pa))
-		}
 		if i == w.jet {
 			e := w.links[i]
 			w.gain = pa - (w.p[e.From] + w.laws[i].RisePa - w.p[e.To])
+		} else if math.Abs(pa) > most {
+			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(most, pa))
 		}
 	}
 }
 
-// newton takes full steps until every residual is within tolerance.
-func (w *solver) newton() bool {
+// newton takes full steps until every residual is within tolerance, most at most.
+func (w *solver) newton(most int) bool {
 	for {
 		if w.evaluate() {
 			return true
 		}
-		if w.steps >= quickSteps || !finite(w.result.ResidualPa) {
+		if w.steps >= most || !finite(w.result.ResidualPa) {
 			return false
 		}
 		w.step()
@@ -203,7 +208,7 @@ func (w *solver) balance() bool {
 	for k := range in {
 		off := math.Abs(in[k])
 		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
-		good = good && off <= float64(rounding*size[k])
+		good = good && off <= closeM3S+float64(rounding*size[k])
 	}
 	return good
 }
