@@ -58,7 +58,7 @@ func (g *Game) noticeChanges() {
 	c := v.Controller
 	if stations := g.Setup().Stations; c.Moving != w.moving || c.Station != w.station {
 		if !c.Moving && c.Station >= 0 && c.Station < len(stations) {
-			g.notify(NoticeEvent, "The valve has reached "+stations[c.Station].Name+".")
+			g.notify(NoticeEvent, "The valve has reached "+InSentence(stations[c.Station].Name)+".")
 		}
 		w.moving, w.station = c.Moving, c.Station
 		g.changes++
@@ -92,11 +92,16 @@ func (g *Game) noticeHardness() {
 	g.flip(&g.watch.hard, hard, "The water at the valve outlet has turned hard.", "The water at the valve outlet has turned soft.")
 }
 
-// noticeJournal tells every new line of the journal.
+// noticeJournal tells every new line of the journal: an unsafe act at once,
+// anything else when it is done.
 func (g *Game) noticeJournal() {
 	call := g.session.Call()
 	for ; g.watch.journal < len(call.Journal); g.watch.journal++ {
 		e := &call.Journal[g.watch.journal]
+		underWay := g.watch.journal == len(call.Journal)-1 && g.Busy()
+		if underWay && !e.Unsafe {
+			break
+		}
 		n := Notice{Kind: NoticeResult, Text: e.Text, Reading: e.Reading}
 		if e.Unsafe {
 			n.Kind = NoticeUnsafe
@@ -109,6 +114,9 @@ func (g *Game) noticeJournal() {
 		g.changes++
 	}
 }
+
+// Told counts the lines of the journal that are complete.
+func (g *Game) Told() int { return g.watch.journal }
 
 // outletHardness is the hardness of the water at the valve outlet, mol/m³.
 func outletHardness(v *sim.View) float64 { return v.Paths[sim.PathBypassOut].Water.HardnessMolM3 }

@@ -10,7 +10,7 @@ import (
 
 func TestNoticesTellEachChangeOnce(t *testing.T) {
 	s := &fakeSession{}
-	s.setup.Stations = []sim.Station{{Name: "service"}, {Name: "backwash"}}
+	s.setup.Stations = []sim.Station{{Name: "Service"}, {Name: "Backwash"}}
 	b := newBench(s)
 	s.onTick = func(s *fakeSession) {
 		if s.now.Tick == 4 {
@@ -39,6 +39,16 @@ func TestUnsafeActIsToldAsSuch(t *testing.T) {
 	n := b.TakeNotices()
 	require.Len(t, n, 1)
 	require.Equal(t, NoticeUnsafe, n[0].Kind)
+}
+
+func TestResultIsToldWhenTheActIsDone(t *testing.T) {
+	b := newBench(&fakeSession{})
+	require.NoError(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))
+	require.Empty(t, b.TakeNotices())
+	require.Zero(t, b.Told())
+	b.frames(1)
+	require.Len(t, b.TakeNotices(), 1)
+	require.Equal(t, 1, b.Told())
 }
 
 func TestRefusedActLeavesNoMark(t *testing.T) {

@@ -64,6 +64,14 @@ func (g *Game) Behind() (reached float64, behind bool) {
 	return g.reached, g.wasWanted > 0 && !g.seeking && g.reached < behindShare*g.wasWanted
 }
 
+// Speed returns how fast the unit runs now, in its seconds per second.
+func (g *Game) Speed() float64 {
+	if _, behind := g.Behind(); behind || g.seeking {
+		return min(g.reached, g.pace())
+	}
+	return g.pace()
+}
+
 func (g *Game) stopSeek() {
 	if g.seeking {
 		g.seeking = false

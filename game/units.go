@@ -112,6 +112,14 @@ func Confidence(p float64) string {
 	return "certain"
 }
 
+// InSentence lowers the first letter of a name for use inside a sentence.
+func InSentence(name string) string {
+	if name == "" {
+		return ""
+	}
+	return strings.ToLower(name[:1]) + name[1:]
+}
+
 // decimal writes x with that many decimals, never a negative nought.
 func decimal(x float64, decimals int) string {
 	s := fmt.Sprintf("%.*f", decimals, x)

@@ -63,11 +63,14 @@ func draw(s *source) {
 		s.withoutCanvas()
 		return
 	}
-	err := ebiten.RunGameWithOptions(view.New(s), &ebiten.RunGameOptions{InitUnfocused: true})
+	err := ebiten.RunGameWithOptions(view.New(s, firstDraw), &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
 		fail("The drawing has stopped", err.Error())
 	}
 }
+
+// firstDraw tells the page's tests that there is a picture.
+func firstDraw() { js.Global().Set("brinebenchDrawn", true) }
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.
 type source struct {
@@ -83,7 +86,10 @@ func (s *source) Frame(dtS float64) {
 }
 
 // Look returns how the canvas is to be drawn.
-func (s *source) Look() view.Look { return view.Look(s.Game.Look()) }
+func (s *source) Look() view.Look {
+	l := s.Game.Look()
+	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Pace: s.Speed()}
+}
 
 // withoutCanvas lets the browser's own frames drive the game.
 func (s *source) withoutCanvas() {

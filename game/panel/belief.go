@@ -71,7 +71,7 @@ func likeliest(r *sim.Report) []curve {
 	}
 	var curves []curve
 	for i, c := range r.Candidates {
-		isTrue := slices.ContainsFunc(r.True, func(t sim.FaultInfo) bool { return t.ID == c.ID }) || len(r.True) == 0 && c.ID == noFault
+		isTrue := slices.ContainsFunc(r.True, func(t sim.FaultInfo) bool { return t.ID == c.ID }) || len(r.True) == 0 && c.ID == sim.NoFault
 		curves = append(curves, curve{i, faultTitle(c), isTrue})
 	}
 	slices.SortStableFunc(curves, func(a, b curve) int {

@@ -5,6 +5,7 @@ package panel
 import (
 	"math"
 
+	"brinebench/game"
 	"brinebench/sim"
 )
 
@@ -65,7 +66,7 @@ func programInWords(stations []sim.Station) string {
 		if words != "" {
 			words += ", "
 		}
-		words += st.Name + " " + decimals(math.Round(st.Seconds/6)/10, -1) + " min"
+		words += game.InSentence(st.Name) + " " + decimals(math.Round(st.Seconds/6)/10, -1) + " min"
 	}
 	return words
 }

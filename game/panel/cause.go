@@ -9,17 +9,14 @@ import (
 	"brinebench/sim"
 )
 
-// noFault is the cause to name when nothing is wrong.
-const noFault = "none"
-
 // buildCause makes the form that names the cause, once.
 func (p *Panels) buildCause() {
 	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"))
 	for _, f := range p.game.Setup().Faults {
 		causes.add(p.causeChoice(f.ID, f.Name, p.partName(f.Where)))
 	}
-	if !p.catalogueHas(noFault) {
-		causes.add(p.causeChoice(noFault, "Nothing is wrong with the unit", ""))
+	if !p.catalogueHas(sim.NoFault) {
+		causes.add(p.causeChoice(sim.NoFault, "Nothing is wrong with the unit", ""))
 	}
 	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
 	sure := el("div", attrs{"class": "sure"},
@@ -84,7 +81,7 @@ func (p *Panels) syncCause() {
 	named := byID("named")
 	if named.hide(!call.Diagnosed); call.Diagnosed {
 		name := p.faultName(call.DiagnosedID)
-		if call.DiagnosedID == noFault || call.DiagnosedID == "" {
+		if call.DiagnosedID == sim.NoFault || call.DiagnosedID == "" {
 			name = "nothing is wrong with the unit"
 		}
 		named.text("You named: " + name + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")

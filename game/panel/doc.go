@@ -7,6 +7,7 @@
 // Handles for tests, all stable:
 //
 //	globalThis.brinebenchReady    true once the panels have been filled
+//	globalThis.brinebenchDrawn    true once the canvas has been drawn
 //	html[data-state=ready|failed] failed: a message has replaced the page (#failure-title, #failure-text)
 //	main[data-busy]               an act is under way
 //	main[data-debrief]            the debrief is shown ("running", "ready", "failed")

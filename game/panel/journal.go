@@ -6,11 +6,18 @@ import "brinebench/sim"
 
 // syncJournal makes the log and the readings anew when they have grown or the units have changed.
 func (p *Panels) syncJournal() {
-	if n := len(p.game.Call().Journal); n != p.journal {
-		p.journal = n
+	shown := journalShown{len(p.game.Call().Journal), p.game.Told(), p.game.Look().SI}
+	if shown != p.journal {
+		p.journal = shown
 		p.fillLog()
 		p.fillReadings()
 	}
+}
+
+// journalShown is what the log and the readings on the page depend on.
+type journalShown struct {
+	lines, told int
+	si          bool
 }
 
 // fillLog lists the acts of the call, newest first.
@@ -28,14 +35,20 @@ func (p *Panels) fillLog() {
 }
 
 func (p *Panels) logLine(e *sim.Entry) node {
-	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("time", nil, minuteOf(e.Tick)), " ")
-	if e.Unsafe {
+	what := el("span", nil)
+	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("time", nil, minuteOf(e.Tick)), what)
+	switch {
+	case e.Unsafe:
 		line.set("data-unsafe", "")
-		line.add(el("strong", nil, "WARNING "))
+		word, rest := safetyWord(e.Text)
+		what.add(el("strong", nil, word), " "+rest)
+	case e.Text == "":
+		what.add(p.game.Call().BusyText + " …")
+	default:
+		what.add(e.Text)
 	}
-	line.add(e.Text)
 	if e.Reading != nil {
-		line.add(el("span", attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))
+		what.add(el("span", attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))
 	}
 	return line
 }

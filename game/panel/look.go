@@ -55,7 +55,6 @@ func (p *Panels) syncLook() {
 	}
 	if l.SI != p.look.SI {
 		p.fillCall()
-		p.journal = -1
 		p.debrief.filled = false
 		p.chartMS = 0
 	}

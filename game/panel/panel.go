@@ -18,7 +18,7 @@ type Panels struct {
 	chartMS float64   // when the strip charts were drawn
 	part    sim.Part  // the part shown
 	look    game.Look // the look shown
-	journal int       // lines of the journal shown
+	journal journalShown
 	strips  [game.NumTraces]strip
 	debrief debrief
 }
@@ -30,7 +30,7 @@ const (
 
 // New fills the page's skeleton for a game that is ready to be played.
 func New(g *game.Game) *Panels {
-	p := &Panels{game: g, main: byID("page"), drawn: -1, journal: -1}
+	p := &Panels{game: g, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}}
 	g.SetLook(firstLook())
 	p.buildCall()
 	p.buildUnit()

@@ -64,7 +64,7 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
 	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": info.Name},
 		el("h3", nil, info.Name), button("Close", attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, info.What))
 	if opened {
-		sheet.add(el("p", attrs{"class": "state"}, "Taken out. An enlarged section of it is on the drawing."))
+		sheet.add(el("p", attrs{"class": "state"}, "Open. An enlarged section of it is on the drawing."))
 	}
 	if len(info.Cautions) > 0 {
 		sheet.add(cautions(info.Cautions))
@@ -96,19 +96,21 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 // partWork are the buttons for the work that the part's present state allows.
 func partWork(info *sim.PartInfo, opened bool) []node {
 	var b []node
-	add := func(can bool, act, label string, minutes float64) {
+	add := func(can bool, act, label, cost string) {
 		if can {
-			b = append(b, button(label, attrs{"data-act": act}, el("span", attrs{"class": "cost"}, game.Minutes(minutes))))
+			b = append(b, button(label, attrs{"data-act": act}, el("span", attrs{"class": "cost"}, cost)))
 		}
 	}
-	add(info.CanOpen && !opened, "part-open", "Take out and look", info.Minutes[0])
-	add(info.CanClean, "part-clean", "Clean", info.Minutes[1])
+	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
+	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
 	replace := "Fit a new one"
 	if info.ID == sim.PartSalt {
 		replace = "Fill up with salt"
 	}
-	add(info.CanSwap, "part-replace", replace, info.Minutes[2])
-	add(info.CanOpen && opened, "part-refit", "Put back", info.Minutes[0])
+	add(info.CanOpen && !opened, "part-open", "Open and look", minutes(0)+" with putting back")
+	add(info.CanClean && reached, "part-clean", "Clean", minutes(1))
+	add(info.CanSwap && reached, "part-replace", replace, minutes(2))
+	add(info.CanOpen && opened, "part-refit", "Put back", "")
 	return b
 }
 

@@ -50,7 +50,7 @@ func faultTitle(f sim.FaultInfo) string {
 	switch {
 	case f.Name != "":
 		return f.Name
-	case f.ID == noFault || f.ID == "":
+	case f.ID == sim.NoFault || f.ID == "":
 		return "nothing is wrong"
 	}
 	return f.ID

@@ -54,7 +54,7 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 	name := s.Stations[c.Station].Name
 	switch {
 	case c.Moving:
-		return "moving to " + name
+		return "Moving to " + game.InSentence(name)
 	case !c.Powered:
 		return name + ", unplugged"
 	case c.RemainingS > 0:

@@ -28,8 +28,9 @@ func (p *Panels) tell(notices []game.Notice) {
 }
 
 func (p *Panels) alert(text string) {
+	word, rest := safetyWord(text)
 	byID("alert").become(el("div", attrs{"class": "hazard"},
-		el("p", nil, el("strong", nil, "WARNING "), text),
+		el("p", nil, el("strong", nil, word), " "+rest),
 		button("Close", attrs{"data-act": "dismiss"})))
 }
 
