@@ -1,8 +1,58 @@
 package sim
 
-import "errors"
+import (
+	"brinebench/sim/call"
+	"brinebench/sim/debrief"
+	"brinebench/sim/fault"
+)
 
-// Judge replays a recording and its counterfactuals and returns the debrief.
+// Judge replays a recording and its counterfactuals and returns the debrief. It
+// is long work; progress, if given, hears how far it has come, 0..1. Errors are
+// those of Replay.
 func Judge(recording []byte, progress func(done float64)) (Report, error) {
-	return Report{}, errors.New("not built yet")
+	s, err := Replay(recording)
+	if err != nil {
+		return Report{}, err
+	}
+	c := debrief.Case{
+		Model: s.model, True: s.file.Condition(), HistoryS: s.pastEndS, Call: s.call,
+	}
+	for _, a := range s.acts {
+		c.Deeds = append(c.Deeds, debrief.Deed{
+			Tick: a.Tick, Act: call.Act{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Value: a.Value},
+		})
+	}
+	return s.report(c.Judge(progress)), nil
+}
+
+func (s *Session) report(r debrief.Result) Report {
+	out := Report{
+		Score: r.Score, Minutes: s.call.Minutes(), Unsafe: r.Unsafe, Unneeded: r.Unneeded, Better: r.Better,
+		Hash: s.Hash(),
+	}
+	for _, it := range r.Items {
+		out.Items = append(out.Items, ScoreItem(it))
+	}
+	for _, id := range r.Causes {
+		out.Candidates = append(out.Candidates, faultInfo(id))
+	}
+	for _, id := range r.True {
+		out.True = append(out.True, faultInfo(id))
+	}
+	if v := s.call.Verdict; v != nil {
+		out.Named, out.Confidence = faultInfo(v.ID), v.Value
+	}
+	for _, st := range r.Steps {
+		out.Steps = append(out.Steps, StepReport{
+			Minute: float64(st.Entry.Tick) * TickS / 60, Text: st.Entry.Text, Reading: st.Entry.Reading,
+			Belief: st.Belief, GainBits: st.GainBits, BestBits: st.BestBits, BestTest: st.BestTest,
+			Ratio: st.Ratio, Unsafe: st.Entry.Unsafe,
+		})
+	}
+	return out
+}
+
+func faultInfo(id string) FaultInfo {
+	f, _ := fault.Find(id)
+	return FaultInfo{ID: id, Name: call.FaultName(id), Where: f.Where}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
 )
 
 // tell says in one sentence what an act did.
@@ -24,7 +25,8 @@ func (c *Call) tell(a Act) string {
 	case RawTap:
 		return choose(a.Value > 0, "Opened the raw-water sample tap.", "Closed the raw-water sample tap.")
 	case Test:
-		return "Tested."
+		in, _ := instrument.Find(a.ID)
+		return in.Name + "."
 	case Open, Refit, Clean, Replace:
 		return c.tellWork(a)
 	case Diagnose:

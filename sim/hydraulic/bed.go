@@ -61,7 +61,7 @@ func (p Packing) TerminalReynolds() float64 {
 	ar := p.Archimedes()
 	re := ar / 18
 	for range 60 { // Newton from above on a convex function
-		drag := 2.7 * repro.Pow(re, 0.687)
+		drag := float64(2.7 * repro.Pow(re, 0.687))
 		d := (float64(re*(18+drag)) - ar) / (18 + float64(1.687*drag))
 		re -= d
 		if d <= 1e-14*re {

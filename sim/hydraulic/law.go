@@ -93,7 +93,7 @@ func (l *Law) steepB() float64 {
 func passage(q, a, b float64) (pa, slope float64) {
 	pa, slope = float64(a*q), a
 	if b > 0 {
-		h, dh := quadratic(q, b, restPa*b)
+		h, dh := quadratic(q, b, float64(restPa*b))
 		pa, slope = pa+h, slope+dh
 	}
 	return pa, slope
@@ -117,17 +117,17 @@ func (l *Law) twoWay(q float64) (pa, slope float64) {
 	easyA, easyB := min(l.A, l.AR), min(l.B, l.BR)
 	pa, slope = float64(easyA*q), easyA
 	if easyB > 0 {
-		h, dh := quadratic(q, b, restPa*easyB)
+		h, dh := quadratic(q, b, float64(restPa*easyB))
 		pa, slope = pa+h, slope+dh
 	} else if b > 0 {
 		pa += float64(b * float64(q*math.Abs(q)))
 		slope += float64(2 * b * math.Abs(q))
 	}
 	if k := a - easyA; k > 0 {
-		kq := k * math.Abs(q)
+		kq := float64(k * math.Abs(q))
 		down := kq + restPa
 		pa += math.Copysign(float64(kq*kq)/down, q)
-		slope += k * float64(kq*(kq+float64(2*restPa))) / float64(down*down)
+		slope += float64(k * (kq * (kq + 2*restPa) / (down * down)))
 	}
 	return pa, slope
 }

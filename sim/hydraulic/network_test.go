@@ -255,18 +255,20 @@ func TestBadNumbersAreRefusedAndBadStartsForgiven(t *testing.T) {
 	s := n.NewState()
 	s.P[street] = nan
 	require.Equal(t, Invalid, n.Solve(drawLaws(), nil, &s).Status)
-	s.P[street] = good.P[street]
-	for i := range s.Q {
-		s.Q[i] = []float64{nan, math.Inf(1), -1e300, 1e-300}[i%4]
-	}
-	for v, fixed := range n.fixed {
-		if !fixed {
-			s.P[v] = []float64{nan, math.Inf(-1), 1e300}[v%3]
+	for turn := range 12 {
+		s.P[street] = good.P[street]
+		for i := range s.Q {
+			s.Q[i] = []float64{nan, math.Inf(1), -1e300, 1e-300}[(i+turn)%4]
 		}
-	}
-	require.Equal(t, Solved, n.Solve(drawLaws(), nil, &s).Status)
-	for i := range s.Q {
-		require.InDelta(t, good.Q[i], s.Q[i], 2e-9)
+		for v, fixed := range n.fixed {
+			if !fixed {
+				s.P[v] = []float64{nan, math.Inf(-1), 1e300}[(v+turn)%3]
+			}
+		}
+		require.Equal(t, Solved, n.Solve(drawLaws(), nil, &s).Status)
+		for i := range s.Q {
+			require.InDelta(t, good.Q[i], s.Q[i], 2e-9)
+		}
 	}
 	require.Panics(t, func() { n.Solve(drawLaws()[1:], nil, &s) })
 	require.Panics(t, func() { n.Solve(drawLaws(), []float64{1}, &s) })

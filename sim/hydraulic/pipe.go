@@ -33,8 +33,8 @@ func frictionLoss(re, rough float64) (loss, slope float64) {
 	t := (re - laminarRe) / width
 	// Hermite cubic: with end slopes below three times the chord it is monotone.
 	rise := end - float64(64*laminarRe)
-	c2 := float64(3*rise) - width*float64(128+endSlope)
-	c3 := width*float64(64+endSlope) - float64(2*rise)
+	c2 := float64(3*rise) - float64(width*(128+endSlope))
+	c3 := float64(width*(64+endSlope)) - float64(2*rise)
 	loss = 64*laminarRe + float64(t*(64*width+float64(t*(c2+float64(t*c3)))))
 	return loss, (64*width + float64(t*(float64(2*c2)+float64(3*t*c3)))) / width
 }

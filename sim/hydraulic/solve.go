@@ -6,9 +6,10 @@ const (
 	closePa    = 1e-6  // a law is satisfied within this, Pa, and the rounding of its terms
 	closeM3S   = 1e-24 // continuity holds within this, m³/s, and the rounding of its flows
 	rounding   = 4e-15
-	trustSteps = 4   // first steps in which pressures may be trusted more than flows
-	quickSteps = 40  // Newton steps before the guarded method takes over
-	stackSize  = 768 // numbers kept on the stack; a larger network allocates
+	leastLoop  = 0.02 // least of 1 − (gain brought about by a unit of gain) that a step reckons with
+	trustSteps = 4    // first steps in which pressures may be trusted more than flows
+	quickSteps = 40   // Newton steps before the guarded method takes over
+	stackSize  = 768  // numbers kept on the stack; a larger network allocates
 )
 
 // solver is the work of one solve.
@@ -28,6 +29,7 @@ type solver struct {
 	dp, perGain, ground, pivot []float64
 	cond                       []float64 // per slot
 
+	fullGain float64    // what the flows would gain without cavitation, Pa
 	gainMiss float64    // error of the gain, Pa
 	jetPull  [2]float64 // derivatives of the gain by nozzle and suction flow
 	result   Result
@@ -100,32 +102,46 @@ func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
 }
 
 // start makes the state a fair first guess: finite, and no link with a greater
-// loss than the network can give it, as one has that was shut since.
+// loss than the network can give it, as one has that was shut since. The jet's
+// gain follows from the state.
 func (w *solver) start() {
+	most := w.reach()
+	for _, v := range w.node {
+		if !(math.Abs(w.p[v]) <= 100*most) {
+			w.p[v] = 0
+		}
+	}
+	for i := range w.laws {
+		if !finite(w.q[i]) {
+			w.q[i] = 0
+		}
+		limit := most
+		if i == w.jet { // it loses again what it gains
+			limit = 10 * most
+		}
+		pa, _ := w.laws[i].Loss(w.q[i])
+		if math.Abs(pa) > limit {
+			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(limit, pa))
+		}
+		if i == w.jet {
+			pa, _ = w.laws[i].Loss(w.q[i])
+			w.gain = pa - w.drive(i)
+		}
+	}
+}
+
+// reach returns a pressure that no passive link of the network is likely to lose.
+func (w *solver) reach() float64 {
 	low, high, rise := math.Inf(1), math.Inf(-1), 0.0
 	for i, fixed := range w.fixed {
 		if fixed {
 			low, high = min(low, w.p[i]), max(high, w.p[i])
-		} else if !finite(w.p[i]) {
-			w.p[i] = 0
 		}
 	}
 	for i := range w.laws {
 		rise += math.Abs(w.laws[i].RisePa)
 	}
-	most := high - low + rise + bar10Pa/10
-	for i := range w.laws {
-		if !finite(w.q[i]) {
-			w.q[i] = 0
-		}
-		pa, _ := w.laws[i].Loss(w.q[i])
-		if i == w.jet {
-			e := w.links[i]
-			w.gain = pa - (w.p[e.From] + w.laws[i].RisePa - w.p[e.To])
-		} else if math.Abs(pa) > most {
-			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(most, pa))
-		}
-	}
+	return high - low + rise + bar10Pa/10
 }
 
 // newton takes full steps until every residual is within tolerance, most at most.
@@ -157,7 +173,7 @@ func (w *solver) evaluate() bool {
 		w.g[i], w.miss[i] = 1/slope, miss
 		off := math.Abs(miss)
 		w.result.ResidualPa = max(w.result.ResidualPa, off)
-		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + slope*math.Abs(w.q[i])
+		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + float64(slope*math.Abs(w.q[i]))
 		good = good && off <= closePa+float64(rounding*size)
 	}
 	if w.jet >= 0 && !w.held {
@@ -175,9 +191,8 @@ func (w *solver) evaluate() bool {
 // min(gain of the flows − gain, throat − vapour pressure) = 0.
 func (w *solver) evaluateGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
-	var full float64
-	full, w.jetPull[0], w.jetPull[1] = l.gain(w.q[e.Nozzle], w.q[e.Suction])
-	w.gainMiss = full - w.gain
+	w.fullGain, w.jetPull[0], w.jetPull[1] = l.gain(w.q[e.Nozzle], w.q[e.Suction])
+	w.gainMiss = w.fullGain - w.gain
 	if l.VapourPa < 0 && !w.fixed[e.From] {
 		w.gainMiss = min(w.gainMiss, w.p[e.From]-l.VapourPa)
 	}
@@ -274,15 +289,14 @@ func (w *solver) stepGain() {
 	}
 	w.plan.solve(w.cond, w.pivot, w.perGain)
 
-	full, _, _ := l.gain(w.q[e.Nozzle], w.q[e.Suction])
-	expected := full - w.gain
+	expected := w.fullGain - w.gain
 	feedback := 0.0
 	for i, link := range [2]int{e.Nozzle, e.Suction} {
 		ends := w.links[link]
 		expected += float64(w.jetPull[i] * w.dq[link])
 		feedback += float64(w.jetPull[i] * w.g[link] * (w.at(w.perGain, ends.From) - w.at(w.perGain, ends.To)))
 	}
-	d := expected / max(1-feedback, leastDamping)
+	d := expected / max(1-feedback, leastLoop)
 	if l.VapourPa < 0 && !w.fixed[e.From] {
 		k := w.row[e.From]
 		d = min(d, (l.VapourPa-w.p[e.From]-w.dp[k])/w.perGain[k])
@@ -299,9 +313,6 @@ func (w *solver) stepGain() {
 		w.dq[i] += float64(w.g[i] * d * drive)
 	}
 }
-
-// leastDamping bounds 1 − (gain brought about by a unit of gain) from below.
-const leastDamping = 0.02
 
 // advance takes the step. Where a flow would end far beyond what its pressure
 // difference can drive, as with a square law from near rest, the pressure is

@@ -38,6 +38,8 @@ type Instrument struct {
 	Noise      float64 // standard deviation of a reading, in SI
 	Relative   float64 // the same as a fraction of the reading, added
 
+	Signed bool // it can read below zero
+
 	RunHouseTap float64 // opening of the house test tap while it is made, 0..1
 	RunRawTap   float64 // the same of the raw-water sample tap
 
@@ -68,8 +70,8 @@ func (in *Instrument) Read(m *plant.Model, s *plant.State, r *repro.Stream) Read
 	}
 	v := x.Value + float64(r.Normal()*in.Sigma(x.Value))
 	v = float64(math.Floor(v/in.Resolution+0.5) * in.Resolution)
-	if in.Quantity != Flow {
-		v = math.Max(v, 0) // no gauge, strip or tape of the kit reads below nothing
+	if !in.Signed {
+		v = math.Max(v, 0) // no gauge, bucket or tape reads below nothing
 	}
 	return Reading{Value: v + 0} // + 0 turns −0 into 0
 }
@@ -127,8 +129,9 @@ var all = []Instrument{
 	{
 		ID: "brine-draw", Name: "Brine line flow, tape and watch",
 		What:  "How fast the level in the brine well falls (draw, positive) or rises (water running into the tank, negative).",
-		Where: plant.PartBrineLine, Minutes: 5, Quantity: Flow, Resolution: 0.01 * gpm, Noise: 0.008 * gpm, Relative: 0.03,
-		value: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.BrineLine) },
+		Where: plant.PartBrineLine, Minutes: 5, Quantity: Flow, Resolution: 0.01 * gpm, Noise: 0.004 * gpm, Relative: 0.03,
+		Signed: true,
+		value:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.BrineLine) },
 	},
 	{
 		ID: "brine-level", Name: "Brine level, tape", What: "Height of the liquid in the brine well above the tank's floor.",

@@ -14,7 +14,8 @@ import (
 // that together lose less than 15 psi at rated service flow, as the standard
 // for softeners allows (NSF/ANSI 44, secondary source).
 const (
-	leakCv        = 2e-6 // what any shut port still lets by
+	seatLeakCv    = 2e-7 // what a sound shut seat or check still lets by
+	valveLeakCv   = 2e-6 // the same of bypass and shut-off: more, so that they keep a shut unit under pressure
 	bypassCv      = 12
 	shutOffCv     = 14
 	lowerDistCv   = 9
@@ -39,7 +40,7 @@ var seatCv = [valve.NumSeats]float64{
 func (m *Model) fixLaws() {
 	c, l := &m.cfg, &m.fixed
 	rise := func(up float64) float64 { return float64(-m.rho * unit.Gravity * up) }
-	shut := hydraulic.CvB(leakCv, m.rho)
+	shut := hydraulic.CvB(seatLeakCv, m.rho)
 	l[linkHouse] = hydraulic.Law{Kind: hydraulic.Check, BR: shut, RisePa: rise(c.HouseRiseM)}
 	l[linkRawTap] = hydraulic.Law{Kind: hydraulic.Check, BR: shut}
 	l[linkBed] = m.packing.BedLaw(c.Bed.DepthM, c.Bed.AreaM2)
@@ -58,7 +59,7 @@ func (m *Model) fixLaws() {
 func (m *Model) laws(s *State, out *[numLinks]hydraulic.Law) {
 	*out = m.fixed
 	for i := range valve.NumSeats {
-		cv := float64(seatCv[i]*m.cfg.Program.Lift(i, s.Control.DrumDeg)) + leakCv
+		cv := float64(seatCv[i]*m.cfg.Program.Lift(i, s.Control.DrumDeg)) + seatLeakCv
 		if i == valve.Pass {
 			cv += s.Cond.PassLeakCv
 		}
@@ -88,7 +89,7 @@ func (m *Model) houseLaws(s *State, out *[numLinks]hydraulic.Law) {
 		if yes {
 			return hydraulic.CvB(cv, m.rho)
 		}
-		return hydraulic.CvB(leakCv, m.rho)
+		return hydraulic.CvB(valveLeakCv, m.rho)
 	}
 	out[linkMains].B = m.cfg.SupplyLossB + open(shutOffCv, !s.ShutOff)
 	through := s.Bypass == BypassService
@@ -96,7 +97,7 @@ func (m *Model) houseLaws(s *State, out *[numLinks]hydraulic.Law) {
 	out[linkBypassOut].B = open(bypassCv, through)
 	out[linkBypassCross].B = open(bypassCv, s.Bypass == BypassBypass)
 	if s.Cond.BypassLeakCv > 0 && through {
-		out[linkBypassCross].B = hydraulic.CvB(leakCv+s.Cond.BypassLeakCv, m.rho)
+		out[linkBypassCross].B = hydraulic.CvB(valveLeakCv+s.Cond.BypassLeakCv, m.rho)
 	}
 	out[linkHouse].B = m.tapB(m.houseDraw(s))
 	out[linkRawTap].B = m.tapB(float64(s.RawTap * sampleTapM3S))
@@ -113,7 +114,7 @@ func (m *Model) houseDraw(s *State) float64 {
 
 // tapB is the loss of taps that give the nominal flow at the reference pressure.
 func (m *Model) tapB(nominalM3S float64) float64 {
-	shut := hydraulic.CvB(leakCv, m.rho)
+	shut := hydraulic.CvB(seatLeakCv, m.rho)
 	if nominalM3S <= 0 {
 		return shut
 	}
@@ -133,13 +134,13 @@ func (m *Model) brineLaws(s *State, out *[numLinks]hydraulic.Law) {
 	out[linkLine].RisePa = float64(rho * unit.Gravity * m.cfg.BrineLiftM)
 	out[linkLine].B += plugB(m.cfg.BrineBoreM, s.Cond.BrineLineOpen, m.rho)
 	check := &out[linkAirCheck]
-	check.B = hydraulic.CvB(leakCv, rho)
+	check.B = hydraulic.CvB(seatLeakCv, rho)
 	if !s.Tank.AirCheckSeated {
-		check.B = hydraulic.CvB(leakCv+float64(airCheckCv*brine.AirCheckLift(&m.cfg.Brine, &s.Tank)), rho)
+		check.B = hydraulic.CvB(seatLeakCv+float64(airCheckCv*brine.AirCheckLift(&m.cfg.Brine, &s.Tank)), rho)
 	}
 	check.BR = hydraulic.CvB(airCheckCv, rho)
 	if s.Tank.FloatShut {
-		check.BR = hydraulic.CvB(leakCv, rho)
+		check.BR = hydraulic.CvB(seatLeakCv, rho)
 	}
 	s.Net.P[tankLiquid] = float64(float64(rho*unit.Gravity) * brine.LevelM(&m.cfg.Brine, &s.Tank))
 }

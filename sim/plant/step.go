@@ -88,7 +88,7 @@ func (m *Model) exchangeDue(s *State) bool {
 			moved += v
 		}
 	}
-	return moved >= m.bed.MaxVolume() || (moved > 1e-7 && s.PendingS >= exchangeFlowS)
+	return moved >= m.grainM3 || (moved > 1e-7 && s.PendingS >= exchangeFlowS)
 }
 
 // book adds the flows of one step to the volumes waiting for the next exchange.

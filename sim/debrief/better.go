@@ -1,0 +1,78 @@
+package debrief
+
+import (
+	"fmt"
+	"slices"
+
+	"brinebench/sim/call"
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+)
+
+// When the greedy run stops testing: belief in the leading cause, and tests made.
+const (
+	enough   = 0.9
+	maxTests = 6
+)
+
+// better sketches an economical run: the test with the most bits per minute
+// first, on the readings that this unit would have given, in service and in
+// brine draw, until one cause leads; then repair and proof.
+func (c *Case) better(r *Result, shadows []shadow) {
+	truth := c.truthShadow(shadows)
+	b := prior(shadows)
+	drawing, n := false, len(r.Causes)
+	for range maxTests {
+		if p := b.byCause(shadows, n); slices.Max(p) >= enough {
+			break
+		}
+		here := func(h int) signature { return shadows[h].service }
+		draw := func(h int) signature { return shadows[h].drawing }
+		if drawing {
+			here = draw
+		}
+		top := best(options(b, shadows, here, n))
+		if alt := best(options(b, shadows, draw, n)); !drawing && alt.gain/(alt.minutes+2) > top.rate() {
+			top, here, drawing = alt, draw, true
+			r.Better = append(r.Better, "Start a regeneration and send the drum on to brine draw.")
+		}
+		in := &instrument.All()[top.index]
+		r.Better = append(r.Better, fmt.Sprintf("%s (%.0f min, worth %.2f bits).", in.Name, top.minutes, top.gain))
+		b = b.update(in, here(truth)[top.index], func(h int) *instrument.Reading { s := here(h)[top.index]; return &s })
+	}
+	r.Better = append(r.Better, c.remedy(r)...)
+}
+
+// truthShadow is the hypothesis whose condition comes nearest to the unit's.
+func (c *Case) truthShadow(shadows []shadow) int {
+	nearest, least := 0, 0.0
+	for h := range shadows {
+		d := 0.0
+		a, b := shadows[h].cond.Fields(), c.True.Fields()
+		for i := range a {
+			d += max(a[i]-b[i], b[i]-a[i])
+		}
+		if h == 0 || d < least {
+			nearest, least = h, d
+		}
+	}
+	return nearest
+}
+
+// remedy says how what was wrong is put right.
+func (c *Case) remedy(r *Result) (steps []string) {
+	for _, id := range r.True {
+		f, _ := fault.Find(id)
+		p, _ := call.Part(f.Where)
+		if p.Wet {
+			steps = append(steps, "Bypass, relieve the pressure through the drain and see zero on the gauge; unplug the controller.")
+		}
+		steps = append(steps, fmt.Sprintf("Put right: %s (%s). Put everything back.", p.Name, f.Name))
+	}
+	if len(r.True) > 0 {
+		steps = append(steps,
+			"Return to service, run a regeneration, and see that brine is drawn.",
+			"Let it finish, then show soft water at the house tap.")
+	}
+	return steps
+}

@@ -1,0 +1,82 @@
+package debrief
+
+import (
+	"brinebench/sim/call"
+	"brinebench/sim/instrument"
+)
+
+// gain is the information that an instrument is expected to give over the
+// causes, bits: each hypothesis in turn taken for true, weighted by its belief.
+func gain(b belief, shadows []shadow, in *instrument.Instrument, reading func(h int) instrument.Reading, causes int) float64 {
+	before := entropy(b.byCause(shadows, causes))
+	after := 0.0
+	for h := range b {
+		if b[h] < 1e-4 {
+			continue
+		}
+		post := b.update(in, reading(h), func(k int) *instrument.Reading { r := reading(k); return &r })
+		after += float64(b[h] * entropy(post.byCause(shadows, causes)))
+	}
+	return max(0, before-after)
+}
+
+// isolateMinutes is what it takes to make a part safe to open and to bring the
+// unit back: bypass, relieve, unplug, and all of it again backwards.
+const isolateMinutes = 4
+
+// minutes is what the use of an instrument costs, opening and closing included.
+func minutes(in *instrument.Instrument) float64 {
+	if !in.NeedsOpening() {
+		return in.Minutes
+	}
+	p, _ := call.Part(in.Where)
+	cost := p.Minutes.Open + p.Minutes.Refit
+	if p.Wet {
+		cost += isolateMinutes
+	}
+	return cost
+}
+
+// option is a test that could be made, and what it is worth.
+type option struct {
+	index   int // into instrument.All
+	gain    float64
+	minutes float64
+}
+
+// rate is bits per minute.
+func (o option) rate() float64 { return o.gain / o.minutes }
+
+// options values every instrument at a moment, given each hypothesis' signature.
+func options(b belief, shadows []shadow, at func(h int) signature, causes int) []option {
+	all := instrument.All()
+	list := make([]option, len(all))
+	for i := range all {
+		list[i] = option{
+			index: i, minutes: minutes(&all[i]),
+			gain: gain(b, shadows, &all[i], func(h int) instrument.Reading { return at(h)[i] }, causes),
+		}
+	}
+	return list
+}
+
+// best returns the option with the most bits per minute.
+func best(list []option) option {
+	top := list[0]
+	for _, o := range list {
+		if o.rate() > top.rate() {
+			top = o
+		}
+	}
+	return top
+}
+
+// indexOf returns the place of the instrument that a deed uses in instrument.All.
+func indexOf(a call.Act) (int, bool) {
+	for i, in := range instrument.All() {
+		if (a.Kind == call.Test && in.ID == a.ID) || (a.Kind == call.Open && in.NeedsOpening() && in.Where == a.Part) {
+			return i, true
+		}
+	}
+	return 0, false
+}
