@@ -1,0 +1,180 @@
+package view
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/vector"
+
+	"brinebench/game/viewmodel"
+)
+
+// batch collects triangles for one DrawTriangles call. Its slices are reused.
+type batch struct {
+	vs    []ebiten.Vertex
+	is    []uint16
+	atlas *atlas
+	scale float32 // device px per CSS px
+	full  func()  // called when indices run out
+}
+
+// atlas is one image with a white spot and discs of several sizes.
+type atlas struct {
+	img   *ebiten.Image
+	discs [4]image.Rectangle
+	dart  image.Rectangle // a flow mark pointing right
+	white [2]float32
+}
+
+// discSizes are the diameters of the atlas discs in texels.
+var discSizes = [4]int{4, 8, 16, 48}
+
+func newAtlas() *atlas {
+	a := &atlas{img: ebiten.NewImage(192, 64)}
+	a.img.SubImage(image.Rect(0, 0, 6, 6)).(*ebiten.Image).Fill(color.White)
+	a.white = [2]float32{3, 3}
+	x := 10
+	for i, d := range discSizes {
+		vector.FillCircle(a.img, float32(x)+float32(d)/2, 4+float32(d)/2, float32(d)/2, color.White, true)
+		a.discs[i] = image.Rect(x-1, 3, x+d+1, 5+d)
+		x += d + 4
+	}
+	const w, h = 48, 20
+	var p vector.Path
+	p.MoveTo(float32(x)+w, 4+h/2)
+	p.LineTo(float32(x)+w*0.6, 4+h)
+	p.LineTo(float32(x), 4+h/2)
+	p.LineTo(float32(x)+w*0.6, 4)
+	p.Close()
+	opt := vector.DrawPathOptions{AntiAlias: true}
+	vector.FillPath(a.img, &p, nil, &opt)
+	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
+	return a
+}
+
+func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
+
+// room makes sure that n more vertices can be indexed.
+func (b *batch) room(n int) {
+	if len(b.vs)+n > math.MaxUint16 {
+		b.full()
+	}
+}
+
+func (b *batch) vertex(x, y, sx, sy float32, c [4]float32) {
+	b.vs = append(b.vs, ebiten.Vertex{
+		DstX: x * b.scale, DstY: y * b.scale, SrcX: sx, SrcY: sy,
+		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
+	})
+}
+
+func (b *batch) flat(x, y float64, c [4]float32) {
+	b.vertex(float32(x), float32(y), b.atlas.white[0], b.atlas.white[1], c)
+}
+
+func tint(c color.RGBA, alpha float64) [4]float32 {
+	return [4]float32{float32(c.R) / 255, float32(c.G) / 255, float32(c.B) / 255, float32(alpha)}
+}
+
+// mesh draws a triangulated face in one colour.
+func (b *batch) mesh(m *viewmodel.Mesh, c [4]float32) {
+	b.room(len(m.V))
+	base := uint16(len(b.vs))
+	for _, p := range m.V {
+		b.flat(p.X, p.Y, c)
+	}
+	for _, i := range m.I {
+		b.is = append(b.is, base+i)
+	}
+}
+
+// quad draws a convex four-sided face; c0 colours the first two corners, c1 the others.
+func (b *batch) quad(p, q, r, s viewmodel.Pt, c0, c1 [4]float32) {
+	b.room(4)
+	n := uint16(len(b.vs))
+	b.flat(p.X, p.Y, c0)
+	b.flat(q.X, q.Y, c0)
+	b.flat(r.X, r.Y, c1)
+	b.flat(s.X, s.Y, c1)
+	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+}
+
+func (b *batch) rect(x, y, w, h float64, c [4]float32) {
+	b.quad(viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: x + w, Y: y}, viewmodel.Pt{X: x + w, Y: y + h}, viewmodel.Pt{X: x, Y: y + h}, c, c)
+}
+
+// box is a rectangle with an outline of width w inside its edge.
+func (b *batch) box(r viewmodel.Rect, w float64, ink, fill [4]float32) {
+	b.rect(r.X, r.Y, r.W, r.H, ink)
+	b.rect(r.X+w, r.Y+w, r.W-2*w, r.H-2*w, fill)
+}
+
+// line draws a segment of width w with soft edges.
+func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
+	dx, dy := q.X-p.X, q.Y-p.Y
+	l := math.Hypot(dx, dy)
+	if l == 0 {
+		return
+	}
+	soft := 1 / float64(b.scale) // one device px
+	in := math.Max(0, w/2-soft/2)
+	nx, ny := -dy/l, dx/l
+	clear := c
+	clear[3] = 0
+	at := func(t viewmodel.Pt, k float64) viewmodel.Pt { return viewmodel.Pt{X: t.X + nx*k, Y: t.Y + ny*k} }
+	b.quad(at(p, -in-soft), at(q, -in-soft), at(q, -in), at(p, -in), clear, c)
+	b.quad(at(p, -in), at(q, -in), at(q, in), at(p, in), c, c)
+	b.quad(at(p, in), at(q, in), at(q, in+soft), at(p, in+soft), c, clear)
+}
+
+// disc draws a filled circle.
+func (b *batch) disc(x, y, r float64, c [4]float32) {
+	b.room(4)
+	px := 2 * r * float64(b.scale)
+	k := 0
+	for k < len(discSizes)-1 && float64(discSizes[k]) < px {
+		k++
+	}
+	t := b.atlas.discs[k]
+	grow := r * float64(t.Dx()) / float64(t.Dx()-2) // the sprite has a clear border
+	n := uint16(len(b.vs))
+	x0, y0, x1, y1 := float32(x-grow), float32(y-grow), float32(x+grow), float32(y+grow)
+	sx0, sy0, sx1, sy1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
+	b.vertex(x0, y0, sx0, sy0, c)
+	b.vertex(x1, y0, sx1, sy0, c)
+	b.vertex(x1, y1, sx1, sy1, c)
+	b.vertex(x0, y1, sx0, sy1, c)
+	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+}
+
+// dart draws a flow mark of length l and width w, pointing along the unit vector d.
+func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
+	b.room(4)
+	t := b.atlas.dart
+	n := uint16(len(b.vs))
+	ax, ay := d.X*l/2, d.Y*l/2
+	nx, ny := -d.Y*w/2, d.X*w/2
+	x0, y0, x1, y1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
+	b.vertex(float32(c.X-ax-nx), float32(c.Y-ay-ny), x0, y0, col)
+	b.vertex(float32(c.X+ax-nx), float32(c.Y+ay-ny), x1, y0, col)
+	b.vertex(float32(c.X+ax+nx), float32(c.Y+ay+ny), x1, y1, col)
+	b.vertex(float32(c.X-ax+nx), float32(c.Y-ay+ny), x0, y1, col)
+	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+}
+
+// ring draws a circle with an outline.
+func (b *batch) ring(x, y, r, w float64, ink, fill [4]float32) {
+	b.disc(x, y, r, ink)
+	b.disc(x, y, r-w, fill)
+}
+
+var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha}
+
+func (b *batch) draw(dst *ebiten.Image) {
+	if len(b.is) > 0 {
+		dst.DrawTriangles(b.vs, b.is, b.atlas.img, &triOptions)
+	}
+	b.reset()
+}

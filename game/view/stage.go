@@ -1,0 +1,160 @@
+// Package view draws the unit with Ebitengine: the static art from a cache,
+// everything that moves in a few calls on top.
+package view
+
+import (
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/inpututil"
+
+	"brinebench/game/viewmodel"
+	"brinebench/sim"
+)
+
+// Look is how the picture is to be shown.
+type Look struct {
+	Dark    bool
+	SI      bool    // metric letterings
+	Reduced bool    // reduced motion: marks do not move
+	Pace    float64 // simulated seconds per real second
+}
+
+// Source is what the picture is drawn from.
+type Source interface {
+	Frame(dtS float64) // called once per frame before drawing: paces the simulation
+	Setup() *sim.Setup // nil until a call is loaded
+	View() *sim.View   // the present view; read only until the next Frame
+	Selected() sim.Part
+	Select(p sim.Part) // a part was touched; "" for the ground
+	Look() Look
+}
+
+// Stage is the canvas. It implements ebiten.Game.
+type Stage struct {
+	src     Source
+	onDrawn func()
+
+	w, h, scale float64 // CSS px, device px per CSS px
+	scene       *viewmodel.Scene
+	built       signature
+	plates      plates
+	batch       batch
+	frame       viewmodel.Frame
+	look        Look
+	pal         *viewmodel.Palette
+	words       words
+	motion      motion
+	hover       sim.Part
+}
+
+// New returns the canvas of src. onFirstDraw, when not nil, is called once, at
+// the end of the first Draw.
+func New(src Source, onFirstDraw func()) *Stage {
+	return &Stage{src: src, onDrawn: onFirstDraw, pal: viewmodel.PaletteFor(false)}
+}
+
+// Layout implements ebiten.Game: the canvas has the device's resolution.
+func (g *Stage) Layout(outsideW, outsideH int) (int, int) {
+	scale := ebiten.Monitor().DeviceScaleFactor()
+	g.resize(float64(outsideW), float64(outsideH), scale)
+	return max(1, int(float64(outsideW)*scale)), max(1, int(float64(outsideH)*scale))
+}
+
+// LayoutF is Layout without rounding; Ebitengine prefers it.
+func (g *Stage) LayoutF(outsideW, outsideH float64) (float64, float64) {
+	scale := ebiten.Monitor().DeviceScaleFactor()
+	g.resize(outsideW, outsideH, scale)
+	return max(1, float64(int(outsideW*scale))), max(1, float64(int(outsideH*scale)))
+}
+
+func (g *Stage) resize(w, h, scale float64) { g.w, g.h, g.scale = w, h, scale }
+
+// Update implements ebiten.Game: it reads the pointer.
+func (g *Stage) Update() error {
+	if g.scene == nil {
+		return nil
+	}
+	x, y := ebiten.CursorPosition()
+	at := viewmodel.Pt{X: float64(x) / g.scale, Y: float64(y) / g.scale}
+	g.hover = g.scene.At(at)
+	shape := ebiten.CursorShapeDefault
+	if g.hover != "" {
+		shape = ebiten.CursorShapePointer
+	}
+	ebiten.SetCursorShape(shape)
+	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
+		g.src.Select(g.hover)
+	}
+	for _, id := range inpututil.AppendJustPressedTouchIDs(nil) {
+		tx, ty := ebiten.TouchPosition(id)
+		g.src.Select(g.scene.At(viewmodel.Pt{X: float64(tx) / g.scale, Y: float64(ty) / g.scale}))
+	}
+	return nil
+}
+
+// Draw implements ebiten.Game.
+func (g *Stage) Draw(screen *ebiten.Image) {
+	dt := g.motion.tick()
+	g.src.Frame(dt)
+	g.look = g.src.Look()
+	g.pal = viewmodel.PaletteFor(g.look.Dark)
+	set, v := g.src.Setup(), g.src.View()
+	if set == nil || v == nil || g.w < 50 || g.h < 50 {
+		g.drawLoading(screen)
+	} else {
+		g.drawUnit(screen, set, v, dt)
+	}
+	if g.onDrawn != nil {
+		g.onDrawn()
+		g.onDrawn = nil
+	}
+}
+
+func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt float64) {
+	g.rebuild(set, v)
+	g.frame.Update(g.scene, v, set, g.pal)
+	g.motion.advance(g.scene, &g.frame, g.look, dt)
+	screen.DrawImage(g.plates.under, nil)
+	g.batch.full = func() { g.batch.draw(screen) }
+	g.drawWater(v)
+	g.batch.draw(screen)
+	screen.DrawImage(g.plates.over, nil)
+	g.drawParts(set, v)
+	g.batch.draw(screen)
+	g.words.refresh(g, set, v, dt)
+	screen.DrawImage(g.plates.words, nil)
+}
+
+// signature is all that the static art depends on.
+type signature struct {
+	w, h, scale float64
+	dark, si    bool
+	set         *sim.Setup
+	call        string
+	opened      [4]sim.Part
+	nOpened     int
+}
+
+func (g *Stage) rebuild(set *sim.Setup, v *sim.View) {
+	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, set: set, call: set.CallID, nOpened: len(v.Opened)}
+	copy(sig.opened[:], v.Opened)
+	if g.scene != nil && sig == g.built {
+		return
+	}
+	g.built = sig
+	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{SI: g.look.SI, Measure: measure, Inside: v})
+	g.batch.scale = float32(g.scale)
+	if g.batch.atlas == nil {
+		g.batch.atlas = newAtlas()
+	}
+	g.plates.resize(int(g.w*g.scale), int(g.h*g.scale))
+	g.plates.paint(g.scene, g.pal, g.scale)
+	g.words.stale()
+	g.motion.fit(g.scene)
+}
+
+func (g *Stage) drawLoading(screen *ebiten.Image) {
+	screen.Fill(g.pal.Role[viewmodel.Ground])
+	const word = "Setting up the unit …"
+	w := measure(word, viewmodel.TextLarge, false)
+	drawText(screen, word, (g.w-w)/2, g.h/2-10, viewmodel.TextLarge, false, g.pal.Role[viewmodel.InkSoft], g.scale)
+}

@@ -1,0 +1,276 @@
+package view
+
+import (
+	"math"
+
+	"brinebench/game/viewmodel"
+	"brinebench/sim"
+)
+
+type pt = viewmodel.Pt
+
+// drawWater draws all that lies below the outlines: water, bed, salt, marks.
+func (g *Stage) drawWater(v *sim.View) {
+	b, f, s := &g.batch, &g.frame, g.scene
+	for i := range s.Waters {
+		w := &s.Waters[i]
+		b.mesh(&w.Mesh, tint(f.Colour[w.Src], 1))
+	}
+	g.drawBed()
+	g.drawTank(&v.Tank)
+	for i := range s.Jets {
+		g.drawJet(i)
+	}
+	for i := range s.Streams {
+		g.drawStipple(i)
+		g.drawMarks(i)
+	}
+}
+
+// drawBed fills the tank's bed: water of each cell, beads, brine stipple.
+func (g *Stage) drawBed() {
+	b, f, bed := &g.batch, &g.frame, &g.scene.Bed
+	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
+	x0, x1 := bed.Box.X, bed.Box.X+bed.Box.W
+	depth := bed.Floor - f.BedTop
+	h := depth / sim.BedCells
+	for i := range sim.BedCells {
+		y := f.BedTop + float64(i)*h
+		c := tint(f.Water[i], 1)
+		b.rect(x0, y, left-x0, h+0.5, c)
+		b.rect(right, y, x1-right, h+0.5, c)
+	}
+	r := bed.BeadR
+	for i, p := range bed.Beads {
+		x := x0 + r + p.X*(bed.Box.W-2*r)
+		y := bed.Floor - p.Y*depth
+		x, y = g.churn(i, x, y)
+		if x+r > left && x-r < right {
+			continue
+		}
+		cell := min(max(int((1-p.Y)*sim.BedCells), 0), sim.BedCells-1)
+		c := viewmodel.Mix(f.Bead[cell], g.pal.Light, 0.10+0.16*scatter(i, 3))
+		b.disc(x, min(y, bed.Floor-r), r, tint(c, 1))
+	}
+	g.drawGrains(left, right)
+}
+
+// churn moves a bead of a lifted bed about its place.
+func (g *Stage) churn(i int, x, y float64) (float64, float64) {
+	k := math.Min(1, g.frame.Lift*3)
+	if k < 0.02 {
+		return x, y
+	}
+	a := g.motion.churn*(0.6+0.8*scatter(i, 5)) + 6.28*scatter(i, 6)
+	r := g.scene.Bed.BeadR * 1.6 * k
+	return x + r*math.Sin(a), y + r*math.Cos(a*1.3)
+}
+
+func (g *Stage) drawGrains(left, right float64) {
+	b, f, bed := &g.batch, &g.frame, &g.scene.Bed
+	n := float64(len(bed.Grains))
+	depth := math.Max(1, bed.Floor-f.BedTop)
+	dot := g.dot()
+	for i, p := range bed.Grains {
+		x, y := bed.Box.X+p.X*bed.Box.W, bed.Box.Y+p.Y*bed.Box.H
+		strength, c := f.Brine[viewmodel.SrcFreeboard], f.Mark[viewmodel.SrcFreeboard]
+		if y > f.BedTop {
+			cell := min(int((y-f.BedTop)/depth*sim.BedCells), sim.BedCells-1)
+			strength, c = f.Stipple[cell], g.pal.MarkOn(f.Bead[cell])
+		}
+		if float64(i) >= n*strength*1.6 || x > left-1 && x < right+1 || !g.inTank(x, y) {
+			continue
+		}
+		b.disc(x, y, dot, tint(c, 0.95))
+	}
+}
+
+// inTank keeps stipple out of the corners above the tank's dome.
+func (g *Stage) inTank(x, y float64) bool {
+	bed, u := &g.scene.Bed, g.scene.Unit
+	rim := bed.Box.Y + 36*u
+	if y > rim {
+		return true
+	}
+	half := bed.Box.W / 2
+	neck := 33 * u
+	k := (rim - y) / (40 * u)
+	return math.Abs(x-bed.RiserX) < neck+(half-neck)*math.Sqrt(math.Max(0, 1-k*k))-3*u
+}
+
+func (g *Stage) dot() float64 { return math.Max(0.75, 1.05*g.scene.Unit) }
+
+// drawTank fills the brine tank: liquid, salt, brine stipple.
+func (g *Stage) drawTank(t *sim.TankView) {
+	b, k := &g.batch, &g.scene.Tank
+	level := k.Floor - math.Min(t.LevelM*k.PxPerM, k.Box.H)
+	b.rect(k.Box.X, level, k.Box.W, k.Floor-level, tint(g.pal.Liquid, 1))
+	g.drawSalt(t)
+	n := float64(len(k.Grains))
+	dot := g.dot()
+	c := tint(g.pal.MarkOn(g.pal.Liquid), 0.9)
+	for i, p := range k.Grains {
+		if float64(i) >= n*t.Saturation {
+			break
+		}
+		y := k.Box.Y + p.Y*k.Box.H
+		if y > level+1.5 && y < k.Floor-1 {
+			b.disc(k.Box.X+p.X*k.Box.W, y, dot, c)
+		}
+	}
+	b.line(pt{X: k.Box.X, Y: level}, pt{X: k.Box.X + k.Box.W, Y: level}, g.scene.Thin*1.3, tint(g.ink(), 1))
+}
+
+// drawSalt draws the loose salt and what hangs above it as crystals.
+func (g *Stage) drawSalt(t *sim.TankView) {
+	k := &g.scene.Tank
+	y := func(m float64) float64 { return k.Floor - m*k.PxPerM }
+	if t.LooseSaltTopM > 0 {
+		g.drawCrystals(y(t.LooseSaltTopM), k.Floor)
+	}
+	if t.SaltBottomM > 0 {
+		g.drawCrystals(y(t.SaltTopM), y(t.SaltBottomM))
+	} else if t.SaltTopM > t.LooseSaltTopM {
+		g.drawCrystals(y(t.SaltTopM), k.Floor)
+	}
+}
+
+func (g *Stage) drawCrystals(top, bottom float64) {
+	b, k, u := &g.batch, &g.scene.Tank, g.scene.Unit
+	pitch := 10.5 * u
+	left, right := k.Box.X, k.Well.X-2*u
+	ink, salt := tint(g.role(viewmodel.InkSoft), 1), tint(g.role(viewmodel.SaltFace), 1)
+	cols := int((right - left) / pitch)
+	if cols < 1 {
+		return
+	}
+	step := (right - left) / float64(cols)
+	b.rect(left, top+pitch*0.4, right-left, math.Max(0, bottom-top-pitch*0.4), tint(g.role(viewmodel.SaltFace), 0.8))
+	rows := int((k.Floor - top) / (pitch * 0.8))
+	for r := 0; r <= rows; r++ {
+		y0 := k.Floor - (float64(r)+0.5)*pitch*0.8
+		if y0 > bottom || y0 < top {
+			continue
+		}
+		for c := range cols {
+			i := r*64 + c
+			x := left + (float64(c)+0.5+0.34*float64(r%2)-0.17+0.3*(scatter(i, 1)-0.5))*step
+			y := y0 + pitch*0.3*(scatter(i, 2)-0.5)
+			d := pitch * (0.42 + 0.14*scatter(i, 4))
+			x = min(max(x, left+d), right-d)
+			a := scatter(i, 8) * 1.57
+			g.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d, a, ink)
+			g.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d-g.scene.Thin, a, salt)
+		}
+	}
+}
+
+func (g *Stage) crystal(c pt, d, a float64, col [4]float32) {
+	s, k := math.Sincos(a)
+	s, k = s*d, k*d
+	g.batch.quad(pt{X: c.X + k, Y: c.Y + s}, pt{X: c.X - s, Y: c.Y + k}, pt{X: c.X - k, Y: c.Y - s}, pt{X: c.X + s, Y: c.Y - k}, col, col)
+}
+
+// drawJet draws a free stream with streaks that fall.
+func (g *Stage) drawJet(i int) {
+	b, f, j := &g.batch, &g.frame, &g.scene.Jets[i]
+	w := f.Jet[i]
+	if w <= 0 {
+		return
+	}
+	c := f.Colour[j.Src]
+	b.rect(j.Top.X-w/2, j.Top.Y, w, j.Bottom.Y-j.Top.Y, tint(c, 1))
+	ink := tint(g.ink(), 1)
+	for _, k := range []float64{-1, 1} {
+		x := j.Top.X + k*w/2
+		b.line(pt{X: x, Y: j.Top.Y}, pt{X: x, Y: j.Bottom.Y}, g.scene.Thin*0.9, ink)
+	}
+	const gap = 22
+	l := j.Bottom.Y - j.Top.Y
+	for s := math.Mod(g.motion.fall[i], gap); s < l-6; s += gap {
+		b.dart(pt{X: j.Top.X, Y: j.Top.Y + s + 3}, pt{Y: 1}, 9, math.Min(4, math.Max(2, w*0.45)), tint(f.Mark[j.Src], 0.9))
+	}
+}
+
+// drawMarks draws the flow marks of a stream; standing water shows faint dots.
+func (g *Stage) drawMarks(i int) {
+	b, f, st := &g.batch, &g.frame, &g.scene.Streams[i]
+	n := max(1, int(st.Len/st.Gap+0.5))
+	gap := st.Len / float64(n)
+	v := viewmodel.MarkSpeed(f.Speed[i], 1)
+	c := f.Mark[st.Src]
+	phase := math.Mod(g.motion.phase[i], gap)
+	if phase < 0 {
+		phase += gap
+	}
+	size := math.Min(1, 0.45+0.55*g.scene.Unit)
+	l := (6 + math.Min(7, math.Abs(v)/9)) * size
+	for k := range n {
+		s := phase + float64(k)*gap
+		p, d := pointAt(st, s)
+		if v == 0 {
+			b.disc(p.X, p.Y, 1.1*size, tint(c, 0.35))
+			continue
+		}
+		if v < 0 {
+			d = pt{X: -d.X, Y: -d.Y}
+		}
+		alpha := math.Min(1, math.Min(s, st.Len-s)/5+0.15)
+		b.dart(p, d, l, 4.2*size, tint(c, alpha))
+	}
+}
+
+// drawStipple draws brine and air along a stream, carried by it.
+func (g *Stage) drawStipple(i int) {
+	b, f, st := &g.batch, &g.frame, &g.scene.Streams[i]
+	brine, air := f.Brine[st.Src], f.Air[st.Src]
+	if st.Width == 0 || brine == 0 && air == 0 {
+		return
+	}
+	shift := g.motion.phase[i] / st.Len
+	dot := g.dot()
+	n := int(st.Len * st.Width / (dot * dot * 11) * brine * 1.4)
+	c := tint(f.Mark[st.Src], 0.9)
+	for k := range n {
+		p := g.carried(st, k, shift)
+		b.disc(p.X, p.Y, dot, c)
+	}
+	r := dot * 1.9
+	n = int(st.Len * st.Width / (r * r * 9) * air)
+	for k := range n {
+		p := g.carried(st, k, shift)
+		b.ring(p.X, p.Y, r, g.scene.Thin*0.7, tint(g.pal.Dark, 1), tint(g.pal.Air, 1))
+	}
+}
+
+// carried is the place of grain k of a stream that has moved on by shift lengths.
+func (g *Stage) carried(st *viewmodel.Stream, k int, shift float64) pt {
+	s := float64(k)*0.61803398875 + shift
+	s -= math.Floor(s)
+	p, d := pointAt(st, s*st.Len)
+	off := (scatter(k, 9) - 0.5) * st.Width
+	return pt{X: p.X - d.Y*off, Y: p.Y + d.X*off}
+}
+
+// pointAt returns the point s along a stream and the direction there.
+func pointAt(st *viewmodel.Stream, s float64) (p, d pt) {
+	lo, hi := 0, len(st.At)-1
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; st.At[mid] <= s {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	a, z := st.Pts[lo], st.Pts[hi]
+	l := st.At[hi] - st.At[lo]
+	if l == 0 {
+		return a, pt{X: 1}
+	}
+	d = pt{X: (z.X - a.X) / l, Y: (z.Y - a.Y) / l}
+	t := s - st.At[lo]
+	return pt{X: a.X + t*d.X, Y: a.Y + t*d.Y}, d
+}
+
+// scatter is a repeatable spread of numbers in 0..1.
+func scatter(i, salt int) float64 { return viewmodel.Scatter(i, salt) }

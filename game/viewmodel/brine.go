@@ -1,0 +1,104 @@
+package viewmodel
+
+import (
+	"math"
+
+	"brinebench/sim"
+)
+
+// brineTank draws the tank with its left top corner at (x, y) down to floor,
+// and the brine line from the valve's brine port at (vx, vy).
+func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
+	wall := shellW
+	wx, ww := x+w-wall-8-38, 38.0 // brine well
+	shell := b.line(x, y, x, floor, x+w, floor, x+w, y, x+w-wall, y, x+w-wall, floor-wall, x+wall, floor-wall, x+wall, y)
+	b.under(Op{Kind: OpFill, Role: Cut, Pts: shell})
+	b.under(Op{Kind: OpFill, Role: Paper, Pts: b.rect(x+wall, y, w-2*wall, floor-wall-y).corners()})
+	b.outline(shell, b.s.Heavy)
+	b.top(Shell, roundRect(b.rect(x-4, y-7, w+8, 8), 3*b.u), b.s.Heavy)
+
+	base := floor - wall
+	pxm := (base - y - 6) / b.set.BrineTankHeightM
+	b.brineLine(wx+ww/2, base-b.set.AirCheckM*pxm, line)
+	b.s.Tank = BrineTank{
+		Box: b.rect(x+wall, y, w-2*wall, base-y), PxPerM: pxm * b.u, Floor: b.p(0, base).Y,
+		Well: b.rect(wx, y+10, ww, base-y-10), FloatX: b.p(wx+ww-9, 0).X, FloatW: 13 * b.u,
+		Check: b.p(wx+ww/2-4, base-b.set.AirCheckM*pxm), CheckR: 4.5 * b.u, CheckL: 9 * b.u,
+		Grains: scatter(900, 3),
+	}
+	b.well(wx, y+10, ww, base)
+	b.levelScale(x+wall, base, pxm, y)
+	b.hit(sim.PartBrineTank, x, y, w, floor-y)
+	b.hit(sim.PartSalt, x+wall, y+40, wx-x-wall-4, base-y-60)
+	b.hit(sim.PartAirCheck, wx, base-b.set.AirCheckM*pxm-22, ww, 36)
+	b.hit(sim.PartFloat, wx+4, base-b.set.FloatM*pxm-14, ww, 28)
+	b.keep(x-5, y-8, w+10, floor-y+10)
+	l := x - 8
+	b.label("brine well", "well", 1, l, y+30).lead(b, wx, y+34)
+	b.label("salt", "", 1, l, y+(base-y)*0.42).lead(b, x+wall+14, y+(base-y)*0.45)
+	b.label("safety float", "float", 1, l, base-b.set.FloatM*pxm).lead(b, wx+ww-14, base-b.set.FloatM*pxm)
+	b.label("air check", "", 1, l, base-b.set.AirCheckM*pxm-6).lead(b, wx+ww/2-8, base-b.set.AirCheckM*pxm-6)
+	b.label("brine tank", "brine", 0.5, x+w/2-20, y-20).or(b, 0, x, y-20)
+}
+
+// brineLine draws the tube from the valve to the air check; xy is its way to
+// the top of the well.
+func (b *builder) brineLine(x, check float64, xy []float64) {
+	src := Src(sim.PathBrineLine)
+	pts := append(append([]float64{}, xy...), x-4, check+4)
+	b.pipe(src, 7, 1.6, pts...)
+	b.flush()
+	rev := make([]float64, len(pts)) // draw is positive: from the tank
+	for i := 0; i < len(pts); i += 2 {
+		rev[i], rev[i+1] = pts[len(pts)-2-i], pts[len(pts)-1-i]
+	}
+	b.flow(src, 6.3, 7, of(sim.PathBrineLine), rev...)
+}
+
+// well draws the slotted brine well and the cage of the air check.
+func (b *builder) well(x, y, w, base float64) {
+	for _, wx := range []float64{x, x + w} {
+		b.ink(b.s.Heavy, Ink, b.line(wx, y, wx, base-14))
+		for k := 0.0; k < 4; k++ {
+			b.ink(b.s.Heavy, Ink, b.line(wx, base-11+3.4*k, wx, base-9.5+3.4*k))
+		}
+	}
+	b.ink(b.s.Thin, Ink, b.line(x-4, y, x+w+4, y))
+	c := b.s.Tank.Check
+	r, l := b.s.Tank.CheckR, b.s.Tank.CheckL
+	cage := []Pt{c.Add(-r*1.7, -l-2*r), c.Add(-r*1.7, 0), c.Add(-r*0.6, r*0.9), c.Add(-r*0.6, r*2.2)}
+	b.ink(b.s.Thin*1.4, Ink, cage)
+	mirror := make([]Pt, len(cage))
+	for i, p := range cage {
+		mirror[i] = Pt{2*c.X - p.X, p.Y}
+	}
+	b.ink(b.s.Thin*1.4, Ink, mirror)
+}
+
+// levelScale draws a rule on the tank's wall, a tick per 5 cm or 2 in.
+func (b *builder) levelScale(x, base, pxm, top float64) {
+	step, long := 0.05, 2
+	if !b.opt.SI {
+		step, long = 0.0508, 3
+	}
+	for i := 1; base-float64(i)*step*pxm > top+8; i++ {
+		y, l := base-float64(i)*step*pxm, 5.0
+		if i%long == 0 {
+			l = 9
+		}
+		b.ink(b.s.Thin, InkSoft, b.line(x, y, x+l, y))
+	}
+}
+
+// refillControl draws the flow control in the brine line at (x, y).
+func (b *builder) refillControl(x, y float64) {
+	b.cutTop(b.line(x-8, y-9, x+8, y-9, x+8, y-3, x+2, y-2, x-8, y-4))
+	b.cutTop(b.line(x-8, y+9, x+8, y+9, x+8, y+3, x+2, y+2, x-8, y+4))
+	b.hit(sim.PartRefillCtl, x-13, y-13, 26, 26)
+	b.keep(x-9, y-10, 18, 20)
+}
+
+// grainLimit tells how many of n stipple places strength 0..1 fills.
+func grainLimit(n int, strength float64) int {
+	return int(math.Round(float64(n) * clamp(strength, 0, 1)))
+}

@@ -1,0 +1,126 @@
+package viewmodel
+
+import (
+	"math"
+
+	"brinebench/sim"
+)
+
+// Options are what a scene depends on beside size and setup.
+type Options struct {
+	SI      bool      // metric letterings
+	Measure Measure   // nil: an estimate
+	Inside  *sim.View // its Opened and Condition are shown; nil: nothing is open
+}
+
+func (o *Options) textSize(s *Scene) float64 {
+	if s.Tall || s.W < 840 {
+		return TextSmall
+	}
+	return TextNormal
+}
+
+// estimate is a rough width of Go Regular.
+func estimate(text string, size float64, bold bool) float64 {
+	return 0.56 * size * float64(len([]rune(text)))
+}
+
+// Build lays out the picture for a stage of w × h CSS px.
+func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
+	if opt.Measure == nil {
+		opt.Measure = estimate
+	}
+	s := &Scene{W: w, H: h, Tall: w < 1.12*h}
+	b := &builder{s: s, set: set, opt: opt}
+	if s.Tall {
+		b.tall()
+	} else {
+		b.wide()
+	}
+	b.place()
+	b.openedInset()
+	return s
+}
+
+func (b *builder) unit(u float64) {
+	b.u, b.s.Unit = u, u
+	b.s.Heavy = clamp(1.9*u, 1.3, 2.6)
+	b.s.Thin = clamp(1.0*u, 0.8, 1.3)
+}
+
+// labelRoom is the height two rows of seat names need between drum and body.
+func (b *builder) labelRoom() float64 {
+	return 2*1.22*b.opt.textSize(b.s)/b.u + 12
+}
+
+func (b *builder) wide() {
+	const minW, minH = 1064, 650
+	b.unit(math.Min(b.s.W/minW, b.s.H/minH))
+	vw, vh := b.s.W/b.u, b.s.H/b.u
+	spare := vw - minW
+	x := 216 + spare*0.35
+	top := 10.0
+	t := top + drumH + b.labelRoom()
+	floor := vh - 26
+
+	b.houseWide(x, t, floor)
+	b.drum(x, top)
+	tankW := 186 + math.Min(spare*0.2, 40)
+	b.resinTank(x+riserX, t+bodyH, tankW, floor)
+	b.drainLine(x+drainX, t+bodyH, x+drainX, floor-118, floor)
+	bw := 172 + spare*0.3
+	bx := vw - bw - 14
+	by := t + 168.0
+	vx, vy := x+bodyW, t+roomY+14
+	wx := bx + bw - 27
+	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
+	b.refillControl(vx+20, vy)
+	b.label("refill control", "", 0, vx+12, vy+24).or(b, 0, vx+12, vy-22)
+	b.label("brine line", "", 0, vx+50, vy-16).or(b, 1, wx-12, vy+40)
+	b.valve(x, t)
+	b.drainControlLabel(x, t)
+	b.controller(vx+14, 14, vw-vx-28, t+10)
+	b.ground(floor)
+
+	mx := x + riserX + tankW/2 + 128
+	b.s.Inset = b.rect(mx-112, t+bodyH+30, bx-mx+28, floor-t-bodyH-46)
+	b.chart(mx+44, t+bodyH+44, bx-mx-150, 128)
+	b.legendWide(10, floor-96)
+}
+
+func (b *builder) tall() {
+	const minW = 764
+	b.unit(b.s.W / minW)
+	vh := b.s.H / b.u
+	head := 24 / b.u
+	strip := 20 / b.u
+	x := 82.0
+	t := head + drumH + b.labelRoom()
+	floor := vh - strip - 8
+	b.headline(head)
+	b.drum(x, head)
+	b.houseTall(x, t, floor)
+	b.resinTank(x+riserX+10, t+bodyH, 176, floor)
+	dx := x + 92
+	b.drainLine(x+drainX, t+bodyH, dx, math.Max(floor-150, t+bodyH+70), floor)
+	bx, bw := 548.0, 200.0
+	by := t + bodyH + 34
+	vx, vy := x+bodyW, t+roomY+14
+	wx := bx + bw - 27
+	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, 748, vy, 748, by - 19, wx, by - 19})
+	b.refillControl(vx+10, vy)
+	b.valve(x, t)
+	b.s.Inset = b.rect(330, t+bodyH+16, vw(b)-336, floor-t-bodyH-20)
+	b.legendTall(vh - strip/2)
+}
+
+func vw(b *builder) float64 { return b.s.W / b.u }
+
+// ground draws the floor the equipment stands on.
+func (b *builder) ground(floor float64) {
+	b.under(Op{Kind: OpStroke, Role: Faint, Width: b.s.Thin, Pts: b.line(0, floor, vw(b), floor)})
+}
+
+func (b *builder) drainControlLabel(x, t float64) {
+	b.label(flowText(b.set.DrainControlGPM, b.opt.SI), "", 0, x+34, t+roomY+70)
+}

@@ -1,0 +1,120 @@
+package viewmodel
+
+import (
+	"image/color"
+	"math"
+
+	"brinebench/sim"
+)
+
+// Frame is what the picture shows at one moment; its slices are reused.
+type Frame struct {
+	Colour  [NumSrc]color.RGBA // of each body of water
+	Mark    [NumSrc]color.RGBA // marks that stand out on it
+	Brine   [NumSrc]float64    // strength relative to saturation, 0..1
+	Air     [NumSrc]float64    // volume fraction, 0..1
+	Speed   []float64          // of each stream's water, m/s along its points
+	Bead    [sim.BedCells]color.RGBA
+	Water   [sim.BedCells]color.RGBA // between the beads
+	Stipple [sim.BedCells]float64
+	Jet     [3]float64 // width of each free stream, CSS px
+	BedTop  float64    // y of the top of the bed, CSS px
+	Lift    float64    // expansion of the bed over its rest depth, 0 at rest
+}
+
+// Update fills f with the view's values.
+func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
+	for i := range f.Colour {
+		f.body(Src(i), waterOf(Src(i), v), set, pal)
+	}
+	f.Colour[SrcTank] = pal.Liquid
+	f.Mark[SrcTank] = pal.MarkOn(pal.Liquid)
+	f.Brine[SrcTank] = v.Tank.Saturation
+	f.streams(s, v)
+	f.bed(s, v, set)
+	flows := [3]float64{v.DrainStream, v.Paths[sim.PathHouse].FlowM3S - v.HouseDrawM3S, v.Paths[sim.PathRawTap].FlowM3S}
+	for i, q := range flows {
+		f.Jet[i] = jetWidth(&s.Jets[i], q)
+	}
+}
+
+func waterOf(src Src, v *sim.View) sim.Water {
+	switch src {
+	case SrcFreeboard:
+		return v.Bed.Freeboard
+	case SrcPlenum:
+		return v.Bed.Plenum
+	case SrcTank:
+		return sim.Water{}
+	}
+	return v.Paths[src].Water
+}
+
+func (f *Frame) body(src Src, w sim.Water, set *sim.Setup, pal *Palette) {
+	f.Colour[src] = Cividis(ratio(w.HardnessMolM3, set.FeedHardnessMolM3))
+	f.Mark[src] = pal.MarkOn(f.Colour[src])
+	f.Brine[src] = clamp(ratio(w.SaltMolM3, set.SaturatedSaltMolM3), 0, 1)
+	if f.Brine[src] < 0.01 { // ordinary mineral content is no brine
+		f.Brine[src] = 0
+	}
+	f.Air[src] = clamp(w.Air, 0, 1)
+}
+
+func ratio(a, b float64) float64 {
+	if b <= 0 {
+		return 0
+	}
+	return a / b
+}
+
+func (f *Frame) streams(s *Scene, v *sim.View) {
+	if len(f.Speed) != len(s.Streams) {
+		f.Speed = make([]float64, len(s.Streams))
+	}
+	for i := range s.Streams {
+		st := &s.Streams[i]
+		q := 0.0
+		for _, t := range st.Terms {
+			q += t.Coef * v.Paths[t.Path].FlowM3S
+		}
+		if st.House {
+			q -= v.HouseDrawM3S
+		} else if st.Terms == nil {
+			q = v.HouseDrawM3S
+		}
+		if math.Abs(q) < 2e-8 { // a drip: no visible stream
+			q = 0
+		}
+		f.Speed[i] = q / st.AreaM2
+	}
+}
+
+func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup) {
+	for i := range f.Bead {
+		f.Bead[i] = Cividis(v.Bed.Load[i])
+		f.Water[i] = Cividis(ratio(v.Bed.Hardness[i], set.FeedHardnessMolM3))
+		f.Stipple[i] = clamp(ratio(v.Bed.Salt[i], set.SaturatedSaltMolM3), 0, 1)
+	}
+	depth := math.Min(v.Bed.DepthM*s.Bed.PxPerM, s.Bed.Box.H-4)
+	f.BedTop = s.Bed.Floor - depth
+	f.Lift = math.Max(0, ratio(v.Bed.DepthM, v.Bed.RestDepthM)-1)
+}
+
+// jetWidth gives a free stream the width that goes with the root of its flow:
+// at equal speed the flow is proportional to the area.
+func jetWidth(j *Jet, q float64) float64 {
+	if q < 1e-7 {
+		return 0
+	}
+	return math.Max(1, j.FullW*math.Min(1.3, math.Sqrt(q/j.FullM3S)))
+}
+
+// MarkScale is the speed of marks in CSS px/s for water at 1 m/s and true time.
+const MarkScale = 62.0
+
+// MarkSpeed turns the true speed of water into the speed of marks at pace
+// simulated seconds per second: every stream by the same factor, which stops
+// growing at 4, and none so fast that the eye loses it.
+func MarkSpeed(ms, pace float64) float64 {
+	return clamp(ms*MarkScale*clamp(pace, 0, 4), -260, 260)
+}

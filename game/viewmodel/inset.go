@@ -1,0 +1,3 @@
+package viewmodel
+
+func (b *builder) openedInset() {}

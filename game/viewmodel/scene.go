@@ -1,0 +1,246 @@
+// Package viewmodel turns the unit into geometry: where every part is drawn on
+// a stage of a given size, what moves in it, and where it can be touched. It is
+// pure: it knows no screen, and the same input gives the same picture.
+package viewmodel
+
+import "brinebench/sim"
+
+// Src names a body of water whose colour the picture shows: a passage (the
+// value of its sim.Path) or one of the bodies after them.
+type Src int
+
+// The bodies of water that are no passage.
+const (
+	SrcFreeboard Src = Src(sim.NumPaths) + iota
+	SrcPlenum
+	SrcTank
+	NumSrc
+)
+
+// OpKind says how a static stroke of the pen is made.
+type OpKind uint8
+
+// The kinds of Op.
+const (
+	OpFill        OpKind = iota // fill Pts
+	OpStroke                    // stroke Pts
+	OpErase                     // clear inside Pts
+	OpEraseStroke               // clear along Pts
+	OpLines                     // separate segments, two points each
+	OpScale                     // fill Pts with the cividis colour of Value
+)
+
+// Op is one stroke of static art.
+type Op struct {
+	Kind   OpKind
+	Role   Role
+	Width  float64 // CSS px, of strokes
+	Value  float64 // 0..1, of OpScale
+	Closed bool
+	Pts    []Pt
+}
+
+// Water is a face filled with water of one source.
+type Water struct {
+	Mesh Mesh
+	Src  Src
+}
+
+// Term is a share of a passage's flow.
+type Term struct {
+	Path sim.Path
+	Coef float64
+}
+
+// Stream is a line along which flow marks, brine stipple and air bubbles move.
+type Stream struct {
+	Pts    []Pt
+	At     []float64 // length along Pts up to each point, CSS px
+	Len    float64   // CSS px
+	Width  float64   // CSS px, room across for stipple and bubbles
+	Terms  []Term    // flow along Pts, m³/s, is the sum of the terms
+	House  bool      // less the household's own draw
+	AreaM2 float64   // true free area: speed is flow / area
+	Src    Src
+	Gap    float64 // distance of marks, CSS px
+}
+
+// Seat is the moving part of one seat: disc, stem and spring.
+type Seat struct {
+	Seat           sim.Seat
+	X              float64 // centre line
+	PlateY         float64 // top of the port, where the shut disc rests
+	DiscW, DiscH   float64
+	Lift           float64 // travel at full lift, CSS px
+	RollerY, BarY  float64 // centre of the roller when shut; spring abutment
+	RollerR, BandW float64
+	StemW          float64
+}
+
+// Drum is the cam drum in side view.
+type Drum struct {
+	Box    Rect // X..X+W along its axis; H is its diameter
+	Lobe   float64
+	Index  Rect // index ring with a tick per station
+	Pinion Pt
+	PinR   float64
+}
+
+// Gauge is a dial.
+type Gauge struct {
+	Node  sim.Node
+	C     Pt
+	R     float64
+	MaxPa float64
+}
+
+// Ball is a quarter-turn valve or a bypass plug seen in section. Its directions
+// are in radians: towards the street or the house, towards the control valve,
+// and, of bypass plugs, towards the other plug.
+type Ball struct {
+	C                    Pt
+	R                    float64
+	Bore                 float64
+	Mains, Valve, Across float64
+	Src                  Src
+}
+
+// Jet is a stream falling freely.
+type Jet struct {
+	Top, Bottom Pt
+	FullW       float64 // width at FullM3S, CSS px
+	FullM3S     float64
+	Src         Src
+}
+
+// Bed is the inside of the resin tank.
+type Bed struct {
+	Box         Rect    // inside of the shell, CSS px
+	PxPerM      float64 // vertical scale
+	Floor       float64 // underside of the bed
+	RiserX      float64
+	RiserW      float64
+	Beads       []Pt // X: 0..1 across, Y: 0..1 from floor to top of bed
+	BeadR       float64
+	Grains      []Pt // stipple places: X, Y 0..1 of Box
+	TopY, BaseY float64
+}
+
+// BrineTank is the inside of the brine tank.
+type BrineTank struct {
+	Box    Rect
+	PxPerM float64
+	Floor  float64
+	Well   Rect
+	FloatX float64
+	FloatW float64
+	Check  Pt      // seat of the air check
+	CheckR float64 // radius of its ball
+	CheckL float64 // travel of the ball, CSS px
+	Grains []Pt    // stipple places: X, Y 0..1 of Box
+}
+
+// Chart is the cam drum's surface unrolled: a row per seat, 360° across.
+type Chart struct {
+	Box  Rect // of the rows alone
+	RowH float64
+}
+
+// Placed is a lettering with its place fixed. X, Y is its top left.
+type Placed struct {
+	Text string
+	X, Y float64
+	Size float64
+	Bold bool
+	Role Role
+}
+
+// ReadoutKind names a lettering that changes.
+type ReadoutKind uint8
+
+// The changing letterings.
+const (
+	ReadStation ReadoutKind = iota
+	ReadRemaining
+	ReadClock
+	ReadNext
+	ReadBypass
+	ReadGauge // Node says which
+)
+
+// Readout is a place for a lettering that changes.
+type Readout struct {
+	Kind  ReadoutKind
+	Node  sim.Node
+	At    Pt
+	Align float64 // 0 left, 0.5 centre, 1 right
+	Size  float64
+	Bold  bool
+	Role  Role
+}
+
+// Hit is a region that selects a part.
+type Hit struct {
+	Part sim.Part
+	Box  Rect
+}
+
+// Scene is everything that depends on stage size, setup and theme only.
+type Scene struct {
+	W, H     float64 // CSS px
+	Unit     float64 // CSS px per drawing unit
+	Tall     bool
+	Heavy    float64 // width of outlines, CSS px
+	Thin     float64
+	Under    []Op // below the water
+	Over     []Op // above it
+	Waters   []Water
+	Streams  []Stream
+	Seats    [sim.NumSeats]Seat
+	Drum     Drum
+	Gauges   []Gauge
+	ShutOff  Ball
+	Plugs    [2]Ball // supply side, house side
+	Taps     []Tap
+	Jets     [3]Jet // drain, house tap, raw tap
+	Bed      Bed
+	Tank     BrineTank
+	Chart    Chart // zero Box where there is no room
+	Labels   []Placed
+	Readouts []Readout
+	Hits     []Hit
+	Legend   Legend
+	Inset    Rect // where an opened part is shown enlarged
+}
+
+// Legend has the places of the two samples that are drawn with marks.
+type Legend struct{ Brine, Air Rect }
+
+// Tap is the handle of a tap, turned by its opening.
+type Tap struct {
+	C    Pt
+	Len  float64
+	Raw  bool
+	Flat float64 // direction when shut, radians
+}
+
+// At returns the part under p: the smallest region that holds it, or "".
+func (s *Scene) At(p Pt) sim.Part {
+	best, area := sim.Part(""), 0.0
+	for _, h := range s.Hits {
+		if a := h.Box.W * h.Box.H; h.Box.Contains(p) && (best == "" || a < area) {
+			best, area = h.Part, a
+		}
+	}
+	return best
+}
+
+// PartBox returns the region of a part, and whether the picture shows it.
+func (s *Scene) PartBox(p sim.Part) (Rect, bool) {
+	for _, h := range s.Hits {
+		if h.Part == p {
+			return h.Box, true
+		}
+	}
+	return Rect{}, false
+}

@@ -1,0 +1,279 @@
+package viewmodel
+
+import (
+	"fmt"
+	"math"
+
+	"brinebench/sim"
+)
+
+// The manifold in drawing units, from its top left corner. The seats stand in
+// one row; the order and the levels below are chosen so that no passage crosses
+// another: supply over house over drain above the row, riser over bed top
+// below it.
+const (
+	bodyW = 642.0
+	bodyH = 196.0
+
+	supplyY = 16.0  // supply gallery, left of the pass seat
+	houseY  = 42.0  // house gallery
+	roomY   = 57.0  // ceiling of the chambers above the seats
+	plateY  = 87.0  // top of the seat plate
+	plateH  = 9.0   // its thickness
+	belowY  = 118.0 // floor of the chambers below the seats
+	riserY  = 141.0 // riser gallery, and the axis of the injector
+	bedY    = 174.0 // bed top gallery
+
+	roomW   = 42.0 // width of a chamber
+	portW   = 20.0 // width of a port
+	passW   = 18.0 // width of a passage
+	drainX  = 18.0 // drain passage down the left side
+	riserX  = 214.0
+	riserW  = 20.0 // bore of the riser tube
+	neckW   = 66.0 // bore of the tank neck
+	seatTop = 13.0 // lift of a disc
+)
+
+// seatX places the seats along the row.
+var seatX = [sim.NumSeats]float64{
+	sim.SeatBackwash: 56, sim.SeatRinse: 116, sim.SeatOutlet: 176, sim.SeatPass: 252,
+	sim.SeatUpflow: 314, sim.SeatInlet: 376, sim.SeatMotive: 438, sim.SeatBrine: 524,
+}
+
+// seatRow lists the seats from left to right.
+var seatRow = [sim.NumSeats]sim.Seat{
+	sim.SeatBackwash, sim.SeatRinse, sim.SeatOutlet, sim.SeatPass,
+	sim.SeatUpflow, sim.SeatInlet, sim.SeatMotive, sim.SeatBrine,
+}
+
+// The injector along its axis, drawing units from the body's left.
+const (
+	screenX  = 462.0
+	nozzleX  = 478.0 // mouth of the nozzle
+	tipX     = 512.0
+	suctionL = 500.0
+	suctionR = 538.0
+	throatX  = 548.0
+	throatE  = 566.0
+	diffE    = 606.0
+	returnX  = 622.0
+)
+
+// valve draws the manifold with its top left corner at (x, y).
+func (b *builder) valve(x, y float64) {
+	saved := *b
+	b.ox, b.oy = b.p(x, y).X, b.p(x, y).Y
+	b.body()
+	b.upperGalleries()
+	b.lowerGalleries()
+	b.injector()
+	for _, s := range seatRow {
+		b.seat8(s)
+	}
+	b.flush()
+	b.valveFlows()
+	b.valveTrim()
+	b.ox, b.oy = saved.ox, saved.oy
+}
+
+func (b *builder) body() {
+	b.cut(b.line(0, 0, bodyW, 0, bodyW, bodyH, 0, bodyH), true)
+	b.hit(sim.PartValve, 0, 0, bodyW, bodyH)
+	b.keep(0, 0, bodyW, bodyH)
+}
+
+func (b *builder) seat8(s sim.Seat) {
+	x := seatX[s]
+	up, down := Src(0), Src(s)
+	switch s {
+	case sim.SeatBackwash, sim.SeatRinse:
+		up = Src(sim.PathDrain)
+	case sim.SeatOutlet:
+		up = Src(sim.PathBypassOut)
+	case sim.SeatBrine:
+		up = Src(sim.PathBrineLine)
+	default:
+		up = Src(sim.PathBypassIn)
+	}
+	switch s {
+	case sim.SeatBackwash:
+		down = SrcFreeboard
+	case sim.SeatRinse, sim.SeatOutlet:
+		down = Src(sim.PathRiser)
+	case sim.SeatPass:
+		down = Src(sim.PathBypassOut)
+	case sim.SeatUpflow:
+		down = Src(sim.PathRiser)
+	case sim.SeatInlet:
+		down = SrcFreeboard
+	}
+	b.box(up, x-roomW/2, roomY, roomW, plateY-roomY)
+	b.box(down, x-portW/2, plateY, portW, plateH)
+	b.box(down, x-roomW/2, plateY+plateH, roomW, belowY-plateY-plateH)
+	b.s.Seats[s] = Seat{
+		Seat: s, X: b.p(x, 0).X, PlateY: b.p(0, plateY).Y,
+		DiscW: 32 * b.u, DiscH: 7 * b.u, Lift: seatTop * b.u, StemW: 5 * b.u,
+	}
+	b.hit(sim.PartSeats, x-roomW/2, roomY-4, roomW, belowY-roomY+8)
+}
+
+func (b *builder) upperGalleries() {
+	in, out, drain := Src(sim.PathBypassIn), Src(sim.PathBypassOut), Src(sim.PathDrain)
+	pass, brine := seatX[sim.SeatPass], seatX[sim.SeatBrine]
+	b.channel(in, passW, 0, supplyY, pass, supplyY, pass, roomY+4)
+	b.box(in, pass, roomY+3, seatX[sim.SeatMotive]-pass, 20)
+	gap := riserX
+	b.channel(out, passW, 0, houseY, seatX[sim.SeatOutlet], houseY, seatX[sim.SeatOutlet], roomY+4)
+	b.channel(out, 14, pass, 107, gap, 107, gap, roomY+12, seatX[sim.SeatOutlet], roomY+12)
+	b.channel(drain, 14, seatX[sim.SeatRinse], roomY+14, drainX, roomY+14, drainX, bodyH)
+	b.channel(Src(sim.PathBrineLine), 13, brine, roomY+14, bodyW, roomY+14)
+}
+
+func (b *builder) lowerGalleries() {
+	riser, top := Src(sim.PathRiser), SrcFreeboard
+	rinse, outlet, upflow := seatX[sim.SeatRinse], seatX[sim.SeatOutlet], seatX[sim.SeatUpflow]
+	b.channel(riser, passW, rinse, belowY-6, rinse, riserY, riserX, riserY)
+	b.channel(riser, passW, outlet, belowY-6, outlet, riserY)
+	b.channel(riser, passW, upflow, belowY-6, upflow, riserY, riserX, riserY)
+	b.channel(riser, passW, riserX-4, riserY, riserX+4, riserY)
+	bw, inlet := seatX[sim.SeatBackwash], seatX[sim.SeatInlet]
+	b.channel(top, passW, bw, belowY-6, bw, bedY, riserX-neckW/2+4, bedY)
+	b.channel(top, passW, inlet, belowY-6, inlet, bedY, riserX+neckW/2-4, bedY)
+	b.box(top, riserX-neckW/2, bedY-passW/2, neckW, bodyH-bedY+passW/2)
+	b.flush() // the riser tube stands before the neck
+	b.under(Op{Kind: OpStroke, Role: Shell, Width: (riserW + 6) * b.u, Pts: b.line(riserX, riserY+8, riserX, bodyH)})
+	b.passage(riser, riserW, 3*b.u, b.line(riserX, riserY, riserX, bodyH+1))
+}
+
+func (b *builder) injector() {
+	sc, th := Src(sim.PathMotiveSeat), Src(sim.PathDischarge)
+	motive, brine := seatX[sim.SeatMotive], seatX[sim.SeatBrine]
+	y := riserY
+	b.channel(sc, 16, motive, belowY-6, motive, y, nozzleX, y)
+	b.box(Src(sim.PathBrineSeat), suctionL, y-15, suctionR-suctionL, 30)
+	b.box(Src(sim.PathBrineSeat), brine-7, belowY-4, 14, 16)
+	b.pool(Src(sim.PathBrineSeat), suctionR, y-15, throatX, y-3.5, throatX, y+3.5, suctionR, y+15)
+	b.box(th, throatX, y-3.5, throatE-throatX, 7)
+	b.pool(th, throatE, y-3.5, diffE, y-8, diffE, y+8, throatE, y+3.5)
+	b.channel(th, 16, diffE-1, y, returnX, y, returnX, bedY, seatX[sim.SeatInlet], bedY)
+	b.flush()
+	b.cutTop(b.line(nozzleX-1, y-12, suctionL, y-12, tipX, y-4, tipX, y+4, suctionL, y+12, nozzleX-1, y+12))
+	b.pool(sc, nozzleX-1, y-8, tipX-6, y-2, tipX-6, y+2, nozzleX-1, y+8)
+	b.box(sc, tipX-6, y-2, 6, 4)
+	b.flush()
+}
+
+// cutTop is a small part in section that stands inside a passage.
+func (b *builder) cutTop(pts []Pt) {
+	b.top(Cut, pts, b.s.Thin*1.2)
+	for _, s := range hatch([][]Pt{pts}, math.Max(3, 4*b.u), false) {
+		b.ink(b.s.Thin*0.8, InkSoft, s[:])
+	}
+}
+
+// valveTrim draws what stands in front of the passages: screen, drain flow
+// control, glands, and the letterings.
+func (b *builder) valveTrim() {
+	y := riserY
+	for k := 0.0; k < 3; k++ { // the screen is a fine mesh across the passage
+		b.ink(b.s.Thin, Ink, b.line(screenX-3+3*k, y-8, screenX-3+3*k, y+8))
+	}
+	b.hit(sim.PartScreen, screenX-10, y-14, 18, 28)
+	b.hit(sim.PartInjector, nozzleX, y-20, diffE-nozzleX, 40)
+	dy := roomY + 70
+	for _, side := range []float64{-1, 1} { // an elastic washer narrows the bore
+		x := drainX + side*7
+		b.cutTop(b.line(x, dy-9, x-side*4, dy-5, x-side*4, dy+5, x, dy+9))
+	}
+	b.hit(sim.PartDrainCtl, drainX-14, dy-18, 28, 36)
+	for _, s := range seatRow { // glands where the stems leave the body
+		b.top(Shell, b.rect(seatX[s]-6, -5, 12, 7).corners(), b.s.Thin)
+		b.under(Op{Kind: OpFill, Role: Shade, Pts: b.rect(seatX[s]-4, 0, 8, roomY).corners()})
+	}
+	b.valveLabels(dy)
+}
+
+func (b *builder) valveLabels(drainCtlY float64) {
+	row := 1.22 * b.opt.textSize(b.s) / b.u
+	for i, s := range seatRow {
+		l := b.label(s.String(), "", 0.5, seatX[s], -8-row*(0.5+float64(i%2)))
+		l.must = true
+		w := b.opt.Measure(l.text, l.size, false) / b.u
+		b.keep(seatX[s]-w/2, -8-row*(1+float64(i%2)), w, row)
+	}
+	if b.s.Tall {
+		return
+	}
+	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
+	b.plate("injector "+mm, mm, 0.5, (nozzleX+diffE)/2+14, riserY-29)
+	_ = drainCtlY
+}
+
+// plate is a lettering on a cleared strip of a hatched face.
+func (b *builder) plate(text, short string, align, x, y float64) {
+	size := TextSmall
+	w := b.opt.Measure(text, size, false)
+	if w > 150*b.u {
+		text, w = short, b.opt.Measure(short, size, false)
+	}
+	p := b.p(x, y)
+	r := Rect{p.X - align*w - 3, p.Y - size*0.62, w + 6, size * 1.24}
+	b.over(Op{Kind: OpFill, Role: Cut, Pts: r.corners()})
+	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: r.X + 3, Y: r.Y, Size: size, Role: Ink})
+}
+
+// valveFlows lays the streams through galleries and seats.
+func (b *builder) valveFlows() {
+	in, out, drain := Src(sim.PathBypassIn), Src(sim.PathBypassOut), Src(sim.PathDrain)
+	const gallery, port = 19, 15
+	x := seatX
+	b.flow(in, gallery, passW, of(sim.PathBypassIn), 0, supplyY, x[sim.SeatPass], supplyY, x[sim.SeatPass], roomY+12)
+	gy := roomY + 13
+	b.flow(in, gallery, passW, less(sim.PathBypassIn, sim.PathPassSeat), x[sim.SeatPass], gy, x[sim.SeatUpflow], gy)
+	b.flow(in, gallery, passW, less(sim.PathBypassIn, sim.PathPassSeat, sim.PathUpflowSeat), x[sim.SeatUpflow], gy, x[sim.SeatInlet], gy)
+	b.flow(in, gallery, passW, of(sim.PathMotiveSeat), x[sim.SeatInlet], gy, x[sim.SeatMotive], gy)
+	b.flow(out, gallery, passW, of(sim.PathBypassOut), x[sim.SeatOutlet], houseY, 0, houseY)
+	b.flow(out, gallery, passW, of(sim.PathPassSeat), x[sim.SeatPass], 107, riserX, 107, riserX, roomY+12, x[sim.SeatOutlet], roomY+12, x[sim.SeatOutlet], houseY)
+	b.flow(drain, 12.7, 14, of(sim.PathRinseSeat), x[sim.SeatRinse], roomY+14, x[sim.SeatBackwash], roomY+14)
+	b.flow(drain, 12.7, 14, of(sim.PathDrain), x[sim.SeatBackwash], roomY+14, drainX, roomY+14, drainX, bodyH)
+
+	b.through(sim.SeatPass, port, true)
+	b.through(sim.SeatUpflow, port, true)
+	b.through(sim.SeatInlet, port, true)
+	b.through(sim.SeatMotive, 8, true)
+	b.through(sim.SeatBackwash, port, false)
+	b.through(sim.SeatRinse, port, false)
+	b.through(sim.SeatOutlet, port, false)
+	b.through(sim.SeatBrine, 8, true)
+
+	top, riser := SrcFreeboard, Src(sim.PathRiser)
+	nl, nr := riserX-neckW/2+8, riserX+neckW/2-8
+	b.flow(top, gallery, passW, of(sim.PathBackwashSeat), nl, bodyH, nl, bedY, x[sim.SeatBackwash], bedY, x[sim.SeatBackwash], 106)
+	b.flow(top, gallery, passW, of(sim.PathInletSeat), x[sim.SeatInlet], 106, x[sim.SeatInlet], bedY)
+	b.flow(top, gallery, passW, []Term{{sim.PathInletSeat, 1}, {sim.PathDischarge, 1}}, x[sim.SeatInlet], bedY, nr, bedY, nr, bodyH)
+	b.flow(riser, gallery, passW, of(sim.PathRinseSeat), x[sim.SeatOutlet], riserY, x[sim.SeatRinse], riserY, x[sim.SeatRinse], 106)
+	b.flow(riser, gallery, passW, []Term{{sim.PathRinseSeat, 1}, {sim.PathOutletSeat, 1}}, riserX, riserY, x[sim.SeatOutlet], riserY)
+	b.flow(riser, gallery, passW, of(sim.PathOutletSeat), x[sim.SeatOutlet], riserY, x[sim.SeatOutlet], 106)
+	b.flow(riser, gallery, passW, of(sim.PathUpflowSeat), x[sim.SeatUpflow], 106, x[sim.SeatUpflow], riserY, riserX, riserY)
+
+	b.flow(Src(sim.PathMotiveSeat), 8, 16, of(sim.PathMotiveSeat), x[sim.SeatMotive], 106, x[sim.SeatMotive], riserY, nozzleX, riserY)
+	b.flow(Src(sim.PathMotiveSeat), 3, 4, of(sim.PathMotiveSeat), nozzleX, riserY, tipX, riserY)
+	b.flow(Src(sim.PathBrineSeat), 8, 14, of(sim.PathBrineSeat), x[sim.SeatBrine], 106, x[sim.SeatBrine], riserY-4, throatX, riserY)
+	b.flow(Src(sim.PathDischarge), 4, 5, of(sim.PathDischarge), tipX+2, riserY, throatE, riserY)
+	b.flow(Src(sim.PathDischarge), 8, 15, of(sim.PathDischarge), throatE, riserY, returnX, riserY, returnX, bedY, x[sim.SeatInlet], bedY)
+	b.flow(Src(sim.PathBrineLine), 6.3, 12, of(sim.PathBrineLine), bodyW, roomY+14, x[sim.SeatBrine], roomY+14)
+}
+
+// through lays the two streams round the disc of a seat, downwards or upwards.
+func (b *builder) through(s sim.Seat, boreMM float64, down bool) {
+	x, src := seatX[s], Src(s)
+	for _, k := range []float64{-1, 1} {
+		xy := []float64{x + 17*k, roomY + 8, x + 18*k, plateY - 5, x + 5*k, plateY + 2, x + 4*k, 108}
+		if !down {
+			for i, j := 0, len(xy)-2; i < j; i, j = i+2, j-2 {
+				xy[i], xy[i+1], xy[j], xy[j+1] = xy[j], xy[j+1], xy[i], xy[i+1]
+			}
+		}
+		b.flow(src, boreMM, 8, of(sim.Path(s)), xy...).Gap = 16
+	}
+}

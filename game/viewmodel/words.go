@@ -1,0 +1,155 @@
+package viewmodel
+
+import (
+	"math"
+
+	"brinebench/sim"
+)
+
+// controller draws the controller's face: station, time left, clock.
+func (b *builder) controller(x, y, w, h float64) {
+	h = math.Min(h, 118/b.u)
+	b.top(Paper, roundRect(b.rect(x, y, w, h), 6*b.u), b.s.Heavy)
+	b.ink(b.s.Thin, Faint, b.line(x+8, y+34/b.u+8, x+w-8, y+34/b.u+8))
+	b.hit(sim.PartController, x, y, w, h)
+	b.keep(x, y, w, h)
+	left := x + 10
+	line := func(k ReadoutKind, dy, size float64, bold bool, role Role) {
+		b.readout(Readout{Kind: k, At: b.p(left, y).Add(0, dy), Size: size, Bold: bold, Role: role}, "")
+	}
+	line(ReadStation, 22, TextLarge, true, Ink)
+	line(ReadRemaining, 56, TextNormal, false, Ink)
+	line(ReadClock, 76, TextNormal, false, Ink)
+	line(ReadNext, 96, TextSmall, false, InkSoft)
+}
+
+// headline puts the controller's words in one line over a tall picture.
+func (b *builder) headline(h float64) {
+	w := vw(b)
+	b.readout(Readout{Kind: ReadStation, At: b.p(8, h/2), Size: 14, Bold: true, Role: Ink}, "")
+	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: TextSmall, Role: Ink}, "")
+	b.hit(sim.PartController, 0, 0, w, h)
+	b.keep(0, 0, w, h)
+}
+
+// chart draws the drum's surface unrolled, x and y the corner of its rows.
+func (b *builder) chart(x, y, w, h float64) {
+	row := 15.5 / b.u * math.Min(1, 1.2*b.u)
+	h = row * float64(sim.NumSeats)
+	r := b.rect(x, y, w, h)
+	nameW := 0.0
+	for _, s := range seatRow {
+		nameW = math.Max(nameW, b.opt.Measure(s.String(), TextSmall, false))
+	}
+	if r.W < 90 || r.Y+r.H > b.s.H-150*b.u {
+		return
+	}
+	b.s.Chart = Chart{Box: r, RowH: row * b.u}
+	b.over(Op{Kind: OpFill, Role: Paper, Pts: r.corners()})
+	for _, st := range b.set.Stations {
+		sx := r.X + r.W*st.AngleDeg/360
+		b.ink(b.s.Thin, Faint, []Pt{{sx, r.Y}, {sx, r.Y + r.H}})
+	}
+	for i, s := range seatRow {
+		ry := r.Y + (float64(i)+0.5)*row*b.u
+		b.lobes(s, r, ry, row*b.u)
+		b.s.Labels = append(b.s.Labels, Placed{Text: s.String(), X: r.X - 7 - b.opt.Measure(s.String(), TextSmall, false), Y: ry - TextSmall*0.62, Size: TextSmall, Role: Ink})
+	}
+	b.outline(r.corners(), b.s.Thin)
+	for _, st := range b.set.Stations {
+		sx := x + w*st.AngleDeg/360
+		l := b.label(shortStation(st), "", 0, sx, y-9/b.u).or(b, 0, sx, y+h+9/b.u)
+		l.size = TextSmall
+		l.role = InkSoft
+	}
+	b.solid = append(b.solid, Rect{r.X - nameW - 8, r.Y - 1, r.W + nameW + 12, r.H + 2})
+	title := b.label("cam drum, unrolled", "", 0, x-nameW/b.u-7, y-26/b.u)
+	title.role = InkSoft
+	title.size = TextSmall
+}
+
+func shortStation(st sim.Station) string {
+	switch st.ID {
+	case "brine":
+		return "brine"
+	case "fast-rinse":
+		return "rinse"
+	}
+	return st.ID
+}
+
+// lobes draws the lobes of one track in the unrolled chart.
+func (b *builder) lobes(s sim.Seat, r Rect, y, row float64) {
+	lobe := &b.set.Lobe[s]
+	n := len(lobe)
+	x := func(i int) float64 { return r.X + r.W*float64(i)/float64(n) }
+	b.ink(b.s.Thin, Faint, []Pt{{r.X, y + row*0.3}, {r.X + r.W, y + row*0.3}})
+	for i := 0; i < n; {
+		if lobe[i] <= 0.02 {
+			i++
+			continue
+		}
+		pts := []Pt{{x(i), y + row*0.3}}
+		for ; i < n && lobe[i] > 0.02; i++ {
+			pts = append(pts, Pt{x(i), y + row*(0.3-0.6*lobe[i])})
+		}
+		pts = append(pts, Pt{x(i), pts[len(pts)-1].Y}, Pt{x(i), y + row*0.3})
+		b.over(Op{Kind: OpFill, Role: Shade, Pts: pts})
+		b.ink(b.s.Thin, Ink, pts)
+	}
+}
+
+// legendWide explains the colours, at (x, y) in drawing units.
+func (b *builder) legendWide(x, y float64) {
+	p := b.p(x, y)
+	w := math.Min(170, 190*b.u)
+	b.scaleBar(Rect{p.X, p.Y + 16, w, 10})
+	b.word("water hardness", p.X, p.Y, 0, InkSoft)
+	b.word("soft 0", p.X, p.Y+29, 0, Ink)
+	b.word(HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)+" hard", p.X+w, p.Y+29, 1, Ink)
+	b.s.Legend.Brine = Rect{p.X, p.Y + 50, 26, 13}
+	b.sampleBox(b.s.Legend.Brine)
+	b.word("brine", p.X+32, p.Y+50, 0, Ink)
+	b.s.Legend.Air = Rect{p.X + 78, p.Y + 50, 26, 13}
+	b.sampleBox(b.s.Legend.Air)
+	b.word("air", p.X+110, p.Y+50, 0, Ink)
+	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70})
+}
+
+// legendTall explains the colours in one line centred on y.
+func (b *builder) legendTall(y float64) {
+	p := b.p(10, y)
+	end := HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)
+	top := p.Y - TextSmall*0.62
+	b.word("soft", p.X, top, 0, Ink)
+	x := p.X + b.opt.Measure("soft", TextSmall, false) + 5
+	b.scaleBar(Rect{x, p.Y - 5, 70, 10})
+	b.word(end+" hard", x+75, top, 0, Ink)
+	x = b.s.W - 118
+	b.s.Legend.Brine = Rect{x, p.Y - 6, 22, 12}
+	b.sampleBox(b.s.Legend.Brine)
+	b.word("brine", x+27, top, 0, Ink)
+	b.s.Legend.Air = Rect{x + 66, p.Y - 6, 22, 12}
+	b.sampleBox(b.s.Legend.Air)
+	b.word("air", x+93, top, 0, Ink)
+}
+
+func (b *builder) sampleBox(r Rect) {
+	b.over(Op{Kind: OpScale, Value: 0.0, Pts: r.corners()})
+	b.outline(r.corners(), b.s.Thin)
+}
+
+func (b *builder) scaleBar(r Rect) {
+	const n = 32
+	for i := range n {
+		q := Rect{r.X + r.W*float64(i)/n, r.Y, r.W/n + 0.5, r.H}
+		b.over(Op{Kind: OpScale, Value: float64(i) / (n - 1), Pts: q.corners()})
+	}
+	b.outline(r.corners(), b.s.Thin)
+}
+
+// word is a small lettering at a fixed place, (x, y) its top.
+func (b *builder) word(text string, x, y, align float64, role Role) {
+	x -= align * b.opt.Measure(text, TextSmall, false)
+	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x, Y: y, Size: TextSmall, Role: role})
+}

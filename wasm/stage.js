@@ -1,0 +1,92 @@
+// Puts Ebitengine's canvas into the element #stage of an ordinary page. Load it
+// before the Go program. Ebitengine appends its canvas to the body, sizes it
+// from the body, re-reads that on a window resize only, takes clientX/Y for
+// canvas coordinates and swallows every key; each of that is mended here.
+"use strict";
+
+(() => {
+  const stage = () => document.getElementById("stage");
+  const size = (name, fallback) => {
+    const own = Object.getOwnPropertyDescriptor(Element.prototype, fallback).get;
+    Object.defineProperty(document.body, fallback, {
+      configurable: true,
+      get() { const s = stage(); return s ? s[name] : own.call(this); },
+    });
+  };
+
+  // brinebenchWebGL tells whether the canvas can work here.
+  globalThis.brinebenchWebGL = () => {
+    try {
+      const gl = document.createElement("canvas").getContext("webgl2");
+      if (!gl) return false;
+      gl.getExtension("WEBGL_lose_context")?.loseContext();
+      return true;
+    } catch { return false; }
+  };
+
+  // The page keeps its own style: what Ebitengine writes on html and body is taken back.
+  const keepStyle = (el, before) => {
+    if (el.getAttribute("style") === before) return;
+    if (before === null) el.removeAttribute("style"); else el.setAttribute("style", before);
+  };
+
+  const adopt = (canvas) => {
+    canvas.setAttribute("role", "img");
+    canvas.setAttribute("aria-label", "Drawing of the softener: supply and bypass, control valve, resin tank, drain, brine tank. The panels say the same in words.");
+    canvas.tabIndex = -1; // named buttons of the page select the parts
+    canvas.style.touchAction = "pan-x pan-y";
+    stage().append(canvas);
+    listen(canvas);
+  };
+
+  const listen = (canvas) => {
+    const capture = { capture: true, passive: true };
+    // Mouse: coordinates from the canvas's corner.
+    const shift = (e) => {
+      const r = canvas.getBoundingClientRect();
+      const x = e.clientX - r.left, y = e.clientY - r.top;
+      Object.defineProperty(e, "clientX", { value: x, configurable: true });
+      Object.defineProperty(e, "clientY", { value: y, configurable: true });
+    };
+    for (const type of ["mousedown", "mouseup", "mousemove"]) {
+      canvas.addEventListener(type, shift, capture);
+    }
+    // A wheel over the picture scrolls the page, a finger pans it; a tap arrives
+    // as the mouse events that the browser makes of it.
+    for (const type of ["wheel", "touchstart", "touchmove", "touchend"]) {
+      window.addEventListener(type, (e) => { if (e.target === canvas) e.stopPropagation(); }, capture);
+    }
+    window.addEventListener("mouseup", (e) => {
+      if (e.target === canvas || e.relatedBrinebench) return;
+      const up = new MouseEvent("mouseup", { button: e.button, clientX: e.clientX, clientY: e.clientY, bubbles: false });
+      canvas.dispatchEvent(up);
+    }, capture);
+    // When the pointer leaves, nothing is under it any more.
+    canvas.addEventListener("mouseleave", () => {
+      const r = canvas.getBoundingClientRect();
+      canvas.dispatchEvent(new MouseEvent("mousemove", { clientX: r.left - 9, clientY: r.top - 9, bubbles: false }));
+    });
+    for (const type of ["keydown", "keyup"]) {
+      window.addEventListener(type, (e) => {
+        if (e.target === canvas && (e.key === "Tab" || e.ctrlKey || e.metaKey || /^F\d+$/.test(e.key))) e.stopPropagation();
+      }, capture);
+    }
+  };
+
+  const start = () => {
+    size("clientWidth", "clientWidth");
+    size("clientHeight", "clientHeight");
+    const html = document.documentElement, body = document.body;
+    const before = [html.getAttribute("style"), body.getAttribute("style")];
+    const tidy = () => { keepStyle(html, before[0]); keepStyle(body, before[1]); };
+    new MutationObserver(tidy).observe(html, { attributes: true, attributeFilter: ["style"] });
+    new MutationObserver((changes) => {
+      tidy();
+      for (const c of changes) {
+        for (const n of c.addedNodes) if (n.nodeName === "CANVAS" && n.parentNode === body) adopt(n);
+      }
+    }).observe(body, { childList: true, attributes: true, attributeFilter: ["style"] });
+    new ResizeObserver(() => window.dispatchEvent(new Event("resize"))).observe(stage());
+  };
+  if (document.body && stage()) start(); else document.addEventListener("DOMContentLoaded", start);
+})();
