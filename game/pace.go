@@ -10,7 +10,7 @@ import (
 var Paces = []float64{0, 1, 10, 60, 600}
 
 const (
-	maxFrameS    = 0.1   // a longer frame (a hidden tab) does not make the unit leap
+	maxFrameS    = 0.25  // a longer frame (a hidden tab) does not make the unit leap
 	budgetS      = 0.008 // of each frame goes to the unit …
 	budgetShare  = 0.5   // … or this share of a slow frame, whichever is more
 	seekPace     = 7200  // "to the next event": as fast as the budget lets it
@@ -33,7 +33,7 @@ type pacer struct {
 	owedS     float64 // time of the unit not yet run, < a tick after each frame
 	ranS      float64 // time of the unit run in this measuring stretch
 	realS     float64 // real time of this measuring stretch
-	wantedS   float64 // what should have been run in it
+	measured  float64 // pace wanted in this stretch
 	reached   float64 // pace of the last whole stretch
 	wasWanted float64 // pace wanted in the last whole stretch
 }
@@ -61,7 +61,7 @@ func (g *Game) Seeking() bool { return g.seeking }
 
 // Behind returns the pace reached, and whether it is short of the one wanted.
 func (g *Game) Behind() (reached float64, behind bool) {
-	return g.reached, g.wasWanted > 0 && !g.seeking && g.reached < behindShare*g.wasWanted
+	return g.reached, g.wasWanted == g.pace() && !g.seeking && g.reached < behindShare*g.wasWanted
 }
 
 // Speed returns how fast the unit runs now, in its seconds per second.
@@ -95,11 +95,13 @@ func (g *Game) Frame(dtS float64) {
 	if !g.prepared || dtS <= 0 {
 		return
 	}
+	g.realS += min(dtS, 1)
 	dtS = min(dtS, maxFrameS)
 	pace := g.pace()
+	before := g.owedS
 	g.owedS += dtS * pace
 	ran := g.runTicks(g.clock() + max(budgetS, budgetShare*dtS))
-	g.measure(dtS, pace, ran)
+	g.measure(pace, ran+g.owedS-before) // parts of a tick count, or 1× would seem uneven
 	blend(&g.shown, &g.prev, &g.cur, g.owedS/sim.TickS)
 }
 
@@ -150,13 +152,15 @@ func (g *Game) checkSeek(events int) {
 }
 
 // measure keeps the pace reached, over stretches long enough to read.
-func (g *Game) measure(dtS, pace, ran float64) {
-	g.realS += dtS
+func (g *Game) measure(pace, ran float64) {
+	if pace != g.measured {
+		g.measured, g.realS, g.ranS = pace, 0, 0
+		return
+	}
 	g.ranS += ran
-	g.wantedS += dtS * pace
 	if g.realS >= measureOverS {
-		g.reached, g.wasWanted = g.ranS/g.realS, g.wantedS/g.realS
-		g.realS, g.ranS, g.wantedS = 0, 0, 0
+		g.reached, g.wasWanted = g.ranS/g.realS, pace
+		g.realS, g.ranS = 0, 0
 	}
 }
 

@@ -37,6 +37,26 @@ func TestSlowUnitLetsGoOfDebtAndSaysSo(t *testing.T) {
 	require.LessOrEqual(t, b.frames(1), int64(5), "no debt of the fast pace is paid at the slow one")
 }
 
+func TestOneTimesIsNeverSaidToBeBehind(t *testing.T) {
+	b := newBench(&fakeSession{})
+	for range 600 {
+		b.Frame(1.0 / 57)
+		_, behind := b.Behind()
+		require.False(t, behind)
+	}
+}
+
+func TestSlowFramesAreCountedAsSlowness(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.SetPace(60)
+	for range 20 {
+		b.Frame(0.5)
+	}
+	reached, behind := b.Behind()
+	require.True(t, behind)
+	require.InDelta(t, 30, reached, 1)
+}
+
 func TestHiddenTabDoesNotLeap(t *testing.T) {
 	b := newBench(&fakeSession{})
 	b.Frame(3600)
