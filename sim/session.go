@@ -23,7 +23,7 @@ type Session struct {
 	seed     uint64
 	file     *scenario.File
 	model    *plant.Model
-	past     *plant.State // the unit while its history is run; nil once the call is open
+	past     *plant.State // the unit while its history is run, by the coarse model; nil once the call is open
 	pastEndS float64      // length of the history, s
 	call     *call.Call   // nil until the history has been run
 	acts     []record.Act
@@ -55,12 +55,13 @@ func (s *Session) Prepare(steps int) float64 {
 	if s.past == nil {
 		return 1
 	}
+	m := s.model.Coarse()
 	for range steps {
 		if s.past.TimeS >= s.pastEndS {
 			s.begin()
 			return 1
 		}
-		s.model.Step(s.past, min(s.model.MaxStep(s.past), s.pastEndS-s.past.TimeS))
+		m.Step(s.past, min(m.MaxStep(s.past), s.pastEndS-s.past.TimeS))
 	}
 	return min(s.past.TimeS/s.pastEndS, 0.999)
 }

@@ -62,11 +62,11 @@ func (c *Case) Judge(progress func(done float64)) Result {
 func (c *Case) walk(r *Result, shadows []shadow) {
 	b := prior(shadows)
 	n := len(r.Causes)
-	mended := false
+	mended := c.firstMended()
 	for i, d := range c.Deeds {
 		e := &c.Call.Journal[i]
 		step := Step{Entry: e, Ratio: -1, Minutes: float64(e.EndTick-e.Tick) * call.TickS / 60}
-		if k, ok := indexOf(d.Act); ok && e.Reading != nil && !mended {
+		if k, ok := indexOf(d.Act); ok && e.Reading != nil && i < mended {
 			list := options(b, shadows, func(h int) signature { return shadows[h].moments[i] }, n)
 			top := best(list)
 			step.GainBits, step.BestBits, step.BestTest = list[k].gain, top.gain, instrument.All()[top.index].Name
@@ -77,9 +77,6 @@ func (c *Case) walk(r *Result, shadows []shadow) {
 			b = b.update(&instrument.All()[k], instrument.Reading{Value: e.Reading.Value, Seen: e.Reading.Text},
 				func(h int) *instrument.Reading { return shadows[h].results[i] })
 		}
-		// After a repair the unit is another one than at the start: what is read
-		// then proves the repair and says no more about the first cause.
-		mended = mended || e.Mended
 		step.Belief = b.byCause(shadows, n)
 		r.Steps = append(r.Steps, step)
 	}

@@ -84,18 +84,15 @@ func signatureOf(m *plant.Model, s *plant.State) signature {
 // shadow is one hypothesis lived through the trainee's call.
 type shadow struct {
 	hypothesis
-	results []*instrument.Reading // by deed: the exact reading that it gave, nil for none
-	moments []signature           // by deed: all instruments as the deed was begun
+	results []*instrument.Reading // by deed up to the first repair: the exact reading that it gave, nil for none
+	moments []signature           // by deed up to the first repair: all instruments as the deed was begun
 	service signature             // at the start of the call
 	drawing signature             // a minute into brine draw, had the call begun with a regeneration sent on to it
 }
 
-// coarse is the grain of the shadows' exchanges against the unit's own.
-const coarse = 4
-
 // live runs one hypothesis through history and call.
 func (c *Case) live(h hypothesis) shadow {
-	m := c.Model.Coarse(coarse)
+	m := c.Model.Coarse()
 	s := m.Start(h.cond)
 	for s.TimeS < c.HistoryS {
 		m.Step(s, min(m.MaxStep(s), c.HistoryS-s.TimeS))
@@ -104,7 +101,7 @@ func (c *Case) live(h hypothesis) shadow {
 	sh := shadow{hypothesis: h, service: signatureOf(m, s), drawing: drawing(m, s.Clone())}
 	k := call.New(m, s, 0)
 	k.Heedless = true
-	for i, d := range c.Deeds {
+	for i, d := range c.Deeds[:c.firstMended()] {
 		k.RunTo(d.Tick)
 		sh.moments = append(sh.moments, signatureOf(m, k.Plant))
 		sh.results = append(sh.results, nil)
@@ -120,6 +117,18 @@ func (c *Case) live(h hypothesis) shadow {
 		}
 	}
 	return sh
+}
+
+// firstMended is the index of the first deed that changed the unit; the number of
+// deeds when none did. What is read later proves the repair and says no more
+// about the first cause.
+func (c *Case) firstMended() int {
+	for i := range c.Call.Journal {
+		if c.Call.Journal[i].Mended {
+			return i
+		}
+	}
+	return len(c.Deeds)
 }
 
 func takesReading(a call.Act) bool { return a.Kind == call.Test || a.Kind == call.Open }

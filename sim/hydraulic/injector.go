@@ -29,7 +29,9 @@ func HouseholdLosses(wear float64) JetLosses {
 //	mixing   Pd − Po = 2φR·kn·m² + 2(1−R)·ks·s² − (1+Kt+Kd+a²)·kt·d²
 //
 // the one-dimensional jet pump with a retracted nozzle (Karassik et al., Pump
-// Handbook, 4th ed. 2007, jet pumps).
+// Handbook, 4th ed. 2007, jet pumps). Of a stream wider than the throat, as in
+// front of a plugged one, the part that meets it counts: R and 1−R in the gains
+// are 1 at most, without which a plugged throat would give power away.
 type Injector struct {
 	NozzleB     float64 // of the nozzle link
 	SuctionB    float64 // of the suction link
@@ -63,8 +65,8 @@ func JetPump(k JetLosses, nozzleM, throatM, nozzleOpen, throatOpen, rhoKgM3 floa
 		NozzleB:     (1 + k.Nozzle) * kn,
 		SuctionB:    (1 + k.Suction) * ks,
 		ThroatB:     (1 + k.Throat + k.Diffuser + k.Outlet) * kt,
-		NozzleGain:  2 * k.Mixing * ratio * kn,
-		SuctionGain: 2 * annulus * ks,
+		NozzleGain:  2 * k.Mixing * min(ratio, 1) * kn,
+		SuctionGain: 2 * min(annulus, 1) * ks,
 	}
 }
 

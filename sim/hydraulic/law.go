@@ -25,7 +25,7 @@ const (
 // coefficient is finite and not negative, except RisePa and VapourPa, which are
 // finite.
 //
-// Every law carries in addition a slope of 1 Pa·s/m³, and near rest a quadratic
+// Every law carries in addition a slope of 0.01 Pa·s/m³, and near rest a quadratic
 // term gives way to a linear one, as it does in a real passage: neither changes
 // a loss by more than 0.01 Pa, and no slope is ever zero.
 type Law struct {
@@ -52,7 +52,7 @@ type Law struct {
 
 const (
 	restPa    = 0.01  // quadratic and one-way terms turn linear below this loss, Pa
-	restSlope = 1     // slope added to every law, Pa·s/m³
+	restSlope = 0.01  // slope added to every law, Pa·s/m³
 	liftSlope = 0.001 // part of the packed bed's loss that a lifted bed keeps
 	bar10Pa   = 1e6
 )

@@ -112,7 +112,6 @@ func TestParallelPassagesAgreeWithTheReferenceProgram(t *testing.T) {
 }
 
 func TestMirroredNetworkHasMirroredFlows(t *testing.T) {
-	n := unitNetwork(t)
 	back := make([]Ends, 0, numLinks)
 	for _, e := range unitLinks {
 		if !e.Jet {
@@ -126,7 +125,7 @@ func TestMirroredNetworkHasMirroredFlows(t *testing.T) {
 	for _, e := range unitLinks {
 		ahead = append(ahead, Ends{From: e.From, To: e.To})
 	}
-	n, err = NewNetwork(numNodes, unitFixed(), ahead)
+	n, err := NewNetwork(numNodes, unitFixed(), ahead)
 	require.NoError(t, err)
 	r := repro.NewStream(1, "mirror")
 	laws, mirrored := make([]Law, numLinks), make([]Law, numLinks)

@@ -23,7 +23,7 @@ func plainLoss(l *Law, q float64) float64 {
 	case l.Kind == Bed && q < 0:
 		x := -pa / l.CapPa
 		pa *= (1-liftSlope)/math.Pow(1+x*x*x*x, 0.25) + liftSlope
-	case l.Kind == Pipe && q != 0:
+	case l.Kind == Pipe && math.Abs(q) > 1e-100:
 		pa += Friction(l.PipeRe*math.Abs(q), l.RelRough) * l.PipeB * q * math.Abs(q)
 	}
 	return pa

@@ -29,7 +29,7 @@ type Model struct {
 	mu      float64 // its viscosity, Pa·s
 	vapour  float64 // its vapour pressure, Pa gauge
 	packing hydraulic.Packing
-	grainM3 float64                 // water through the bed per exchange, m³
+	grain   grain
 	fixed   [numLinks]hydraulic.Law // the laws that never change, and the frame of the others
 }
 
@@ -56,7 +56,10 @@ func New(cfg Config) (*Model, error) {
 	m.packing = hydraulic.Packing{
 		BeadM: cfg.Bed.BeadM, Void: cfg.Bed.Void, BeadKgM3: wetBeadKgM3, RhoKgM3: m.rho, MuPaS: m.mu,
 	}
-	m.grainM3 = 2 * bed.MaxVolume() // moves capacity by less than 0.1 %
+	m.grain = grain{
+		m3:    2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
+		flowS: 5, restS: 60, stepS: 2,
+	}
 	m.fixLaws()
 	return m, nil
 }
@@ -98,11 +101,24 @@ func (c *Config) check() []error {
 	return errs
 }
 
-// Coarse returns the same plant with exchanges in grains a number of times
-// larger: as exact in its books, quicker, and more smeared in its fronts.
-func (m *Model) Coarse(times float64) *Model {
+// grain is how long bed and brine tank may stand still in the books, and how long
+// a step may be.
+type grain struct {
+	m3    float64 // most water that moves between two exchanges, m³
+	flowS float64 // longest time between two exchanges while water flows, s
+	restS float64 // the same at rest, s
+	stepS float64 // longest step in a regeneration, s
+}
+
+// Coarse returns the same plant in coarser grains: as exact in its books, several
+// times quicker, and more smeared in its fronts. It is for units that nobody
+// watches but whose readings are wanted.
+func (m *Model) Coarse() *Model {
 	c := *m
-	c.grainM3 = float64(c.grainM3 * times)
+	c.grain.m3 *= 4
+	c.grain.flowS *= 2
+	c.grain.restS *= 20
+	c.grain.stepS *= 2.5
 	return &c
 }
 
@@ -136,18 +152,18 @@ func (m *Model) MaxStep(s *State) float64 {
 	if s.Control.Moving || s.StartNow || s.AdvanceNow {
 		return 0.25
 	}
-	step := math.Min(60, control.NextChange(&m.cfg.Program, &m.cfg.Control, &s.Control))
+	step := math.Min(m.grain.restS, control.NextChange(&m.cfg.Program, &m.cfg.Control, &s.Control))
 	if !s.NoDraw {
 		step = math.Min(step, household.NextChange(&s.House))
 	}
 	if s.Control.Regenerating {
-		step = math.Min(step, 2)
+		step = math.Min(step, m.grain.stepS)
 	}
 	if s.BedDepthM != s.TargetM {
 		step = math.Min(step, 1)
 	}
 	if q := math.Abs(s.Net.Q[linkBed]); q > 1e-9 {
-		step = math.Min(step, m.grainM3/q)
+		step = math.Min(step, m.grain.m3/q)
 	}
 	return math.Max(step, 0.05)
 }

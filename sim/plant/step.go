@@ -12,12 +12,9 @@ import (
 	"brinebench/sim/water"
 )
 
-// How long the bed and the brine tank may stand still in the books, s: while
-// water flows, and at rest.
-const (
-	exchangeFlowS = 5
-	exchangeRestS = 60
-)
+// restM3S is the flow up to which the unit counts as at rest, m³/s: leaks of shut
+// seats, not a drip.
+const restM3S = 1e-7
 
 // Step moves the plant on by dt seconds, 0 < dt ≤ MaxStep (shorter is always
 // right): controller and drum, taps, then flows and pressures where anything
@@ -79,16 +76,14 @@ func (m *Model) moveBed(s *State, dt float64) {
 }
 
 func (m *Model) exchangeDue(s *State) bool {
-	if s.PendingS >= exchangeRestS {
-		return true
-	}
 	moved := 0.0
 	for sink := range s.Pending {
 		for _, v := range s.Pending[sink] {
 			moved += v
 		}
 	}
-	return moved >= m.grainM3 || (moved > 1e-7 && s.PendingS >= exchangeFlowS)
+	flowing := moved > float64(restM3S*s.PendingS)
+	return moved >= m.grain.m3 || s.PendingS >= m.grain.restS || (flowing && s.PendingS >= m.grain.flowS)
 }
 
 // book adds the flows of one step to the volumes waiting for the next exchange.
