@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 
+	"brinebench/cmd/brinebench/internal/headless"
 	"brinebench/cmd/brinebench/internal/web"
 )
 
@@ -20,6 +21,8 @@ type command struct {
 
 var commands = []command{
 	{"serve", "serve the built page to a browser", web.Command},
+	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},
+	{"replay", "play a recorded call again and print its hash and score", headless.Replay},
 }
 
 func main() {

@@ -17,17 +17,18 @@ import (
 const restM3S = 1e-7
 
 // Step moves the plant on by dt seconds, 0 < dt ≤ MaxStep (shorter is always
-// right): controller and drum, taps, then flows and pressures where anything
-// that they depend on has changed, then the books; and when enough water has
-// moved, the exchange of bed and brine tank.
+// right). Flows and pressures are those of the start of the step, found anew
+// where anything that they depend on has changed; they are booked, then bed,
+// drum, clock and household move on, and when enough water has moved, bed and
+// brine tank exchange.
 func (m *Model) Step(s *State, dt float64) {
+	m.solve(s)
+	m.book(s, dt)
+	m.moveBed(s, dt)
 	control.Step(&m.cfg.Program, &m.cfg.Control, &s.Control,
 		control.Inputs{Powered: s.Powered, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow}, dt)
 	s.StartNow, s.AdvanceNow = false, false
 	household.Advance(&m.cfg.House, &s.House, dt)
-	m.solve(s)
-	m.book(s, dt)
-	m.moveBed(s, dt)
 	s.TimeS += dt
 	if m.exchangeDue(s) {
 		m.Exchange(s)
