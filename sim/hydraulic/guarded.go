@@ -22,8 +22,8 @@ func (w *solver) guarded() bool {
 	return w.evaluate() && ok
 }
 
-// bracketGain finds the gain at which its condition holds: the condition falls
-// from positive to negative as the gain rises from −∞ to ∞.
+// bracketGain finds the gain at which its condition holds: that is not negative
+// where the gain is 0, and falls below 0 as the gain rises.
 func (w *solver) bracketGain() bool {
 	w.gain = 0
 	if w.jet < 0 {
@@ -38,11 +38,6 @@ func (w *solver) bracketGain() bool {
 	low, high := 0.0, 0.0
 	fLow := at(0)
 	fHigh := fLow
-	for reach := 1000.0; fLow < 0 && reach < 1e12; reach *= 4 {
-		high, fHigh = low, fLow
-		low = -reach
-		fLow = at(low)
-	}
 	for reach := 1000.0; fHigh > 0 && reach < 1e12; reach *= 4 {
 		low, fLow = high, fHigh
 		high = reach

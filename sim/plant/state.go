@@ -62,6 +62,8 @@ type State struct {
 	Tank    brine.State
 	Net     hydraulic.State // flows and pressures of the last solve; start of the next
 
+	Felt Felt // the brine tank as the pipes feel it; written after an exchange
+
 	BedDepthM float64 // present depth of the bed, m; Step writes it
 	TargetM   float64 // depth that the bed would settle at with the present flow, m; a solve writes it
 
@@ -75,6 +77,16 @@ type State struct {
 
 	Ledger   Ledger
 	Unsolved int // steps whose network did not converge; stays 0
+}
+
+// Felt is what the pipes feel of the brine tank. It follows the tank in small
+// steps, so that the network need not be solved anew for every drop.
+type Felt struct {
+	Pa        float64 // pressure of the liquid at the tank's floor, Pa gauge
+	RhoKgM3   float64 // density of the liquid
+	Lift      float64 // of the air check's ball, 0..1
+	Seated    bool    // air check on its seat
+	FloatShut bool    // float holds the refill shut
 }
 
 // Ledger books what crosses the plant's border, from the start.

@@ -38,13 +38,12 @@ func (m *Model) Step(s *State, dt float64) {
 // solve finds flows and pressures when the laws have changed since last time.
 func (m *Model) solve(s *State) {
 	var laws [numLinks]hydraulic.Law
-	tankPa := s.Net.P[tankLiquid]
 	m.laws(s, &laws)
-	if laws == s.Laws && tankPa == s.Net.P[tankLiquid] {
+	if laws == s.Laws && s.Net.P[tankLiquid] == s.Felt.Pa {
 		return
 	}
 	s.Laws = laws
-	s.Net.P[Street], s.Net.P[atmosphere] = m.cfg.SupplyPa, 0
+	s.Net.P[Street], s.Net.P[tankLiquid], s.Net.P[atmosphere] = m.cfg.SupplyPa, s.Felt.Pa, 0
 	before := s.Net.Q[linkBed]
 	if r := m.net.Solve(laws[:], nil, &s.Net); r.Status != hydraulic.Solved {
 		s.Unsolved++
@@ -153,6 +152,7 @@ func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
 	in := brine.Inputs{Bridge: s.Cond.SaltBridge, FloatLowM: s.Cond.FloatLowM, OutM3: s.taken(fromTank)}
 	in.InM3, in.In = s.Pending[toTank].blend(src)
 	f := brine.Step(&m.cfg.Brine, &s.Tank, s.PendingS, in)
+	m.feel(s)
 	l := &s.Ledger
 	l.DryM3 += in.OutM3 - f.OutM3
 	l.TankInKg += f.WaterInKg
