@@ -14,7 +14,7 @@ const (
 	budgetS      = 0.008 // of each frame goes to the unit …
 	budgetShare  = 0.5   // … or this share of a slow frame, whichever is more
 	seekPace     = 7200  // "to the next event": as fast as the budget lets it
-	seekLimitS   = 12 * 3600
+	seekLimitS   = 2 * 3600
 	busyShare    = 0.3 / 60 // real time per time an act takes: 5 minutes in 1.5 s
 	busyMinS     = 0.4
 	busyMaxS     = 4
@@ -147,7 +147,7 @@ func (g *Game) checkSeek(events int) {
 		g.stopSeek()
 	case g.cur.TimeS >= g.seekEndS:
 		g.stopSeek()
-		g.notify(NoticeEvent, "Nothing has happened in twelve hours.")
+		g.notify(NoticeEvent, "Nothing has happened in two hours.")
 	}
 }
 

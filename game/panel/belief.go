@@ -57,7 +57,7 @@ func beliefChart(r *sim.Report) node {
 			svg("path", attrs{"class": class, "d": "M" + strconv.Itoa(x) + " " + decimals(names[k]-4, 1) + "h24"}),
 			svg("text", attrs{"class": "axis", "x": strconv.Itoa(x + 30), "y": decimals(names[k], 1)}, c.name))
 	}
-	return el("figure", nil, chart, el("figcaption", nil, "Belief after each step, the steps numbered as in the table. The heavy line is the true cause."))
+	return el("figure", nil, el("div", attrs{"class": "scroll"}, chart), el("figcaption", nil, "Belief after each step, the steps numbered as in the table. The heavy line is the true cause."))
 }
 
 // likeliest picks the true causes and those believed most at any time, by their last belief.

@@ -14,6 +14,7 @@ type Panels struct {
 	game    *game.Game
 	main    node
 	drawn   int       // game.Changes when the panels were made
+	nowMS   float64   // time of the last frame
 	textsMS float64   // when the time bar's words were set
 	chartMS float64   // when the strip charts were drawn
 	part    sim.Part  // the part shown
@@ -49,6 +50,7 @@ func New(g *game.Game) *Panels {
 // anew only when the game says that something has changed. nowMS is the time of
 // the frame in ms.
 func (p *Panels) Sync(nowMS float64) {
+	p.nowMS = nowMS
 	changed := p.drawn != p.game.Changes()
 	if changed {
 		p.drawn = p.game.Changes()
@@ -98,6 +100,7 @@ func (p *Panels) clicked(e js.Value) {
 	default:
 		p.setLook(n.data("units"), n.data("themeChoice"))
 	}
+	p.Sync(p.nowMS) // not only with the next frame, which may be slow to come
 }
 
 // act does what a button with that data-act stands for.

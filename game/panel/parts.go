@@ -59,17 +59,21 @@ func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
 	return nil
 }
 
-// partSheet says what a part is, what to heed, and what can be done to it.
+// partSheet says what a part is, what to heed, and what can be done to it. What
+// to heed comes first until the part is open.
 func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
 	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": info.Name},
 		el("h3", nil, info.Name), button("Close", attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, info.What))
-	if opened {
-		sheet.add(el("p", attrs{"class": "state"}, "Open. An enlarged section of it is on the drawing."))
-	}
+	var heed []node
 	if len(info.Cautions) > 0 {
-		sheet.add(cautions(info.Cautions))
+		heed = []node{cautions(info.Cautions)}
 	}
-	sheet.add(buttons("Work", partWork(info, opened)), buttons("Tests here", p.testsAt(info.ID)))
+	work := append(buttons("Work", partWork(info, opened)), buttons("Tests here", p.testsAt(info.ID))...)
+	if opened {
+		sheet.add(el("p", attrs{"class": "state"}, "Open: the drawing shows it enlarged."), work, heed)
+	} else {
+		sheet.add(heed, work)
+	}
 	if c := game.ControlOf(info.ID); c != nil {
 		sheet.add(controlGroup(c, "data-act-at"))
 	}

@@ -83,7 +83,9 @@ func scoreTable(r *sim.Report) node {
 			el("td", attrs{"class": "points"}, points(i.Got)+" of "+points(i.Max), bar(ratio(i.Got, i.Max))),
 			el("td", nil, i.Reason)))
 	}
-	return table([]string{"Part of the score", "Points", "Why"}, body)
+	t := table([]string{"Part of the score", "Points", "Why"}, body)
+	t.set("class", "scroll items")
+	return t
 }
 
 // points writes a number of points to a tenth.
