@@ -1,7 +1,6 @@
 package hydraulic
 
 import (
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -49,7 +48,7 @@ func TestRandomNetworksAreAllSolved(t *testing.T) {
 		}
 	}
 	r := repro.NewStream(1, "networks")
-	for range 60000 {
+	for range 5000 {
 		n := randomNetwork(t, &r)
 		laws := make([]Law, len(n.links))
 		for i := range laws {
@@ -72,28 +71,14 @@ func TestRandomNetworksAreAllSolved(t *testing.T) {
 		for i := range stirred.Q {
 			stirred.Q[i] = 1e-3 * (r.Float64() - 0.5)
 		}
-		n.Solve(laws, nil, &stirred)
-		if x := n.Solve(laws, nil, &rest); x.Status != Solved {
-			fmt.Printf("%+v\n", x)
-			for i, e := range n.links {
-				pa, _ := laws[i].Loss(rest.Q[i])
-				fmt.Printf("%d %d %d %v kind %d rise %g B %g q %g rest %g miss %g P %g %g  %g %g fixed %v %v\n", i, e.From, e.To, e.Jet, laws[i].Kind, laws[i].RisePa, laws[i].B, rest.Q[i], stirred.Q[i], rest.P[e.From]+laws[i].RisePa-rest.P[e.To]-pa, rest.P[e.From], rest.P[e.To], stirred.P[e.From], stirred.P[e.To], n.fixed[e.From], n.fixed[e.To])
-			}
-			if n.jet >= 0 {
-				e := n.links[n.jet]
-				fmt.Println(laws[n.jet].gain(stirred.Q[e.Nozzle], stirred.Q[e.Suction]))
-				fmt.Println(laws[n.jet].gain(rest.Q[e.Nozzle], rest.Q[e.Suction]))
-			}
-			continue
-		}
+		require.Equal(t, Solved, n.Solve(laws, nil, &rest).Status)
+		require.Equal(t, Solved, n.Solve(laws, nil, &stirred).Status)
 		requireSolved(t, n, laws, nil, &rest)
 		for i := range rest.Q {
 			require.InDelta(t, rest.Q[i], stirred.Q[i], 2e-9+1e-6*math.Abs(rest.Q[i]), "the same flow from any start")
 		}
 		demand := make([]float64, len(n.fixed))
 		demand[len(demand)-1] = 1e-4 // behind shut seats this takes pressures beyond all reason
-		if x := n.Solve(laws, demand, &rest); x.Status != Solved {
-			println(x.Iterations, x.ResidualM3S, x.ResidualPa, slices.Min(rest.P), slices.Max(rest.P), n.jet)
-		}
+		require.Equal(t, Solved, n.Solve(laws, demand, &rest).Status)
 	}
 }

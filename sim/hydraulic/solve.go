@@ -4,12 +4,13 @@ import "math"
 
 const (
 	closePa    = 1e-6  // a law is satisfied within this, Pa, and the rounding of its terms
-	closeM3S   = 1e-24 // continuity holds within this at 10 bar, m³/s, and the rounding of its flows
-	rounding   = 4e-15
-	leastLoop  = 0.02 // least of 1 − (gain brought about by a unit of gain) that a step reckons with
-	trustSteps = 4    // first steps in which pressures may be trusted more than flows
-	quickSteps = 40   // Newton steps before the guarded method takes over
-	stackSize  = 768  // numbers kept on the stack; a larger network allocates
+	closeM3S   = 1e-24 // continuity holds within this at 10 bar, m³/s, and the rounding of flows:
+	rounding   = 4e-15 // of a node's own
+	crosstalk  = 1e-17 // and of the greatest flow, which shakes the pressures of others
+	leastLoop  = 0.02  // least of 1 − (gain brought about by a unit of gain) that a step reckons with
+	trustSteps = 4     // first steps in which pressures may be trusted more than flows
+	quickSteps = 40    // Newton steps before the guarded method takes over
+	stackSize  = 768   // numbers kept on the stack; a larger network allocates
 )
 
 // solver is the work of one solve.
@@ -19,6 +20,7 @@ type solver struct {
 	demand []float64
 	q, p   []float64 // the state, in place
 	level  float64   // greatest pressure, Pa
+	rush   float64   // greatest flow, m³/s
 	gain   float64   // pressure gained in the mixing tube of the jet, Pa
 	held   bool      // the gain is given and not to be found
 	steps  int
@@ -162,7 +164,7 @@ func (w *solver) newton(most int) bool {
 // evaluate finds the residuals and tells whether all are within tolerance.
 func (w *solver) evaluate() bool {
 	w.result = Result{}
-	w.level = 0
+	w.level, w.rush = 0, 0
 	good := true
 	for i := range w.laws {
 		e := &w.links[i]
@@ -174,6 +176,7 @@ func (w *solver) evaluate() bool {
 		}
 		w.g[i], w.miss[i] = 1/slope, miss
 		w.level = max(w.level, math.Abs(from), math.Abs(to))
+		w.rush = max(w.rush, math.Abs(w.q[i]))
 		off := math.Abs(miss)
 		w.result.ResidualPa = max(w.result.ResidualPa, off)
 		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + float64(slope*math.Abs(w.q[i]))
@@ -224,7 +227,7 @@ func (w *solver) balance() bool {
 		}
 	}
 	good := true
-	noise := closeM3S * (1 + w.level/bar10Pa)
+	noise := float64(closeM3S*(1+w.level/bar10Pa)) + float64(crosstalk*w.rush)
 	for k := range in {
 		off := math.Abs(in[k])
 		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
