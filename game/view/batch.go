@@ -25,6 +25,7 @@ type atlas struct {
 	img   *ebiten.Image
 	discs [4]image.Rectangle
 	dart  image.Rectangle // a flow mark pointing right
+	sq    image.Rectangle // a square
 	white [2]float32
 }
 
@@ -51,6 +52,8 @@ func newAtlas() *atlas {
 	opt := vector.DrawPathOptions{AntiAlias: true}
 	vector.FillPath(a.img, &p, nil, &opt)
 	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
+	a.img.SubImage(image.Rect(130, 40, 146, 56)).(*ebiten.Image).Fill(color.White)
+	a.sq = image.Rect(129, 39, 147, 57)
 	return a
 }
 
@@ -161,6 +164,19 @@ func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
 	b.vertex(float32(c.X+ax-nx), float32(c.Y+ay-ny), x1, y0, col)
 	b.vertex(float32(c.X+ax+nx), float32(c.Y+ay+ny), x1, y1, col)
 	b.vertex(float32(c.X-ax+nx), float32(c.Y-ay+ny), x0, y1, col)
+	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+}
+
+// square draws the atlas square between four corners, its edges soft.
+func (b *batch) square(p, q, r, s viewmodel.Pt, c [4]float32) {
+	b.room(4)
+	t := b.atlas.sq
+	n := uint16(len(b.vs))
+	x0, y0, x1, y1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
+	b.vertex(float32(p.X), float32(p.Y), x0, y0, c)
+	b.vertex(float32(q.X), float32(q.Y), x1, y0, c)
+	b.vertex(float32(r.X), float32(r.Y), x1, y1, c)
+	b.vertex(float32(s.X), float32(s.Y), x0, y1, c)
 	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
 }
 

@@ -29,6 +29,9 @@ func (m *motion) tick() float64 {
 func (m *motion) fit(s *viewmodel.Scene) {
 	if len(m.phase) != len(s.Streams) {
 		m.phase = make([]float64, len(s.Streams))
+		for i := range m.phase { // so that marks of neighbours are not in step
+			m.phase[i] = viewmodel.MarkGap * scatter(i, 17)
+		}
 	}
 }
 

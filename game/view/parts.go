@@ -26,6 +26,7 @@ func (g *Stage) drawParts(set *sim.Setup, v *sim.View) {
 	g.drawValves(v)
 	g.drawTankParts(&v.Tank)
 	g.drawChart(v)
+	g.drawProgress(&v.Controller)
 	g.drawLegend()
 	g.drawSelection()
 }
@@ -85,10 +86,10 @@ func (g *Stage) drawDrum(set *sim.Setup, v *sim.View) {
 	for i := range g.scene.Seats { // the lobe under the roller stands above the edge
 		s := &g.scene.Seats[i]
 		if h := v.SeatLift[i] * d.Lobe; h > 0.5 {
-			b.box(viewmodel.Rect{X: s.X - s.BandW/2, Y: cy - r - h, W: s.BandW, H: h + t}, g.scene.Thin, ink, tint(g.role(viewmodel.Ink), 0.55))
+			b.box(viewmodel.Rect{X: s.X - s.BandW/2, Y: cy - r - h, W: s.BandW, H: h + t}, g.scene.Thin, ink, tint(g.lobe(), 1))
 		}
 	}
-	g.drawIndex(set, v, cy, r)
+	g.drawGears(v.DrumDeg)
 }
 
 // drawTrack draws one lobe track on the visible half of the drum.
@@ -97,7 +98,7 @@ func (g *Stage) drawTrack(set *sim.Setup, v *sim.View, seat int, cy, r float64) 
 	x0, x1 := s.X-s.BandW/2, s.X+s.BandW/2
 	n := len(lobe)
 	step := 360 / float64(n)
-	face := g.ink()
+	face := g.lobe()
 	soft := tint(g.role(viewmodel.InkSoft), 0.6)
 	b.rect(x0, cy-r, g.scene.Thin*0.8, 2*r, soft)
 	b.rect(x1-g.scene.Thin*0.8, cy-r, g.scene.Thin*0.8, 2*r, soft)
@@ -111,34 +112,34 @@ func (g *Stage) drawTrack(set *sim.Setup, v *sim.View, seat int, cy, r float64) 
 		}
 		y0 := cy - r*math.Cos(a*math.Pi/180)
 		y1 := cy - r*math.Cos((a+step)*math.Pi/180)
-		b.rect(x0, y0, x1-x0, y1-y0, tint(face, 0.30+0.45*lobe[i]))
+		b.rect(x0, y0, x1-x0, y1-y0, tint(face, 0.35+0.65*lobe[i]))
 	}
 }
 
-// drawIndex draws the ring with a tick per station and the motor's pinion.
-func (g *Stage) drawIndex(set *sim.Setup, v *sim.View, cy, r float64) {
-	b, d := &g.batch, &g.scene.Drum
-	ink, paper := tint(g.ink(), 1), tint(g.role(viewmodel.Paper), 1)
-	b.box(d.Index, g.scene.Thin*1.3, ink, paper)
-	for i := range set.Stations {
-		a := math.Mod(set.Stations[i].AngleDeg-v.DrumDeg+720, 360)
-		if a > 180 {
-			continue
-		}
-		y := cy - r*math.Cos(a*math.Pi/180)
-		w := g.scene.Thin * (0.8 + 1.6*math.Sin(a*math.Pi/180))
-		b.rect(d.Index.X+2, y-w/2, d.Index.W-4, w, ink)
+// lobe is the colour of a lobe's land.
+func (g *Stage) lobe() color.RGBA {
+	return viewmodel.Mix(g.role(viewmodel.Shade), g.ink(), 0.45)
+}
+
+// drawGears draws the wheel on the drum and the motor's pinion, both from the
+// side: their teeth move as the drum turns, the pinion's the faster.
+func (g *Stage) drawGears(deg float64) {
+	d := &g.scene.Drum
+	g.wheel(d.Gear, 30, deg)
+	g.wheel(d.Pinion, 8, -deg*30/8)
+}
+
+func (g *Stage) wheel(r viewmodel.Rect, teeth int, deg float64) {
+	b := &g.batch
+	ink := tint(g.ink(), 1)
+	b.box(r, g.scene.Thin*1.4, ink, tint(g.role(viewmodel.Shell), 1))
+	step := 360 / float64(teeth)
+	first := math.Mod(deg, step)
+	for a := step - first; a < 180; a += step {
+		y := r.Y + r.H/2*(1-math.Cos(a*math.Pi/180))
+		w := g.scene.Thin * (0.5 + 1.2*math.Sin(a*math.Pi/180))
+		b.rect(r.X+1, y-w/2, r.W-2, w, ink)
 	}
-	shell := tint(g.role(viewmodel.Shell), 1)
-	const teeth = 9
-	for k := range teeth { // the pinion turns nine times as fast
-		a := (v.DrumDeg*teeth/2 + 360/teeth*float64(k)) * math.Pi / 180
-		s, c := math.Sincos(a)
-		p := pt{X: d.Pinion.X + c*d.PinR*0.6, Y: d.Pinion.Y + s*d.PinR*0.6}
-		b.line(p, pt{X: d.Pinion.X + c*d.PinR*1.3, Y: d.Pinion.Y + s*d.PinR*1.3}, d.PinR*0.36, ink)
-	}
-	b.ring(d.Pinion.X, d.Pinion.Y, d.PinR, g.scene.Thin*1.3, ink, shell)
-	b.disc(d.Pinion.X, d.Pinion.Y, d.PinR*0.25, ink)
 }
 
 func (g *Stage) drawNeedle(q *viewmodel.Gauge, v *sim.View) {
@@ -232,6 +233,18 @@ func (g *Stage) drawChart(v *sim.View) {
 	ink := tint(g.ink(), 1)
 	g.batch.rect(x-g.scene.Heavy/2, c.Box.Y-3, g.scene.Heavy, c.Box.H+6, ink)
 	g.batch.dart(pt{X: x, Y: c.Box.Y - 6}, pt{Y: 1}, 10, 9, ink)
+}
+
+// drawProgress draws how much of the station's time has gone.
+func (g *Stage) drawProgress(c *sim.ControllerView) {
+	r := g.scene.Progress
+	if r.W == 0 {
+		return
+	}
+	g.batch.rect(r.X, r.Y, r.W, r.H, tint(g.role(viewmodel.Faint), 1))
+	if total := c.ElapsedS + c.RemainingS; c.RemainingS > 0 && total > 0 {
+		g.batch.rect(r.X, r.Y, r.W*c.ElapsedS/total, r.H, tint(g.ink(), 1))
+	}
 }
 
 // drawLegend draws the samples of brine and air.

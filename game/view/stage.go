@@ -44,6 +44,7 @@ type Stage struct {
 	words       words
 	motion      motion
 	hover       sim.Part
+	pointed     bool // the pointer has been over the canvas
 }
 
 // New returns the canvas of src. onFirstDraw, when not nil, is called once, at
@@ -75,7 +76,11 @@ func (g *Stage) Update() error {
 	}
 	x, y := ebiten.CursorPosition()
 	at := viewmodel.Pt{X: float64(x) / g.scale, Y: float64(y) / g.scale}
-	g.hover = g.scene.At(at)
+	g.pointed = g.pointed || x != 0 || y != 0 // before its first move it is said to be at 0, 0
+	g.hover = ""
+	if g.pointed {
+		g.hover = g.scene.At(at)
+	}
 	shape := ebiten.CursorShapeDefault
 	if g.hover != "" {
 		shape = ebiten.CursorShapePointer

@@ -49,7 +49,7 @@ func (g *Stage) drawBed() {
 			continue
 		}
 		cell := min(max(int((1-p.Y)*sim.BedCells), 0), sim.BedCells-1)
-		c := viewmodel.Mix(f.Bead[cell], g.pal.Light, 0.10+0.16*scatter(i, 3))
+		c := viewmodel.Mix(f.Bead[cell], g.pal.MarkOn(f.Bead[cell]), 0.08+0.16*scatter(i, 3))
 		b.disc(x, min(y, bed.Floor-r), r, tint(c, 1))
 	}
 	g.drawGrains(left, right)
@@ -78,7 +78,7 @@ func (g *Stage) drawGrains(left, right float64) {
 			cell := min(int((y-f.BedTop)/depth*sim.BedCells), sim.BedCells-1)
 			strength, c = f.Stipple[cell], g.pal.MarkOn(f.Bead[cell])
 		}
-		if float64(i) >= n*strength*1.6 || x > left-1 && x < right+1 || !g.inTank(x, y) {
+		if float64(i) >= n*density(strength) || x > left-1 && x < right+1 || !g.inTank(x, y) {
 			continue
 		}
 		b.disc(x, y, dot, tint(c, 0.95))
@@ -97,6 +97,10 @@ func (g *Stage) inTank(x, y float64) bool {
 	k := (rim - y) / (40 * u)
 	return math.Abs(x-bed.RiserX) < neck+(half-neck)*math.Sqrt(math.Max(0, 1-k*k))-3*u
 }
+
+// density is the share of stipple places that brine of a strength 0..1 fills:
+// weak brine must show too.
+func density(strength float64) float64 { return math.Sqrt(strength) * (0.3 + 0.7*strength) }
 
 func (g *Stage) dot() float64 { return math.Max(0.75, 1.05*g.scene.Unit) }
 
@@ -137,15 +141,15 @@ func (g *Stage) drawSalt(t *sim.TankView) {
 
 func (g *Stage) drawCrystals(top, bottom float64) {
 	b, k, u := &g.batch, &g.scene.Tank, g.scene.Unit
-	pitch := 10.5 * u
+	pitch := 15 * u
 	left, right := k.Box.X, k.Well.X-2*u
-	ink, salt := tint(g.role(viewmodel.InkSoft), 1), tint(g.role(viewmodel.SaltFace), 1)
+	ink, salt := tint(g.role(viewmodel.InkSoft), 0.9), tint(g.role(viewmodel.SaltFace), 0.95)
 	cols := int((right - left) / pitch)
 	if cols < 1 {
 		return
 	}
 	step := (right - left) / float64(cols)
-	b.rect(left, top+pitch*0.4, right-left, math.Max(0, bottom-top-pitch*0.4), tint(g.role(viewmodel.SaltFace), 0.8))
+	b.rect(left, top+pitch*0.4, right-left, math.Max(0, bottom-top-pitch*0.4), tint(g.role(viewmodel.SaltFace), 0.5))
 	rows := int((k.Floor - top) / (pitch * 0.8))
 	for r := 0; r <= rows; r++ {
 		y0 := k.Floor - (float64(r)+0.5)*pitch*0.8
@@ -168,7 +172,7 @@ func (g *Stage) drawCrystals(top, bottom float64) {
 func (g *Stage) crystal(c pt, d, a float64, col [4]float32) {
 	s, k := math.Sincos(a)
 	s, k = s*d, k*d
-	g.batch.quad(pt{X: c.X + k, Y: c.Y + s}, pt{X: c.X - s, Y: c.Y + k}, pt{X: c.X - k, Y: c.Y - s}, pt{X: c.X + s, Y: c.Y - k}, col, col)
+	g.batch.square(pt{X: c.X + k, Y: c.Y + s}, pt{X: c.X - s, Y: c.Y + k}, pt{X: c.X - k, Y: c.Y - s}, pt{X: c.X + s, Y: c.Y - k}, col)
 }
 
 // drawJet draws a free stream with streaks that fall.
@@ -229,7 +233,7 @@ func (g *Stage) drawStipple(i int) {
 	}
 	shift := g.motion.phase[i] / st.Len
 	dot := g.dot()
-	n := int(st.Len * st.Width / (dot * dot * 11) * brine * 1.4)
+	n := int(st.Len * st.Width / (dot * dot * 11) * density(brine) * 1.2)
 	c := tint(f.Mark[st.Src], 0.9)
 	for k := range n {
 		p := g.carried(st, k, shift)

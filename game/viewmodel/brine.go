@@ -1,10 +1,6 @@
 package viewmodel
 
-import (
-	"math"
-
-	"brinebench/sim"
-)
+import "brinebench/sim"
 
 // brineTank draws the tank with its left top corner at (x, y) down to floor,
 // and the brine line from the valve's brine port at (vx, vy).
@@ -34,10 +30,11 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 	b.hit(sim.PartFloat, wx+4, base-b.set.FloatM*pxm-14, ww, 28)
 	b.keep(x-5, y-8, w+10, floor-y+10)
 	l := x - 8
-	b.label("brine well", "well", 1, l, y+30).lead(b, wx, y+34)
-	b.label("salt", "", 1, l, y+(base-y)*0.42).lead(b, x+wall+14, y+(base-y)*0.45)
-	b.label("safety float", "float", 1, l, base-b.set.FloatM*pxm).lead(b, wx+ww-14, base-b.set.FloatM*pxm)
-	b.label("air check", "", 1, l, base-b.set.AirCheckM*pxm-6).lead(b, wx+ww/2-8, base-b.set.AirCheckM*pxm-6)
+	float, check := base-b.set.FloatM*pxm, base-b.set.AirCheckM*pxm
+	b.label("brine well", "well", 1, l, y+46).or(b, 1, l, y+28).lead(b, wx, y+46)
+	b.label("safety float", "float", 1, l, float).or(b, 1, l, float+12).lead(b, wx+ww-14, float)
+	b.label("air check", "", 1, l, check-6).lead(b, wx+ww/2-8, check-6)
+	b.label("salt", "", 1, l, base-(base-y)*0.22).lead(b, x+wall+14, base-(base-y)*0.22)
 	b.label("brine tank", "brine", 0.5, x+w/2-20, y-20).or(b, 0, x, y-20)
 }
 
@@ -96,9 +93,4 @@ func (b *builder) refillControl(x, y float64) {
 	b.cutTop(b.line(x-8, y+9, x+8, y+9, x+8, y+3, x+2, y+2, x-8, y+4))
 	b.hit(sim.PartRefillCtl, x-13, y-13, 26, 26)
 	b.keep(x-9, y-10, 18, 20)
-}
-
-// grainLimit tells how many of n stipple places strength 0..1 fills.
-func grainLimit(n int, strength float64) int {
-	return int(math.Round(float64(n) * clamp(strength, 0, 1)))
 }

@@ -64,7 +64,6 @@ func (b *builder) wide() {
 	floor := vh - 26
 
 	b.houseWide(x, t, floor)
-	b.drum(x, top)
 	tankW := 186 + math.Min(spare*0.2, 40)
 	b.resinTank(x+riserX, t+bodyH, tankW, floor)
 	b.drainLine(x+drainX, t+bodyH, x+drainX, floor-118, floor)
@@ -72,19 +71,20 @@ func (b *builder) wide() {
 	bx := vw - bw - 14
 	by := t + 168.0
 	vx, vy := x+bodyW, t+roomY+14
-	wx := bx + bw - 27
+	wx := bx + bw - 35
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
 	b.refillControl(vx+20, vy)
 	b.label("refill control", "", 0, vx+12, vy+24).or(b, 0, vx+12, vy-22)
 	b.label("brine line", "", 0, vx+50, vy-16).or(b, 1, wx-12, vy+40)
 	b.valve(x, t)
+	b.drum(x, top)
 	b.drainControlLabel(x, t)
-	b.controller(vx+14, 14, vw-vx-28, t+10)
+	b.controller(vx+36, 14, vw-vx-48, t+10)
 	b.ground(floor)
 
 	mx := x + riserX + tankW/2 + 128
 	b.s.Inset = b.rect(mx-112, t+bodyH+30, bx-mx+28, floor-t-bodyH-46)
-	b.chart(mx+44, t+bodyH+44, bx-mx-150, 128)
+	b.chart(mx-40, t+bodyH+50, bx-mx+40-66)
 	b.legendWide(10, floor-96)
 }
 
@@ -98,7 +98,6 @@ func (b *builder) tall() {
 	t := head + drumH + b.labelRoom()
 	floor := vh - strip - 8
 	b.headline(head)
-	b.drum(x, head)
 	b.houseTall(x, t, floor)
 	b.resinTank(x+riserX+10, t+bodyH, 176, floor)
 	dx := x + 92
@@ -106,10 +105,11 @@ func (b *builder) tall() {
 	bx, bw := 548.0, 200.0
 	by := t + bodyH + 34
 	vx, vy := x+bodyW, t+roomY+14
-	wx := bx + bw - 27
+	wx := bx + bw - 35
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, 748, vy, 748, by - 19, wx, by - 19})
 	b.refillControl(vx+10, vy)
 	b.valve(x, t)
+	b.drum(x, head)
 	b.s.Inset = b.rect(330, t+bodyH+16, vw(b)-336, floor-t-bodyH-20)
 	b.legendTall(vh - strip/2)
 }

@@ -65,14 +65,12 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.keep(tap-10, tee-14, px-tap, 30)
 	b.keep(px, ys-14, x-px, 28)
 	b.keep(px, t+houseY-10, x-px, yh-t-houseY+20)
-	b.label("street supply", "supply", 0, 4, ys-22).or(b, 0, 4, ys+22)
+	b.label("street supply", "supply", 0, 4, ys-38).or(b, 0, 4, ys+22)
 	b.label("shut-off", "", 0.5, shut, ys+32).or(b, 0.5, shut, ys+44)
-	b.label("raw tap", "", 1, raw-12, ys+54).or(b, 0, raw+14, ys+42).or(b, 1, raw-12, ys+70)
+	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
 	b.label("to the house", "house", 0, 6, out-20).or(b, 0, 6, out+20)
 	b.label("house tap", "", 0.5, tap-4, tee-22).or(b, 1, tap-14, tee+30)
-	l := b.label("bypass", "", 1, px-22, (ys+yh)/2)
-	l.bold = false
-	b.readout(Readout{Kind: ReadBypass, At: b.p(px-22, (ys+yh)/2+15/b.u), Align: 1, Size: TextSmall, Role: InkSoft}, "in service")
+	b.readout(Readout{Kind: ReadBypass, At: b.p(px-16, yh+30), Align: 1, Size: TextSmall, Role: Ink}, "bypass: in service")
 }
 
 // houseTall draws the same plumbing below and left of the valve, its mains
@@ -186,7 +184,7 @@ func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
 	if sy > y { // the stem is below: the number goes above
 		ty = y - r - 8/b.u
 	}
-	b.readout(Readout{Kind: ReadGauge, Node: n, At: b.p(x, ty), Align: 0.5, Size: TextSmall, Role: Ink}, "100 psi")
+	b.readout(Readout{Kind: ReadGauge, Node: n, At: b.p(x, ty), Align: 0.5, Size: TextSmall, Role: Ink, Plate: b.s.Tall}, "100 psi")
 }
 
 // readout adds a changing lettering and keeps others off the room of widest.

@@ -50,7 +50,7 @@ func (b *builder) place() {
 	for i := range b.labels {
 		l := &b.labels[i]
 		if r, text, ok := b.seat(l, taken, stage); ok {
-			taken = append(taken, r.Inset(-1))
+			taken = append(taken, r.Inset(-2))
 			b.s.Labels = append(b.s.Labels, Placed{text, r.X, r.Y, l.size, l.bold, l.role})
 			b.leader(l, r)
 		}

@@ -49,7 +49,7 @@ var (
 	darkPalette = Palette{
 		Role: [NumRoles]color.RGBA{
 			Ground: rgb(0x23211e), Paper: rgb(0x191815), Cut: rgb(0x3b3732), Hatch: rgb(0x69625a),
-			Shell: rgb(0x4a453e), Shade: rgb(0x353129), Ink: rgb(0xe9e3d7), InkSoft: rgb(0xb2a999),
+			Shell: rgb(0x4a453e), Shade: rgb(0x353129), Ink: rgb(0xded7c9), InkSoft: rgb(0xb2a999),
 			Faint: rgb(0x575149), SaltFace: rgb(0xcfc9bd), Grit: rgb(0xc98a5b), Wrong: rgb(0xf08a5c),
 		},
 		Liquid: rgb(0x46545a), Light: rgb(0xf5f1e6), Dark: rgb(0x1d1a15), Air: rgb(0xffffff),
@@ -80,9 +80,12 @@ var cividisStops = [...]color.RGBA{
 	rgb(0x8a8678), rgb(0xa59c74), rgb(0xc3b369), rgb(0xe1cc55), rgb(0xfee838),
 }
 
+// cividisTop leaves out the glaring end of the map; the scale drawn ends there too.
+const cividisTop = 0.88
+
 // Cividis maps 0..1 to the colour map; values outside are clamped.
 func Cividis(t float64) color.RGBA {
-	x := clamp(t, 0, 1) * float64(len(cividisStops)-1)
+	x := clamp(t, 0, 1) * cividisTop * float64(len(cividisStops)-1)
 	i := min(int(x), len(cividisStops)-2)
 	return Mix(cividisStops[i], cividisStops[i+1], x-float64(i))
 }

@@ -81,9 +81,8 @@ type Seat struct {
 type Drum struct {
 	Box    Rect // X..X+W along its axis; H is its diameter
 	Lobe   float64
-	Index  Rect // index ring with a tick per station
-	Pinion Pt
-	PinR   float64
+	Gear   Rect // wheel on the drum's end, seen from the side
+	Pinion Rect // the motor's pinion on it
 }
 
 // Gauge is a dial.
@@ -177,6 +176,8 @@ type Readout struct {
 	Size  float64
 	Bold  bool
 	Role  Role
+	MaxW  float64 // room, CSS px; 0 is no limit. Longer text goes on two lines
+	Plate bool    // on a cleared strip
 }
 
 // Hit is a region that selects a part.
@@ -207,9 +208,11 @@ type Scene struct {
 	Tank     BrineTank
 	Chart    Chart // zero Box where there is no room
 	Labels   []Placed
+	Plates   []Placed // letterings in front of moving parts, on a cleared strip
 	Readouts []Readout
 	Hits     []Hit
 	Legend   Legend
+	Progress Rect // bar of the time gone in a station; zero where there is none
 	Inset    Rect // where an opened part is shown enlarged
 }
 

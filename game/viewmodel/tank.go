@@ -36,7 +36,7 @@ func (b *builder) resinTank(x, y, w, floor float64) {
 		RiserX: b.p(x, 0).X, RiserW: (riserW + 6) * b.u, BeadR: 3.1 * b.u,
 	}
 	b.scatterBeads(w-2*shellW, b.set.BedDepthM*pxm)
-	b.s.Bed.Grains = scatter(620, 7)
+	b.s.Bed.Grains = scatter(1100, 7)
 	b.tankFlows(x, y, top, base, hw, pxm)
 	b.tankHits(x, y, w, top, base, floor, pxm)
 }
@@ -172,7 +172,9 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	b.keep(x-w/2-3, y, w+6, floor-y+3)
 	r := x + w/2 + 12
 	b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
-	b.label("freeboard", "", 0, r, top+52).lead(b, x+w/2-16, top+56).soft()
+	if !b.s.Tall {
+		b.label("freeboard", "", 0, r, top+52).lead(b, x+w/2-16, top+56).soft()
+	}
 	b.label("resin bed", "bed", 0, r, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62)
 	b.label("riser tube", "riser", 0, r, base-bed*0.3).lead(b, x+riserW/2, base-bed*0.3)
 	b.label("lower distributor", "", 0, r, base+10).lead(b, x+w*0.2, base+8)

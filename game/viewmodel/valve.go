@@ -71,6 +71,8 @@ func (b *builder) valve(x, y float64) {
 		b.seat8(s)
 	}
 	b.flush()
+	b.riserTop()
+	b.nozzle()
 	b.valveFlows()
 	b.valveTrim()
 	b.ox, b.oy = saved.ox, saved.oy
@@ -140,9 +142,16 @@ func (b *builder) lowerGalleries() {
 	b.channel(top, passW, bw, belowY-6, bw, bedY, riserX-neckW/2+4, bedY)
 	b.channel(top, passW, inlet, belowY-6, inlet, bedY, riserX+neckW/2-4, bedY)
 	b.box(top, riserX-neckW/2, bedY-passW/2, neckW, bodyH-bedY+passW/2)
-	b.flush() // the riser tube stands before the neck
-	b.under(Op{Kind: OpStroke, Role: Shell, Width: (riserW + 6) * b.u, Pts: b.line(riserX, riserY+8, riserX, bodyH)})
-	b.passage(riser, riserW, 3*b.u, b.line(riserX, riserY, riserX, bodyH+1))
+}
+
+// riserTop draws the end of the riser tube, which stands in the tank's neck.
+func (b *builder) riserTop() {
+	b.passage(Src(sim.PathRiser), riserW, 0, b.line(riserX, riserY, riserX, bodyH+1))
+	b.flush()
+	for _, k := range []float64{-1, 1} {
+		x := riserX + k*(riserW/2+1.5) - 1.5
+		b.top(Shell, b.rect(x, riserY+passW/2-1, 3, bodyH-riserY-passW/2+2).corners(), b.s.Thin)
+	}
 }
 
 func (b *builder) injector() {
@@ -155,8 +164,13 @@ func (b *builder) injector() {
 	b.pool(Src(sim.PathBrineSeat), suctionR, y-15, throatX, y-3.5, throatX, y+3.5, suctionR, y+15)
 	b.box(th, throatX, y-3.5, throatE-throatX, 7)
 	b.pool(th, throatE, y-3.5, diffE, y-8, diffE, y+8, throatE, y+3.5)
-	b.channel(th, 16, diffE-1, y, returnX, y, returnX, bedY, seatX[sim.SeatInlet], bedY)
-	b.flush()
+	b.channel(th, 16, diffE-1, y, returnX, y, returnX, bedY-1, seatX[sim.SeatInlet]+passW/2, bedY-1)
+	b.channel(th, 18, seatX[sim.SeatInlet]+passW/2+14, bedY, seatX[sim.SeatInlet], bedY)
+}
+
+// nozzle draws the nozzle, which stands in the suction chamber.
+func (b *builder) nozzle() {
+	sc, y := Src(sim.PathMotiveSeat), riserY
 	b.cutTop(b.line(nozzleX-1, y-12, suctionL, y-12, tipX, y-4, tipX, y+4, suctionL, y+12, nozzleX-1, y+12))
 	b.pool(sc, nozzleX-1, y-8, tipX-6, y-2, tipX-6, y+2, nozzleX-1, y+8)
 	b.box(sc, tipX-6, y-2, 6, 4)
@@ -190,31 +204,34 @@ func (b *builder) valveTrim() {
 		b.top(Shell, b.rect(seatX[s]-6, -5, 12, 7).corners(), b.s.Thin)
 		b.under(Op{Kind: OpFill, Role: Shade, Pts: b.rect(seatX[s]-4, 0, 8, roomY).corners()})
 	}
-	b.valveLabels(dy)
+	b.valveLabels()
 }
 
-func (b *builder) valveLabels(drainCtlY float64) {
+func (b *builder) valveLabels() {
 	row := 1.22 * b.opt.textSize(b.s) / b.u
 	for i, s := range seatRow {
-		l := b.label(s.String(), "", 0.5, seatX[s], -8-row*(0.5+float64(i%2)))
-		l.must = true
-		w := b.opt.Measure(l.text, l.size, false) / b.u
-		b.keep(seatX[s]-w/2, -8-row*(1+float64(i%2)), w, row)
+		size := b.opt.textSize(b.s)
+		w := b.opt.Measure(s.String(), size, false)
+		p := b.p(seatX[s], -8-row*(1+float64(i%2)))
+		b.s.Plates = append(b.s.Plates, Placed{Text: s.String(), X: p.X - w/2, Y: p.Y, Size: size, Role: Ink})
+		b.solid = append(b.solid, Rect{p.X - w/2, p.Y, w, size * 1.2})
 	}
 	if b.s.Tall {
 		return
 	}
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
-	b.plate("injector "+mm, mm, 0.5, (nozzleX+diffE)/2+14, riserY-29)
-	_ = drainCtlY
+	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
+	b.plate("injector", 0.5, mid, riserY-29-7/b.u)
+	b.plate(mm, 0.5, mid, riserY-29+7/b.u)
+	b.plate("control valve", 0.5, mid, 26)
 }
 
 // plate is a lettering on a cleared strip of a hatched face.
-func (b *builder) plate(text, short string, align, x, y float64) {
+func (b *builder) plate(text string, align, x, y float64) {
 	size := TextSmall
 	w := b.opt.Measure(text, size, false)
-	if w > 150*b.u {
-		text, w = short, b.opt.Measure(short, size, false)
+	if w > 106*b.u { // no room on the face
+		return
 	}
 	p := b.p(x, y)
 	r := Rect{p.X - align*w - 3, p.Y - size*0.62, w + 6, size * 1.24}

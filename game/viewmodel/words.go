@@ -10,7 +10,6 @@ import (
 func (b *builder) controller(x, y, w, h float64) {
 	h = math.Min(h, 118/b.u)
 	b.top(Paper, roundRect(b.rect(x, y, w, h), 6*b.u), b.s.Heavy)
-	b.ink(b.s.Thin, Faint, b.line(x+8, y+34/b.u+8, x+w-8, y+34/b.u+8))
 	b.hit(sim.PartController, x, y, w, h)
 	b.keep(x, y, w, h)
 	left := x + 10
@@ -18,6 +17,9 @@ func (b *builder) controller(x, y, w, h float64) {
 		b.readout(Readout{Kind: k, At: b.p(left, y).Add(0, dy), Size: size, Bold: bold, Role: role}, "")
 	}
 	line(ReadStation, 22, TextLarge, true, Ink)
+	b.s.Readouts[len(b.s.Readouts)-1].MaxW = (w - 20) * b.u
+	p := b.p(left, y)
+	b.s.Progress = Rect{p.X, p.Y + 41, (w - 20) * b.u, 4}
 	line(ReadRemaining, 56, TextNormal, false, Ink)
 	line(ReadClock, 76, TextNormal, false, Ink)
 	line(ReadNext, 96, TextSmall, false, InkSoft)
@@ -33,15 +35,17 @@ func (b *builder) headline(h float64) {
 }
 
 // chart draws the drum's surface unrolled, x and y the corner of its rows.
-func (b *builder) chart(x, y, w, h float64) {
-	row := 15.5 / b.u * math.Min(1, 1.2*b.u)
-	h = row * float64(sim.NumSeats)
-	r := b.rect(x, y, w, h)
+func (b *builder) chart(x, y, w float64) {
+	row := math.Max(15, 13/b.u)
+	h := row * float64(sim.NumSeats)
 	nameW := 0.0
 	for _, s := range seatRow {
 		nameW = math.Max(nameW, b.opt.Measure(s.String(), TextSmall, false))
 	}
-	if r.W < 90 || r.Y+r.H > b.s.H-150*b.u {
+	x += nameW/b.u + 8
+	w -= nameW/b.u + 8
+	r := b.rect(x, y, w, h)
+	if r.W < 60 || r.Y+r.H > b.s.H-110*b.u {
 		return
 	}
 	b.s.Chart = Chart{Box: r, RowH: row * b.u}
@@ -56,16 +60,14 @@ func (b *builder) chart(x, y, w, h float64) {
 		b.s.Labels = append(b.s.Labels, Placed{Text: s.String(), X: r.X - 7 - b.opt.Measure(s.String(), TextSmall, false), Y: ry - TextSmall*0.62, Size: TextSmall, Role: Ink})
 	}
 	b.outline(r.corners(), b.s.Thin)
-	for _, st := range b.set.Stations {
+	for i, st := range b.set.Stations { // names in two rows, each at its line
 		sx := x + w*st.AngleDeg/360
-		l := b.label(shortStation(st), "", 0, sx, y-9/b.u).or(b, 0, sx, y+h+9/b.u)
-		l.size = TextSmall
-		l.role = InkSoft
+		up := 8 + 13*float64(i%2)
+		b.ink(b.s.Thin, Faint, []Pt{b.p(sx, y).Add(0, -up-5), b.p(sx, y)})
+		l := b.label(shortStation(st), "", 0, sx+3, y-up/b.u)
+		l.size, l.role = TextSmall, InkSoft
 	}
-	b.solid = append(b.solid, Rect{r.X - nameW - 8, r.Y - 1, r.W + nameW + 12, r.H + 2})
-	title := b.label("cam drum, unrolled", "", 0, x-nameW/b.u-7, y-26/b.u)
-	title.role = InkSoft
-	title.size = TextSmall
+	b.solid = append(b.solid, Rect{r.X - nameW - 8, r.Y - 1, r.W + nameW + 10, r.H + 2})
 }
 
 func shortStation(st sim.Station) string {
@@ -94,7 +96,7 @@ func (b *builder) lobes(s sim.Seat, r Rect, y, row float64) {
 			pts = append(pts, Pt{x(i), y + row*(0.3-0.6*lobe[i])})
 		}
 		pts = append(pts, Pt{x(i), pts[len(pts)-1].Y}, Pt{x(i), y + row*0.3})
-		b.over(Op{Kind: OpFill, Role: Shade, Pts: pts})
+		b.over(Op{Kind: OpFill, Role: InkSoft, Pts: pts})
 		b.ink(b.s.Thin, Ink, pts)
 	}
 }
