@@ -44,9 +44,9 @@ func (n *Network) order() {
 		}
 		return slotOf[key]
 	}
-	n.row = slices.Repeat([]int{-1}, size)
+	row := slices.Repeat([]int{-1}, size)
 	var ends [][]int
-	for v := n.least(next); v >= 0; v = n.least(next) {
+	for v := n.least(next, row); v >= 0; v = n.least(next, row) {
 		near := neighbours(next[v])
 		var s star
 		for i, a := range near {
@@ -57,19 +57,24 @@ func (n *Network) order() {
 				next[a][b], next[b][a] = true, true
 			}
 		}
-		n.row[v] = len(n.node)
+		row[v] = len(n.node)
 		n.node = append(n.node, v)
 		n.plan.stars = append(n.plan.stars, s)
 		ends = append(ends, near)
 	}
 	for k, near := range ends {
 		for i, v := range near {
-			n.plan.stars[k].arms[i].row = n.row[v]
+			n.plan.stars[k].arms[i].row = row[v]
 		}
 	}
-	n.slot = make([]int, len(n.links))
+	for v, fixed := range n.fixed {
+		if fixed {
+			row[v] = len(n.node)
+		}
+	}
+	n.slot, n.row = make([]int, len(n.links)), make([][2]int, len(n.links))
 	for i, l := range n.links {
-		n.slot[i] = -1
+		n.slot[i], n.row[i] = -1, [2]int{row[l.From], row[l.To]}
 		if !n.fixed[l.From] && !n.fixed[l.To] {
 			n.slot[i] = slot(l.From, l.To)
 		}
@@ -79,10 +84,10 @@ func (n *Network) order() {
 
 // least returns the free node without a row that has the fewest neighbours left,
 // −1 when none is left.
-func (n *Network) least(next [][]bool) int {
+func (n *Network) least(next [][]bool, row []int) int {
 	best, fewest := -1, len(next)
 	for v := range next {
-		if n.fixed[v] || n.row[v] >= 0 {
+		if n.fixed[v] || row[v] >= 0 {
 			continue
 		}
 		if d := len(neighbours(next[v])); d < fewest {

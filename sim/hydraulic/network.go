@@ -63,10 +63,10 @@ type Result struct {
 type Network struct {
 	links []Ends
 	fixed []bool
-	jet   int   // index of the jet's link, −1 for none
-	row   []int // of each node: its place in the order of elimination, −1 for fixed
-	node  []int // of each row: its node
-	slot  []int // of each link: where its conductance is kept, −1 unless both ends are free
+	jet   int      // index of the jet's link, −1 for none
+	node  []int    // of each row of the linear system, in order of elimination: its node
+	row   [][2]int // of each link: the rows of its ends; all fixed nodes share the row after the last
+	slot  []int    // of each link: where its conductance is kept, −1 unless both ends are free
 	plan  plan
 }
 

@@ -27,8 +27,8 @@ type solver struct {
 
 	// Per link: conductance, error of the law and step of the flow.
 	g, miss, dq []float64
-	// Per free node, in order of elimination: net inflow (then the step of the
-	// pressure), effect of the gain on the pressure, elimination.
+	// Per row: net inflow (then the step of the pressure), effect of the gain on
+	// the pressure, elimination. The row of the fixed nodes is 0 in the first two.
 	dp, perGain, ground, pivot []float64
 	cond                       []float64 // per slot
 
@@ -55,7 +55,7 @@ func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Resul
 	}
 	var stack [stackSize]float64
 	buf := stack[:]
-	if size := 3*len(n.links) + 4*len(n.node) + n.plan.slots; size > len(buf) {
+	if size := 3*len(n.links) + 4*(len(n.node)+1) + n.plan.slots; size > len(buf) {
 		buf = make([]float64, size)
 	}
 	take := func(k int) []float64 {
@@ -63,7 +63,7 @@ func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Resul
 		buf = buf[k:]
 		return part
 	}
-	links, rows := len(n.links), len(n.node)
+	links, rows := len(n.links), len(n.node)+1
 	w := solver{
 		Network: n, laws: laws, demand: demand, q: s.Q, p: s.P,
 		g: take(links), miss: take(links), dq: take(links),
@@ -215,20 +215,18 @@ func (w *solver) balance() bool {
 			in[k], size[k] = -w.demand[v], math.Abs(w.demand[v])
 		}
 	}
-	for i, e := range w.links {
+	for i, row := range w.row {
 		q := w.q[i]
-		if k := w.row[e.From]; k >= 0 {
-			in[k] -= q
-			size[k] += math.Abs(q)
-		}
-		if k := w.row[e.To]; k >= 0 {
-			in[k] += q
-			size[k] += math.Abs(q)
-		}
+		off := math.Abs(q)
+		in[row[0]] -= q
+		in[row[1]] += q
+		size[row[0]] += off
+		size[row[1]] += off
 	}
+	in[len(w.node)] = 0
 	good := true
 	noise := float64(closeM3S*(1+w.level/bar10Pa)) + float64(crosstalk*w.rush)
-	for k := range in {
+	for k := range w.node {
 		off := math.Abs(in[k])
 		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
 		good = good && off <= noise+float64(rounding*size[k])
@@ -243,20 +241,12 @@ func (w *solver) step() {
 	w.assemble()
 	w.plan.factor(w.cond, w.ground, w.pivot)
 	w.plan.solve(w.cond, w.pivot, w.dp)
-	for i, e := range w.links {
-		w.dq[i] = w.g[i] * (w.miss[i] + w.at(w.dp, e.From) - w.at(w.dp, e.To))
+	for i, row := range w.row {
+		w.dq[i] = w.g[i] * (w.miss[i] + w.dp[row[0]] - w.dp[row[1]])
 	}
 	if w.jet >= 0 && !w.held {
 		w.stepGain()
 	}
-}
-
-// at returns the value of a per-row array at a node, 0 where that is fixed.
-func (w *solver) at(x []float64, node int) float64 {
-	if k := w.row[node]; k >= 0 {
-		return x[k]
-	}
-	return 0
 }
 
 // assemble fills the conductances and adds to the net inflow what the errors of
@@ -264,57 +254,49 @@ func (w *solver) at(x []float64, node int) float64 {
 func (w *solver) assemble() {
 	clear(w.cond)
 	clear(w.ground)
-	for i, e := range w.links {
+	for i, row := range w.row {
 		g := w.g[i]
 		flow := float64(g * w.miss[i])
-		from, to := w.row[e.From], w.row[e.To]
-		if from >= 0 {
-			w.dp[from] -= flow
-		}
-		if to >= 0 {
-			w.dp[to] += flow
-		}
-		switch {
-		case w.slot[i] >= 0:
-			w.cond[w.slot[i]] += g
-		case from >= 0:
-			w.ground[from] += g
-		case to >= 0:
-			w.ground[to] += g
+		w.dp[row[0]] -= flow
+		w.dp[row[1]] += flow
+		if k := w.slot[i]; k >= 0 {
+			w.cond[k] += g
+		} else {
+			w.ground[row[0]] += g
+			w.ground[row[1]] += g
 		}
 	}
+	w.dp[len(w.node)] = 0
 }
 
 // stepGain borders the linear system with the gain as one more unknown.
 func (w *solver) stepGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
 	clear(w.perGain)
-	if k := w.row[e.From]; k >= 0 {
-		w.perGain[k] = -w.g[w.jet]
-	}
-	if k := w.row[e.To]; k >= 0 {
-		w.perGain[k] = w.g[w.jet]
-	}
+	ends := w.row[w.jet]
+	w.perGain[ends[0]] = -w.g[w.jet]
+	w.perGain[ends[1]] = w.g[w.jet]
+	w.perGain[len(w.node)] = 0
 	w.plan.solve(w.cond, w.pivot, w.perGain)
 
 	expected := w.fullGain - w.gain
 	feedback := 0.0
 	for i, link := range [2]int{e.Nozzle, e.Suction} {
-		ends := w.links[link]
+		feed := w.row[link]
 		expected += float64(w.jetPull[i] * w.dq[link])
-		feedback += float64(w.jetPull[i] * w.g[link] * (w.at(w.perGain, ends.From) - w.at(w.perGain, ends.To)))
+		feedback += float64(w.jetPull[i] * w.g[link] * (w.perGain[feed[0]] - w.perGain[feed[1]]))
 	}
 	d := expected / max(1-feedback, leastLoop)
 	if l.VapourPa < 0 && !w.fixed[e.From] {
-		k := w.row[e.From]
+		k := ends[0]
 		d = min(d, max((l.VapourPa-w.p[e.From]-w.dp[k])/w.perGain[k], -w.gain))
 	}
 	w.gain += d
-	for k := range w.dp {
+	for k := range w.node {
 		w.dp[k] += float64(d * w.perGain[k])
 	}
-	for i, ends := range w.links {
-		drive := w.at(w.perGain, ends.From) - w.at(w.perGain, ends.To)
+	for i, row := range w.row {
+		drive := w.perGain[row[0]] - w.perGain[row[1]]
 		if i == w.jet {
 			drive++
 		}
