@@ -138,6 +138,9 @@ func beliefPath(r *sim.Report, candidate int) string {
 		}
 		b.WriteString(pen + beliefX(i, r) + " " + beliefY(s.Belief[candidate]))
 	}
+	if len(r.Steps) == 1 {
+		b.WriteString("h8") // a single step has no length of its own
+	}
 	return b.String()
 }
 

@@ -238,11 +238,12 @@ func (g *Stage) drawChart(v *sim.View) {
 // drawProgress draws how much of the station's time has gone.
 func (g *Stage) drawProgress(c *sim.ControllerView) {
 	r := g.scene.Progress
-	if r.W == 0 {
+	total := c.ElapsedS + c.RemainingS
+	if r.W == 0 || c.RemainingS <= 0 || total <= 0 {
 		return
 	}
 	g.batch.rect(r.X, r.Y, r.W, r.H, tint(g.role(viewmodel.Faint), 1))
-	if total := c.ElapsedS + c.RemainingS; c.RemainingS > 0 && total > 0 {
+	{
 		g.batch.rect(r.X, r.Y, r.W*c.ElapsedS/total, r.H, tint(g.ink(), 1))
 	}
 }

@@ -160,7 +160,7 @@ func (g *Stage) drawCrystals(top, bottom float64) {
 			i := r*64 + c
 			x := left + (float64(c)+0.5+0.34*float64(r%2)-0.17+0.3*(scatter(i, 1)-0.5))*step
 			y := y0 + pitch*0.3*(scatter(i, 2)-0.5)
-			d := pitch * (0.42 + 0.14*scatter(i, 4))
+			d := pitch * (0.5 + 0.16*scatter(i, 4))
 			x = min(max(x, left+d), right-d)
 			a := scatter(i, 8) * 1.57
 			g.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d, a, ink)
@@ -212,6 +212,9 @@ func (g *Stage) drawMarks(i int) {
 	for k := range n {
 		s := phase + float64(k)*gap
 		p, d := pointAt(st, s)
+		if v == 0 && st.Gap < viewmodel.MarkGap {
+			continue // inside a seat only what moves shows
+		}
 		if v == 0 {
 			b.disc(p.X, p.Y, 1.1*size, tint(c, 0.35))
 			continue

@@ -13,12 +13,12 @@ type Options struct {
 	Inside  *sim.View // its Opened and Condition are shown; nil: nothing is open
 }
 
-func (o *Options) textSize(s *Scene) float64 {
-	if s.Tall || s.W < 840 {
-		return TextSmall
-	}
-	return TextNormal
-}
+// textSize is the size of a part's name: it grows a little on a large stage, so
+// that a class can read it.
+func (o *Options) textSize(s *Scene) float64 { return clamp(TextNormal*s.Unit*1.06, TextSmall, 16) }
+
+// small is the size of scales and sizes.
+func (o *Options) small(s *Scene) float64 { return clamp(TextSmall*s.Unit*1.04, TextSmall, 14) }
 
 // estimate is a rough width of Go Regular.
 func estimate(text string, size float64, bold bool) float64 {
@@ -37,8 +37,11 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	} else {
 		b.wide()
 	}
+	if b.insetKind() != nil {
+		b.solid = append(b.solid, s.Inset)
+	}
 	b.place()
-	b.openedInset()
+	b.inset()
 	return s
 }
 
@@ -83,8 +86,10 @@ func (b *builder) wide() {
 	b.ground(floor)
 
 	mx := x + riserX + tankW/2 + 128
-	b.s.Inset = b.rect(mx-112, t+bodyH+30, bx-mx+28, floor-t-bodyH-46)
-	b.chart(mx-40, t+bodyH+50, bx-mx+40-66)
+	b.s.Inset = b.rect(mx-114, t+bodyH+16, bx-mx+98, floor-t-bodyH-26)
+	if b.insetKind() == nil {
+		b.chart(mx-40, t+bodyH+52, bx-mx+40-66)
+	}
 	b.legendWide(10, floor-96)
 }
 

@@ -32,8 +32,8 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.pipe(srcOut, pipeW, pipeWall, x, t+houseY, x-24, t+houseY, x-24, yh, px, yh)
 	b.pipe(srcCross, pipeW, pipeWall, px, ys, px, yh)
 	b.pipe(srcSupply, pipeW, pipeWall, -4, ys, px, ys)
-	tee := t + 226
-	out := math.Min(tee+110, floor-150)
+	tee := t + 182
+	out := math.Min(tee+130, floor-146)
 	b.pipe(srcHouse, pipeW, pipeWall, px, yh, px, out, -4, out)
 	tap := px - 62
 	b.pipe(srcHouse, 9, pipeWall, px, tee, tap, tee, tap, tee+22)
@@ -53,9 +53,9 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.bypass(px, ys, px, yh, 0, [2]float64{math.Pi, math.Pi / 2})
 	b.shutOff(shut, ys, 0)
 	b.tap(sim.PartRawTap, raw, ys+34, 30, 2)
-	b.tap(sim.PartHouseTap, tap, tee+22, 62, 1)
+	b.tap(sim.PartHouseTap, tap, tee+22, 48, 1)
 	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys)
-	b.gauge(sim.NodeValveIn, sim.PartValve, x-26, ys-52, x-26, ys+6)
+	b.gauge(sim.NodeValveIn, sim.PartValve, x-32, ys-52, x-32, ys+2)
 	b.gauge(sim.NodeValveOut, sim.PartValve, x-36, yh+56, x-36, yh)
 	b.hit(sim.PartSupply, 0, ys-14, shut-18, 28)
 
@@ -70,7 +70,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
 	b.label("to the house", "house", 0, 6, out-20).or(b, 0, 6, out+20)
 	b.label("house tap", "", 0.5, tap-4, tee-22).or(b, 1, tap-14, tee+30)
-	b.readout(Readout{Kind: ReadBypass, At: b.p(px-16, yh+30), Align: 1, Size: TextSmall, Role: Ink}, "bypass: in service")
+	b.readout(Readout{Kind: ReadBypass, At: b.p(px-16, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "bypass: in service")
 }
 
 // houseTall draws the same plumbing below and left of the valve, its mains
@@ -112,8 +112,10 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.keep(0, t, x, bodyH)
 	b.keep(0, yp-20, x, in-yp+30)
 	b.keep(0, out-10, xo+10, 20)
+	b.keep(xo-10, yp, 20, out-yp)
+	b.label("bypass", "bypass", 0, xo+16, yp+34).lead(b, xo+8, yp+8)
 	b.keep(tap-12, tee-10, 24, 80)
-	b.label("street", "street", 0, 4, in+24)
+	b.label("main", "main", 0, 2, in+24)
 	b.label("house", "house", 0, 4, out+24).or(b, 0, 4, out-24)
 }
 
@@ -180,11 +182,11 @@ func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
 	b.s.Gauges = append(b.s.Gauges, Gauge{Node: n, C: c, R: r * b.u, MaxPa: 6.894757e5})
 	b.hit(part, x-r, y-r, 2*r, 2*r)
 	b.keep(x-r-1, y-r-1, 2*r+2, 2*r+2)
-	ty := y + r + 8/b.u
+	ty := y + r + 0.72*b.opt.small(b.s)/b.u
 	if sy > y { // the stem is below: the number goes above
-		ty = y - r - 8/b.u
+		ty = y - r - 0.72*b.opt.small(b.s)/b.u
 	}
-	b.readout(Readout{Kind: ReadGauge, Node: n, At: b.p(x, ty), Align: 0.5, Size: TextSmall, Role: Ink, Plate: b.s.Tall}, "100 psi")
+	b.readout(Readout{Kind: ReadGauge, Node: n, At: b.p(x, ty), Align: 0.5, Size: b.opt.small(b.s), Role: Ink, Plate: b.s.Tall}, "100 psi")
 }
 
 // readout adds a changing lettering and keeps others off the room of widest.

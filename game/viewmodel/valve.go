@@ -163,9 +163,8 @@ func (b *builder) injector() {
 	b.box(Src(sim.PathBrineSeat), brine-7, belowY-4, 14, 16)
 	b.pool(Src(sim.PathBrineSeat), suctionR, y-15, throatX, y-3.5, throatX, y+3.5, suctionR, y+15)
 	b.box(th, throatX, y-3.5, throatE-throatX, 7)
-	b.pool(th, throatE, y-3.5, diffE, y-8, diffE, y+8, throatE, y+3.5)
-	b.channel(th, 16, diffE-1, y, returnX, y, returnX, bedY-1, seatX[sim.SeatInlet]+passW/2, bedY-1)
-	b.channel(th, 18, seatX[sim.SeatInlet]+passW/2+14, bedY, seatX[sim.SeatInlet], bedY)
+	b.pool(th, throatE, y-3.5, diffE, y-passW/2, diffE, y+passW/2, throatE, y+3.5)
+	b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, seatX[sim.SeatInlet], bedY)
 }
 
 // nozzle draws the nozzle, which stands in the suction chamber.
@@ -228,7 +227,7 @@ func (b *builder) valveLabels() {
 
 // plate is a lettering on a cleared strip of a hatched face.
 func (b *builder) plate(text string, align, x, y float64) {
-	size := TextSmall
+	size := b.opt.small(b.s)
 	w := b.opt.Measure(text, size, false)
 	if w > 106*b.u { // no room on the face
 		return

@@ -8,39 +8,40 @@ import (
 
 // controller draws the controller's face: station, time left, clock.
 func (b *builder) controller(x, y, w, h float64) {
-	h = math.Min(h, 118/b.u)
+	k := b.opt.textSize(b.s) / TextNormal
+	h = math.Min(h, 116*k/b.u)
 	b.top(Paper, roundRect(b.rect(x, y, w, h), 6*b.u), b.s.Heavy)
 	b.hit(sim.PartController, x, y, w, h)
 	b.keep(x, y, w, h)
 	left := x + 10
-	line := func(k ReadoutKind, dy, size float64, bold bool, role Role) {
-		b.readout(Readout{Kind: k, At: b.p(left, y).Add(0, dy), Size: size, Bold: bold, Role: role}, "")
+	line := func(kind ReadoutKind, dy, size float64, bold bool, role Role) {
+		b.readout(Readout{Kind: kind, At: b.p(left, y).Add(0, dy*k), Size: size * k, Bold: bold, Role: role}, "")
 	}
 	line(ReadStation, 22, TextLarge, true, Ink)
 	b.s.Readouts[len(b.s.Readouts)-1].MaxW = (w - 20) * b.u
 	p := b.p(left, y)
-	b.s.Progress = Rect{p.X, p.Y + 41, (w - 20) * b.u, 4}
+	b.s.Progress = Rect{p.X, p.Y + 41*k, (w - 20) * b.u, 4 * k}
 	line(ReadRemaining, 56, TextNormal, false, Ink)
 	line(ReadClock, 76, TextNormal, false, Ink)
-	line(ReadNext, 96, TextSmall, false, InkSoft)
+	line(ReadNext, 96, b.opt.small(b.s), false, InkSoft)
 }
 
 // headline puts the controller's words in one line over a tall picture.
 func (b *builder) headline(h float64) {
 	w := vw(b)
 	b.readout(Readout{Kind: ReadStation, At: b.p(8, h/2), Size: 14, Bold: true, Role: Ink}, "")
-	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: TextSmall, Role: Ink}, "")
+	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "")
 	b.hit(sim.PartController, 0, 0, w, h)
 	b.keep(0, 0, w, h)
 }
 
 // chart draws the drum's surface unrolled, x and y the corner of its rows.
 func (b *builder) chart(x, y, w float64) {
-	row := math.Max(15, 13/b.u)
+	row := math.Max(15, 1.2*b.opt.small(b.s)/b.u)
 	h := row * float64(sim.NumSeats)
 	nameW := 0.0
 	for _, s := range seatRow {
-		nameW = math.Max(nameW, b.opt.Measure(s.String(), TextSmall, false))
+		nameW = math.Max(nameW, b.opt.Measure(s.String(), b.opt.small(b.s), false))
 	}
 	x += nameW/b.u + 8
 	w -= nameW/b.u + 8
@@ -57,17 +58,27 @@ func (b *builder) chart(x, y, w float64) {
 	for i, s := range seatRow {
 		ry := r.Y + (float64(i)+0.5)*row*b.u
 		b.lobes(s, r, ry, row*b.u)
-		b.s.Labels = append(b.s.Labels, Placed{Text: s.String(), X: r.X - 7 - b.opt.Measure(s.String(), TextSmall, false), Y: ry - TextSmall*0.62, Size: TextSmall, Role: Ink})
+		b.s.Labels = append(b.s.Labels, Placed{Text: s.String(), X: r.X - 7 - b.opt.Measure(s.String(), b.opt.small(b.s), false), Y: ry - b.opt.small(b.s)*0.62, Size: b.opt.small(b.s), Role: Ink})
 	}
 	b.outline(r.corners(), b.s.Thin)
-	for i, st := range b.set.Stations { // names in two rows, each at its line
-		sx := x + w*st.AngleDeg/360
-		up := 8 + 13*float64(i%2)
-		b.ink(b.s.Thin, Faint, []Pt{b.p(sx, y).Add(0, -up-5), b.p(sx, y)})
-		l := b.label(shortStation(st), "", 0, sx+3, y-up/b.u)
-		l.size, l.role = TextSmall, InkSoft
-	}
+	b.stationNames(r)
 	b.solid = append(b.solid, Rect{r.X - nameW - 8, r.Y - 1, r.W + nameW + 10, r.H + 2})
+}
+
+// stationNames writes the stations over the chart in two rows, each at its line.
+func (b *builder) stationNames(r Rect) {
+	size := b.opt.small(b.s)
+	if r.W < 11*size {
+		return
+	}
+	for i, st := range b.set.Stations {
+		x := r.X + r.W*st.AngleDeg/360
+		up := size*0.8 + 1.45*size*float64(i%2)
+		b.ink(b.s.Thin, Faint, []Pt{{x, r.Y - up - size*0.4}, {x, r.Y}})
+		b.labels = append(b.labels, label{
+			text: shortStation(st), at: []Pt{{x + 3, r.Y - up}}, align: []float64{0}, size: size, role: InkSoft, must: true,
+		})
+	}
 }
 
 func shortStation(st sim.Station) string {
@@ -104,27 +115,28 @@ func (b *builder) lobes(s sim.Seat, r Rect, y, row float64) {
 // legendWide explains the colours, at (x, y) in drawing units.
 func (b *builder) legendWide(x, y float64) {
 	p := b.p(x, y)
-	w := math.Min(170, 190*b.u)
-	b.scaleBar(Rect{p.X, p.Y + 16, w, 10})
+	k := b.opt.small(b.s) / TextSmall
+	w := math.Min(170*k, 196*b.u)
+	b.scaleBar(Rect{p.X, p.Y + 16*k, w, 10 * k})
 	b.word("water hardness", p.X, p.Y, 0, InkSoft)
-	b.word("soft 0", p.X, p.Y+29, 0, Ink)
-	b.word(HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)+" hard", p.X+w, p.Y+29, 1, Ink)
-	b.s.Legend.Brine = Rect{p.X, p.Y + 50, 26, 13}
+	b.word("soft 0", p.X, p.Y+29*k, 0, Ink)
+	b.word(HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)+" hard", p.X+w, p.Y+29*k, 1, Ink)
+	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
-	b.word("brine", p.X+32, p.Y+50, 0, Ink)
-	b.s.Legend.Air = Rect{p.X + 78, p.Y + 50, 26, 13}
+	b.word("brine", p.X+32*k, p.Y+50*k, 0, Ink)
+	b.s.Legend.Air = Rect{p.X + 78*k, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Air)
-	b.word("air", p.X+110, p.Y+50, 0, Ink)
-	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70})
+	b.word("air", p.X+110*k, p.Y+50*k, 0, Ink)
+	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70 * k})
 }
 
 // legendTall explains the colours in one line centred on y.
 func (b *builder) legendTall(y float64) {
 	p := b.p(10, y)
 	end := HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)
-	top := p.Y - TextSmall*0.62
+	top := p.Y - b.opt.small(b.s)*0.62
 	b.word("soft", p.X, top, 0, Ink)
-	x := p.X + b.opt.Measure("soft", TextSmall, false) + 5
+	x := p.X + b.opt.Measure("soft", b.opt.small(b.s), false) + 5
 	b.scaleBar(Rect{x, p.Y - 5, 70, 10})
 	b.word(end+" hard", x+75, top, 0, Ink)
 	x = b.s.W - 118
@@ -152,6 +164,6 @@ func (b *builder) scaleBar(r Rect) {
 
 // word is a small lettering at a fixed place, (x, y) its top.
 func (b *builder) word(text string, x, y, align float64, role Role) {
-	x -= align * b.opt.Measure(text, TextSmall, false)
-	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x, Y: y, Size: TextSmall, Role: role})
+	x -= align * b.opt.Measure(text, b.opt.small(b.s), false)
+	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x, Y: y, Size: b.opt.small(b.s), Role: role})
 }
