@@ -229,7 +229,7 @@ func (f *File) Config() plant.Config {
 		Program: valve.Standard(),
 		Control: control.Settings{
 			EveryDays: f.EveryDays, StartS: f.startS,
-			RefillS: f.refillM3() / refillM3S,
+			RefillS: max(0, f.refillM3()/refillM3S-refillTravelS),
 		},
 		Calendar: control.State{ClockS: f.callS, DaysSince: f.DayOfCycle, Skip: max(0, f.EveryDays-1-f.DayOfCycle)},
 		House:    household.Standard(f.People, uint64(f.Seed)),
@@ -254,6 +254,11 @@ func (f *File) brineSpec() brine.Spec {
 // saltPerGallonLb is what a gallon of refill water dissolves, lb: common
 // practice, and computed from the solubility of salt (2.96 to 3.0).
 const saltPerGallonLb = 3
+
+// refillTravelS is how long the brine seat stands open on the drum's way to and
+// from the refill stop, s: half of each travel of 72° at 3°/s. The controller is
+// set to so much less.
+const refillTravelS = 24
 
 // refillM3 is the water that makes brine of the salt dose.
 func (f *File) refillM3() float64 { return f.SaltDoseLb / saltPerGallonLb * unit.USGallon }

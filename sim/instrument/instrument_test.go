@@ -1,0 +1,137 @@
+package instrument_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/scenarios"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/repro"
+	"brinebench/sim/scenario"
+	"brinebench/sim/unit"
+)
+
+func unitInService(t *testing.T, change func(c *plant.Condition)) (*plant.Model, *plant.State) {
+	t.Helper()
+	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	require.NoError(t, err)
+	f, err := scenario.Decode("mill", data)
+	require.NoError(t, err)
+	m, err := plant.New(f.Config())
+	require.NoError(t, err)
+	c := plant.Healthy()
+	if change != nil {
+		change(&c)
+	}
+	s := m.Start(c)
+	s.NoDraw = true
+	return m, s
+}
+
+func TestReadingsScatterAsTheInstrumentSays(t *testing.T) {
+	m, s := unitInService(t, nil)
+	for _, in := range instrument.All() {
+		if in.Quantity == instrument.Sighting {
+			continue
+		}
+		t.Run(in.ID, func(t *testing.T) {
+			exact := in.Exact(m, s).Value
+			r := repro.NewStream(7, in.ID)
+			const n = 4000
+			var sum, squares float64
+			for range n {
+				v := in.Read(m, s, &r).Value
+				steps := v / in.Resolution
+				require.InDelta(t, math.Round(steps), steps, 1e-6, "a whole number of steps")
+				sum += v
+				squares += (v - exact) * (v - exact)
+			}
+			if exact > 3*in.Sigma(exact) || in.Signed {
+				require.InDelta(t, exact, sum/n, 0.1*in.Sigma(exact)+0.05*in.Resolution, "right on the mean")
+			}
+			require.Less(t, math.Sqrt(squares/n), 1.3*in.Sigma(exact), "no wider than Sigma says")
+		})
+	}
+}
+
+func TestOnlyTheBrineLineReadsBelowZero(t *testing.T) {
+	m, s := unitInService(t, nil)
+	for _, in := range instrument.All() {
+		if in.Quantity == instrument.Sighting || in.Signed {
+			continue
+		}
+		r := repro.NewStream(1, in.ID)
+		for range 500 {
+			require.GreaterOrEqual(t, in.Read(m, s, &r).Value, 0.0, in.ID)
+		}
+	}
+}
+
+func TestSightingsTellWhatIsThere(t *testing.T) {
+	for _, row := range []struct {
+		situation string
+		change    func(c *plant.Condition)
+		id, seen  string
+	}{
+		{"sound injector", nil, "look-injector", instrument.SeenClear},
+		{"plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-injector", instrument.SeenBlocked},
+		{"half a nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.6 }, "look-injector", instrument.SeenPartly},
+		{"screen looked at for a plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-screen", instrument.SeenClear},
+		{"worn pass seat", func(c *plant.Condition) { c.PassLeakCv = 1.2 }, "look-seats", instrument.SeenBlocked},
+		{"salt in its place", nil, "salt-probe", "salt loose and solid to the floor"},
+		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, "salt-look", "no salt"},
+		{"in service", nil, "drain-look", "nothing runs"},
+	} {
+		t.Run(row.situation, func(t *testing.T) {
+			m, s := unitInService(t, row.change)
+			in, ok := instrument.Find(row.id)
+			require.True(t, ok)
+			require.Equal(t, row.seen, in.Exact(m, s).Seen)
+		})
+	}
+}
+
+func TestABridgeLooksFullAndRingsHollow(t *testing.T) {
+	m, s := unitInService(t, func(c *plant.Condition) { c.SaltBridge = 1 })
+	for range 3 * 24 {
+		m.Step(s, 60)
+	}
+	s.StartNow = true
+	for m.Step(s, 0.25); s.Control.Regenerating; {
+		m.Step(s, m.MaxStep(s))
+	}
+	look, _ := instrument.Find("salt-look")
+	probe, _ := instrument.Find("salt-probe")
+	require.Equal(t, "plenty, dry on top", look.Exact(m, s).Seen)
+	require.Equal(t, "rod breaks through a crust into a hollow", probe.Exact(m, s).Seen)
+}
+
+func TestHardnessOfTheFeedIsThatOfTheScenario(t *testing.T) {
+	m, s := unitInService(t, nil)
+	raw, _ := instrument.Find("hardness-raw")
+	require.InDelta(t, 16*unit.GPG, raw.Exact(m, s).Value, 1e-9)
+	house, _ := instrument.Find("hardness-house")
+	s.HouseTap = 0.3
+	for range 30 {
+		m.Step(s, 1)
+	}
+	require.Less(t, house.Exact(m, s).Value, 0.1*unit.GPG, "a fresh bed softens")
+}
+
+func TestEveryOpenablePartHasOneLook(t *testing.T) {
+	looks := 0
+	for i := range instrument.All() {
+		in := &instrument.All()[i]
+		if !in.NeedsOpening() {
+			continue
+		}
+		looks++
+		found, ok := instrument.LookAt(in.Where)
+		require.True(t, ok)
+		require.Equal(t, in.ID, found.ID, "one look to a part")
+	}
+	require.Positive(t, looks)
+}
