@@ -1,0 +1,130 @@
+package scenario_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/scenarios"
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
+	"brinebench/sim/unit"
+)
+
+const millFile = "hard-water-at-the-mill-house.json"
+
+func millJSON(tb testing.TB) []byte {
+	tb.Helper()
+	data, err := scenarios.FS.ReadFile(millFile)
+	require.NoError(tb, err)
+	return data
+}
+
+func TestEveryScenarioThatComesWithTheProgramIsSound(t *testing.T) {
+	files, err := scenarios.FS.ReadDir(".")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		t.Run(file.Name(), func(t *testing.T) {
+			data, err := scenarios.FS.ReadFile(file.Name())
+			require.NoError(t, err)
+			f, err := scenario.Decode(file.Name(), data)
+			require.NoError(t, err)
+			require.Equal(t, file.Name(), f.ID+".json")
+			_, err = plant.New(f.Config())
+			require.NoError(t, err)
+		})
+	}
+}
+
+// changed returns the mill's file with one replacement made.
+func changed(t *testing.T, old, with string) []byte {
+	t.Helper()
+	text := string(millJSON(t))
+	require.Equal(t, 1, strings.Count(text, old), "replaces exactly one place: %s", old)
+	return []byte(strings.Replace(text, old, with, 1))
+}
+
+func TestFaultsOfAFileAreNamed(t *testing.T) {
+	for _, row := range []struct {
+		situation, old, with string
+		wants                []string
+	}{
+		{"a word for a number", `"resin_ft3": 1.0`, `"resin_ft3": "one"`, []string{"unit.resin_ft3"}},
+		{"below the range", `"resin_ft3": 1.0`, `"resin_ft3": -1`, []string{"unit.resin_ft3: -1 is outside"}},
+		{"too great for a number", `"resin_ft3": 1.0`, `"resin_ft3": 1e400`, []string{"unit.resin_ft3"}},
+		{"unknown fault", `nozzle-plugged`, `gremlins`, []string{`faults[0].id: no fault is named "gremlins"`}},
+		{"severity beyond all", `"severity": 0.96`, `"severity": 9`, []string{"faults[0].severity: 9 is outside 0 to 1"}},
+		{"a field that no file has", `"seed": 1871`, `"seed": 1871, "colour": 3`, []string{"colour: unknown field"}},
+		{"a field twice", `"seed": 1871`, `"seed": 1871, "seed": 2`, []string{"seed: given twice"}},
+		{"a field missing", `"people": 4`, ``, []string{"household: people is missing"}},
+		{"half people", `"people": 4`, `"people": 2.5`, []string{"household.people"}},
+		{"no time of day", `"02:00"`, `"25:00"`, []string{"controller.start", "25:00"}},
+		{"an o for a nought", `"02:00"`, `"o2:00"`, []string{"controller.start", "hh:mm"}},
+		{"throat inside the nozzle", `"throat_mm": 1.7`, `"throat_mm": 0.8`, []string{"unit.throat_mm"}},
+		{"residual above static", `"residual_psi": 47`, `"residual_psi": 90`, []string{"supply.residual_psi"}},
+		{"float below the air check", `"float_in": 14`, `"float_in": 3.1, "x": 0`, []string{"unit.x"}},
+		{"another format", `brinebench-scenario-1`, `brinebench-scenario-9`, []string{"format", "brinebench-scenario-9"}},
+		{"null", `"household": {"people": 4}`, `"household": null`, []string{"household"}},
+	} {
+		t.Run(row.situation, func(t *testing.T) {
+			_, err := scenario.Decode("broken.json", changed(t, row.old, row.with))
+			for _, want := range append(row.wants, "broken.json: ") {
+				require.ErrorContains(t, err, want)
+			}
+		})
+	}
+}
+
+func TestAllFaultsOfAFileAreToldAtOnce(t *testing.T) {
+	text := string(millJSON(t))
+	text = strings.Replace(text, `"people": 4`, `"people": -4`, 1)
+	text = strings.Replace(text, `"nozzle_mm": 0.9`, `"nozzle_mm": 90`, 1)
+	text = strings.Replace(text, `nozzle-plugged`, `gremlins`, 1)
+	_, err := scenario.Decode("broken.json", []byte(text))
+	for _, want := range []string{"household.people", "unit.nozzle_mm", "faults[0].id"} {
+		require.ErrorContains(t, err, want)
+	}
+	require.Len(t, strings.Split(err.Error(), "\n"), 3)
+}
+
+func TestTextThatIsNoScenarioIsRefused(t *testing.T) {
+	whole := millJSON(t)
+	for name, data := range map[string][]byte{
+		"empty": nil, "list": []byte("[]"), "number": []byte("7"), "truncated": whole[:len(whole)/2],
+		"more after the end": append(append([]byte{}, whole...), "{}"...),
+		"too long":           make([]byte, scenario.MaxBytes+1),
+	} {
+		_, err := scenario.Decode("broken.json", data)
+		require.ErrorContains(t, err, "broken.json", name)
+	}
+}
+
+func TestConfigIsInSI(t *testing.T) {
+	f, err := scenario.Decode(millFile, millJSON(t))
+	require.NoError(t, err)
+	c := f.Config()
+	require.InDelta(t, 16*unit.GPG, c.Feed.Hardness(), 1e-12)
+	require.InDelta(t, 0.0283168, float64(c.Bed.DepthM*c.Bed.AreaM2), 1e-6, "1 ft³")
+	require.InDelta(t, 399896, c.SupplyPa, 1, "58 psi")
+	require.InDelta(t, 0.0009, c.NozzleM, 1e-12)
+	require.InDelta(t, 2*3.600, c.Control.StartS/1000, 1e-9, "02:00")
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add(millJSON(f))
+	f.Add([]byte(`{"format": "brinebench-scenario-1", "faults": [{"id": 3}]}`))
+	f.Add([]byte(`{`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		s, err := scenario.Decode("fuzz", data)
+		if err != nil {
+			require.ErrorContains(t, err, "fuzz")
+			return
+		}
+		require.True(t, json.Valid(data))
+		_, err = plant.New(s.Config())
+		require.NoError(t, err, "what Decode lets pass, the plant takes")
+	})
+}
