@@ -116,8 +116,9 @@ func openPlayable(t *testing.T, s size) *tab {
 
 func (b *tab) waitPlayable() {
 	b.t.Helper()
-	b.waitFor(startPatience, "first picture", "globalThis.brinebenchDrawn === true")
-	b.waitFor(patience, "panels filled", "globalThis.brinebenchReady === true")
+	b.waitFor(startPatience, "the start", "globalThis.brinebenchDrawn || document.documentElement.dataset.failed")
+	require.Empty(b.t, b.text("#failure-title"), "%s %q", b.text("#failure"), b.takeFaults())
+	b.wait("panels filled", "globalThis.brinebenchReady")
 }
 
 // hear keeps what the page complains of.

@@ -51,22 +51,24 @@ func (b *tab) wait(what, condition string) {
 	b.waitFor(patience, what, condition)
 }
 
-// find is script that brings an element on screen and returns the point to
-// press, or says why a person could not press there.
+// find is script that scrolls to an element where that is needed and returns the
+// point to press, or says why a person could not press there.
 const find = `((selector) => {
 	const e = document.querySelector(selector);
 	if (!e) return {why: "there is none"};
 	if (e.disabled) return {why: "it is disabled"};
-	const away = (r) => r.top < 0 || r.left < 0 || r.bottom > innerHeight || r.right > innerWidth;
-	if (away(e.getBoundingClientRect())) e.scrollIntoView({block: "center", inline: "center", behavior: "instant"});
-	const r = e.getBoundingClientRect();
-	if (r.width === 0 || r.height === 0) return {why: "it is not shown"};
-	const x = r.left + r.width / 2, y = r.top + r.height / 2;
-	const top = document.elementFromPoint(x, y);
-	const labels = [...(e.labels ?? [])];
-	if (!top || !(e.contains(top) || labels.some((l) => l.contains(top))))
-		return {why: "covered by " + (top ? top.outerHTML.slice(0, 120) : "nothing: it is off the screen")};
-	return {x, y, why: ""};
+	const middle = () => {
+		const r = e.getBoundingClientRect();
+		if (r.width === 0 || r.height === 0) return {why: "it is not shown"};
+		const x = r.left + r.width / 2, y = r.top + r.height / 2;
+		const top = document.elementFromPoint(x, y);
+		if (top && [e, ...(e.labels ?? [])].some((part) => part.contains(top))) return {x, y, why: ""};
+		return {why: "covered by " + (top ? top.outerHTML.slice(0, 120) : "the edge of the screen")};
+	};
+	const at = middle();
+	if (at.why === "") return at;
+	e.scrollIntoView({block: "center", inline: "center", behavior: "instant"});
+	return middle();
 })`
 
 type spot struct {
