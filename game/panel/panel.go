@@ -13,11 +13,11 @@ import (
 type Panels struct {
 	game    *game.Game
 	main    node
-	drawn   int       // game.Changes when the panels were made
-	nowMS   float64   // time of the last frame
-	textsMS float64   // when the time bar's words were set
-	chartMS float64   // when the strip charts were drawn
-	part    sim.Part  // the part shown
+	drawn   int     // game.Changes when the panels were made
+	nowMS   float64 // time of the last frame
+	textsMS float64 // when the time bar's words were set
+	chartMS float64 // when the strip charts were drawn
+	part    partShown
 	look    game.Look // the look shown
 	journal journalShown
 	strips  [game.NumTraces]strip

@@ -41,12 +41,17 @@ func (p *Panels) syncParts() {
 		byID("part").add(p.partSheet(info, slices.Contains(opened, selected)))
 	}
 	refocus(held)
-	if selected != p.part {
-		p.part = selected
-		if selected != "" {
-			p.show("parts")
-		}
+	shown := partShown{selected, slices.Contains(opened, selected)}
+	if moved := selected != "" && selected != p.part.id; moved || shown != p.part && p.main.data("current") == "parts" {
+		p.show("parts") // from its top, where the part's sheet is
 	}
+	p.part = shown
+}
+
+// partShown is the part on the page, and whether it is open there.
+type partShown struct {
+	id   sim.Part
+	open bool
 }
 
 func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
