@@ -1,0 +1,224 @@
+package call_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/scenarios"
+	"brinebench/sim/call"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
+	"brinebench/sim/unit"
+)
+
+// visit opens a call on the mill's unit with the given condition.
+func visit(t *testing.T, cond plant.Condition) *call.Call {
+	t.Helper()
+	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	require.NoError(t, err)
+	f, err := scenario.Decode("mill", data)
+	require.NoError(t, err)
+	m, err := plant.New(f.Config())
+	require.NoError(t, err)
+	return call.New(m, m.Start(cond), 11)
+}
+
+// do carries an act out to its end and returns its entry.
+func do(t *testing.T, c *call.Call, a call.Act) call.Entry {
+	t.Helper()
+	require.NoError(t, c.Do(a), "%+v", a)
+	n := len(c.Journal) - 1
+	for c.Busy {
+		c.Tick()
+	}
+	return c.Journal[n]
+}
+
+func wait(c *call.Call, minutes float64) {
+	for end := c.Minutes() + minutes; c.Minutes() < end; {
+		c.Tick()
+	}
+}
+
+func TestAnActTakesItsMinutesAndNoOtherMeanwhile(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	require.NoError(t, c.Do(call.Act{Kind: call.Test, ID: "hardness-house"}))
+	require.ErrorIs(t, c.Do(call.Act{Kind: call.Test, ID: "salt-look"}), call.ErrBusy)
+	for c.Busy {
+		c.Tick()
+	}
+	in, _ := instrument.Find("hardness-house")
+	require.Equal(t, in.Minutes, c.Minutes())
+	e := c.Journal[0]
+	require.Equal(t, int64(0), e.Tick)
+	require.Equal(t, c.Ticks, e.EndTick)
+	require.NotNil(t, e.Reading)
+	require.Zero(t, c.Plant.HouseTap, "the tap is shut again after the sample")
+}
+
+func TestImpossibleActsLeaveNoTrace(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	for _, row := range []struct {
+		situation string
+		act       call.Act
+		want      string
+	}{
+		{"no such act", call.Act{Kind: "dance"}, "kind"},
+		{"no such test", call.Act{Kind: call.Test, ID: "tarot"}, "id"},
+		{"a look is no test", call.Act{Kind: call.Test, ID: "look-injector"}, "id"},
+		{"no such part", call.Act{Kind: call.Open, Part: "flux"}, "part"},
+		{"cannot be opened", call.Act{Kind: call.Open, Part: plant.PartBed}, "part"},
+		{"not open", call.Act{Kind: call.Refit, Part: plant.PartInjector}, "part"},
+		{"closed", call.Act{Kind: call.Clean, Part: plant.PartInjector}, "part"},
+		{"no such position", call.Act{Kind: call.Bypass, ID: "half"}, "id"},
+		{"tap twice open", call.Act{Kind: call.HouseTap, Value: 2}, "value"},
+		{"no such fault", call.Act{Kind: call.Diagnose, ID: "gremlins"}, "id"},
+		{"more than sure", call.Act{Kind: call.Diagnose, ID: call.NoFault, Value: 1.5}, "value"},
+	} {
+		hash := c.Hash()
+		require.ErrorContains(t, c.Do(row.act), row.want, row.situation)
+		require.Equal(t, hash, c.Hash(), row.situation)
+	}
+}
+
+func TestUnsafeActsAreStoppedAndExplained(t *testing.T) {
+	isolate := []call.Act{{Kind: call.Bypass, ID: "bypass"}, {Kind: call.Advance}}
+	for _, row := range []struct {
+		situation string
+		before    []call.Act
+		act       call.Act
+		want      string
+	}{
+		{"injector under pressure", nil, call.Act{Kind: call.Open, Part: plant.PartInjector}, "under 58 psi"},
+		{"bypassed, pressure still trapped", isolate[:1], call.Act{Kind: call.Open, Part: plant.PartInjector}, "Bypass, relieve the pressure"},
+		{"relieved, plug still in", isolate, call.Act{Kind: call.Open, Part: plant.PartInjector}, "plugged in"},
+		{"cover off under pressure", nil, call.Act{Kind: call.Open, Part: plant.PartSeats}, "under 58 psi"},
+	} {
+		t.Run(row.situation, func(t *testing.T) {
+			c := visit(t, plant.Healthy())
+			for _, a := range row.before {
+				do(t, c, a)
+				wait(c, 1)
+			}
+			e := do(t, c, row.act)
+			require.True(t, e.Unsafe)
+			require.Contains(t, e.Text, row.want)
+			require.Empty(t, c.Opened, "nothing was opened")
+		})
+	}
+}
+
+// opened returns a call with the injector out, reached the safe way.
+func opened(t *testing.T, cond plant.Condition) *call.Call {
+	t.Helper()
+	c := visit(t, cond)
+	do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"})
+	do(t, c, call.Act{Kind: call.Advance})
+	wait(c, 1)
+	do(t, c, call.Act{Kind: call.Power, Value: 0})
+	e := do(t, c, call.Act{Kind: call.Open, Part: plant.PartInjector})
+	require.False(t, e.Unsafe, e.Text)
+	require.True(t, c.IsOpen(plant.PartInjector))
+	return c
+}
+
+func TestWaterIsNotLetOntoAnOpenPart(t *testing.T) {
+	c := opened(t, plant.Healthy())
+	require.True(t, do(t, c, call.Act{Kind: call.Bypass, ID: "service"}).Unsafe)
+	require.Equal(t, plant.BypassBypass, c.Plant.Bypass)
+	require.True(t, do(t, c, call.Act{Kind: call.Power, Value: 1}).Unsafe, "the motor could turn")
+	require.False(t, c.Plant.Powered)
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Finish}), "still open")
+	do(t, c, call.Act{Kind: call.Refit, Part: plant.PartInjector})
+	require.False(t, do(t, c, call.Act{Kind: call.Bypass, ID: "service"}).Unsafe)
+}
+
+func TestCleaningMendsWhatIsDirtyAndOnlyThat(t *testing.T) {
+	bad := plant.Healthy()
+	bad.NozzleOpen = 0.04
+	c := opened(t, bad)
+	require.Equal(t, instrument.SeenBlocked, c.Journal[len(c.Journal)-1].Reading.Text)
+	require.True(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartInjector}).Mended)
+	require.Equal(t, plant.Healthy(), c.Plant.Cond)
+	require.False(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartInjector}).Mended, "nothing left to clean")
+}
+
+func TestFillingUpSaltCuresOnlyItsAbsence(t *testing.T) {
+	bad := plant.Healthy()
+	bad.SaltLeft = 0
+	c := visit(t, bad)
+	require.True(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartSalt}).Mended)
+	require.InDelta(t, 100*unit.Pound, c.Plant.Tank.SolidMol*0.058443, 1e-6)
+	require.False(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartSalt}).Mended)
+}
+
+func TestReadingsRepeatWithTheSeedAndDifferWithout(t *testing.T) {
+	reading := func(seed uint64) float64 {
+		c := visit(t, plant.Healthy())
+		c.Seed = seed
+		return do(t, c, call.Act{Kind: call.Test, ID: "pressure-in"}).Reading.Value
+	}
+	require.Equal(t, reading(3), reading(3))
+	different := false
+	for seed := range uint64(20) {
+		different = different || reading(seed) != reading(3)
+	}
+	require.True(t, different)
+}
+
+func TestUnpluggedControllerDoesNotTurn(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Power, Value: 0})
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Advance}), "unplugged")
+}
+
+func TestAFinishedCallTakesNoMoreActs(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Finish})
+	require.True(t, c.Finished)
+	require.ErrorIs(t, c.Do(call.Act{Kind: call.Test, ID: "salt-look"}), call.ErrFinished)
+}
+
+func TestEventsCountWhatOneWaitsFor(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	before := c.Events
+	do(t, c, call.Act{Kind: call.StartRegen})
+	wait(c, 1)
+	require.Equal(t, before+3, c.Events, "act done, drum leaves, drum arrives")
+}
+
+func TestRunToEndsWhereTicksEnd(t *testing.T) {
+	slow, quick := visit(t, plant.Healthy()), visit(t, plant.Healthy())
+	for _, c := range []*call.Call{slow, quick} {
+		require.NoError(t, c.Do(call.Act{Kind: call.StartRegen}))
+	}
+	const end = 40 * 240
+	for slow.Ticks < end {
+		slow.Tick()
+	}
+	quick.RunTo(end)
+	require.Equal(t, slow.Ticks, quick.Ticks)
+	require.Equal(t, slow.Plant.Control.Station, quick.Plant.Control.Station)
+	require.InDelta(t, slow.Plant.Ledger.DrawnM3, quick.Plant.Ledger.DrawnM3, 0.02*slow.Plant.Ledger.DrawnM3)
+}
+
+func TestEveryPartAndInstrumentHasItsWords(t *testing.T) {
+	for _, p := range call.Parts() {
+		require.NotEmpty(t, p.Name, p.ID)
+		require.NotEmpty(t, p.What, p.ID)
+		if p.CanOpen {
+			require.Positive(t, p.Minutes.Open, p.ID)
+			_, ok := instrument.LookAt(p.ID)
+			require.True(t, ok, "%s: opened, something is seen", p.ID)
+		}
+		if p.Wet {
+			require.NotEmpty(t, p.Cautions, p.ID)
+		}
+	}
+	for _, in := range instrument.All() {
+		_, ok := call.Part(in.Where)
+		require.True(t, ok, in.ID)
+	}
+}
