@@ -17,7 +17,7 @@ type batch struct {
 	is    []uint16
 	atlas *atlas
 	scale float32 // device px per CSS px
-	full  func()  // called when indices run out
+	dst   *ebiten.Image
 }
 
 // atlas is one image with a white spot and discs of several sizes.
@@ -25,7 +25,7 @@ type atlas struct {
 	img   *ebiten.Image
 	discs [4]image.Rectangle
 	dart  image.Rectangle // a flow mark pointing right
-	sq    image.Rectangle // a square
+	salt  image.Rectangle // a salt crystal, in the theme's colours
 	white [2]float32
 }
 
@@ -52,9 +52,15 @@ func newAtlas() *atlas {
 	opt := vector.DrawPathOptions{AntiAlias: true}
 	vector.FillPath(a.img, &p, nil, &opt)
 	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
-	a.img.SubImage(image.Rect(130, 40, 146, 56)).(*ebiten.Image).Fill(color.White)
-	a.sq = image.Rect(129, 39, 147, 57)
+	a.salt = image.Rect(129, 29, 163, 63)
 	return a
+}
+
+// dress paints the crystal for a palette; its outline has the width w of a side of 1.
+func (a *atlas) dress(pal *viewmodel.Palette, w float64) {
+	in := a.salt.Inset(1)
+	a.img.SubImage(in).(*ebiten.Image).Fill(pal.Role[viewmodel.InkSoft])
+	a.img.SubImage(in.Inset(max(1, int(w*float64(in.Dx())+0.5)))).(*ebiten.Image).Fill(pal.Role[viewmodel.SaltFace])
 }
 
 func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
@@ -62,7 +68,7 @@ func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
 // room makes sure that n more vertices can be indexed.
 func (b *batch) room(n int) {
 	if len(b.vs)+n > math.MaxUint16 {
-		b.full()
+		b.draw()
 	}
 }
 
@@ -167,16 +173,19 @@ func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
 	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
 }
 
-// square draws the atlas square between four corners, its edges soft.
-func (b *batch) square(p, q, r, s viewmodel.Pt, c [4]float32) {
+// crystal draws a salt crystal of half diagonal d about p, turned by a.
+func (b *batch) crystal(c viewmodel.Pt, d, a float64) {
 	b.room(4)
-	t := b.atlas.sq
+	t := b.atlas.salt
+	w := [4]float32{1, 1, 1, 0.95}
+	sin, cos := math.Sincos(a)
+	sin, cos = sin*d, cos*d
 	n := uint16(len(b.vs))
 	x0, y0, x1, y1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
-	b.vertex(float32(p.X), float32(p.Y), x0, y0, c)
-	b.vertex(float32(q.X), float32(q.Y), x1, y0, c)
-	b.vertex(float32(r.X), float32(r.Y), x1, y1, c)
-	b.vertex(float32(s.X), float32(s.Y), x0, y1, c)
+	b.vertex(float32(c.X+cos), float32(c.Y+sin), x0, y0, w)
+	b.vertex(float32(c.X-sin), float32(c.Y+cos), x1, y0, w)
+	b.vertex(float32(c.X-cos), float32(c.Y-sin), x1, y1, w)
+	b.vertex(float32(c.X+sin), float32(c.Y-cos), x0, y1, w)
 	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
 }
 
@@ -188,9 +197,14 @@ func (b *batch) ring(x, y, r, w float64, ink, fill [4]float32) {
 
 var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha}
 
-func (b *batch) draw(dst *ebiten.Image) {
+func (b *batch) draw() {
+	if DebugN != nil {
+		DebugN(len(b.vs))
+	}
 	if len(b.is) > 0 {
-		dst.DrawTriangles(b.vs, b.is, b.atlas.img, &triOptions)
+		b.dst.DrawTriangles(b.vs, b.is, b.atlas.img, &triOptions)
 	}
 	b.reset()
 }
+
+var DebugN func(int)

@@ -231,8 +231,9 @@ func (g *Stage) drawChart(v *sim.View) {
 	}
 	x := c.Box.X + c.Box.W*v.DrumDeg/360
 	ink := tint(g.ink(), 1)
+	foot := c.Box.Y + c.Box.H
 	g.batch.rect(x-g.scene.Heavy/2, c.Box.Y-3, g.scene.Heavy, c.Box.H+6, ink)
-	g.batch.dart(pt{X: x, Y: c.Box.Y - 6}, pt{Y: 1}, 10, 9, ink)
+	g.batch.dart(pt{X: x, Y: foot + 6}, pt{Y: -1}, 11, 9, ink)
 }
 
 // drawProgress draws how much of the station's time has gone.
@@ -243,9 +244,7 @@ func (g *Stage) drawProgress(c *sim.ControllerView) {
 		return
 	}
 	g.batch.rect(r.X, r.Y, r.W, r.H, tint(g.role(viewmodel.Faint), 1))
-	{
-		g.batch.rect(r.X, r.Y, r.W*c.ElapsedS/total, r.H, tint(g.ink(), 1))
-	}
+	g.batch.rect(r.X, r.Y, r.W*c.ElapsedS/total, r.H, tint(g.ink(), 1))
 }
 
 // drawLegend draws the samples of brine and air.

@@ -69,7 +69,8 @@ func (g *Stage) LayoutF(outsideW, outsideH float64) (float64, float64) {
 
 func (g *Stage) resize(w, h, scale float64) { g.w, g.h, g.scale = w, h, scale }
 
-// Update implements ebiten.Game: it reads the pointer.
+// Update implements ebiten.Game: it reads the pointer. A tap
+// arrives as the mouse events that the browser makes of it (see stage.js).
 func (g *Stage) Update() error {
 	if g.scene == nil {
 		return nil
@@ -88,10 +89,6 @@ func (g *Stage) Update() error {
 	ebiten.SetCursorShape(shape)
 	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
 		g.src.Select(g.hover)
-	}
-	for _, id := range inpututil.AppendJustPressedTouchIDs(nil) {
-		tx, ty := ebiten.TouchPosition(id)
-		g.src.Select(g.scene.At(viewmodel.Pt{X: float64(tx) / g.scale, Y: float64(ty) / g.scale}))
 	}
 	return nil
 }
@@ -119,12 +116,15 @@ func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt f
 	g.frame.Update(g.scene, v, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
 	screen.DrawImage(g.plates.under, nil)
-	g.batch.full = func() { g.batch.draw(screen) }
+	g.batch.dst = screen
 	g.drawWater(v)
-	g.batch.draw(screen)
+	g.batch.draw()
 	screen.DrawImage(g.plates.over, nil)
 	g.drawParts(set, v)
-	g.batch.draw(screen)
+	g.batch.draw()
+	if len(g.scene.Card) > 0 {
+		screen.DrawImage(g.plates.card, nil)
+	}
 	g.words.refresh(g, set, v, dt)
 	screen.DrawImage(g.plates.words, nil)
 }
@@ -151,6 +151,7 @@ func (g *Stage) rebuild(set *sim.Setup, v *sim.View) {
 	if g.batch.atlas == nil {
 		g.batch.atlas = newAtlas()
 	}
+	g.batch.atlas.dress(g.pal, g.scene.Thin/(20*g.scene.Unit))
 	g.plates.resize(int(g.w*g.scale), int(g.h*g.scale))
 	g.plates.paint(g.scene, g.pal, g.scale)
 	g.words.stale()

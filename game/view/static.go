@@ -10,24 +10,29 @@ import (
 	"brinebench/game/viewmodel"
 )
 
-// plates are the cached images of the static art: below and above the water.
+// plates are the cached images of what seldom changes.
 type plates struct {
-	under, over *ebiten.Image
+	under, over *ebiten.Image // static art below and above the water
 	words       *ebiten.Image // letterings that change
+	card        *ebiten.Image // enlarged section of an opened part; nil until one is opened
 }
 
 func (p *plates) resize(w, h int) {
-	if p.under != nil && p.under.Bounds().Dx() == w && p.under.Bounds().Dy() == h {
-		p.under.Clear()
-		p.over.Clear()
-		p.words.Clear()
-		return
+	for _, img := range []**ebiten.Image{&p.under, &p.over, &p.words, &p.card} {
+		if *img == nil {
+			continue
+		}
+		if b := (*img).Bounds(); b.Dx() == w && b.Dy() == h {
+			(*img).Clear()
+			continue
+		}
+		(*img).Deallocate()
+		*img = nil
 	}
 	for _, img := range []**ebiten.Image{&p.under, &p.over, &p.words} {
-		if *img != nil {
-			(*img).Deallocate()
+		if *img == nil {
+			*img = ebiten.NewImage(w, h)
 		}
-		*img = ebiten.NewImage(w, h)
 	}
 }
 
@@ -36,9 +41,21 @@ func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, scale float64
 	p.under.Fill(pal.Role[viewmodel.Ground])
 	drawOps(p.under, s.Under, pal, scale)
 	drawOps(p.over, s.Over, pal, scale)
-	for i := range s.Labels {
-		l := &s.Labels[i]
-		drawText(p.over, l.Text, l.X, l.Y, l.Size, l.Bold, pal.Role[l.Role], scale)
+	drawPlaced(p.over, s.Labels, pal, scale)
+	if len(s.Card) == 0 {
+		return
+	}
+	if p.card == nil {
+		p.card = ebiten.NewImage(p.over.Bounds().Dx(), p.over.Bounds().Dy())
+	}
+	drawOps(p.card, s.Card, pal, scale)
+	drawPlaced(p.card, s.CardText, pal, scale)
+}
+
+func drawPlaced(dst *ebiten.Image, ls []viewmodel.Placed, pal *viewmodel.Palette, scale float64) {
+	for i := range ls {
+		l := &ls[i]
+		drawText(dst, l.Text, l.X, l.Y, l.Size, l.Bold, pal.Role[l.Role], scale)
 	}
 }
 

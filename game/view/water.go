@@ -143,7 +143,6 @@ func (g *Stage) drawCrystals(top, bottom float64) {
 	b, k, u := &g.batch, &g.scene.Tank, g.scene.Unit
 	pitch := 15 * u
 	left, right := k.Box.X, k.Well.X-2*u
-	ink, salt := tint(g.role(viewmodel.InkSoft), 0.9), tint(g.role(viewmodel.SaltFace), 0.95)
 	cols := int((right - left) / pitch)
 	if cols < 1 {
 		return
@@ -160,19 +159,12 @@ func (g *Stage) drawCrystals(top, bottom float64) {
 			i := r*64 + c
 			x := left + (float64(c)+0.5+0.34*float64(r%2)-0.17+0.3*(scatter(i, 1)-0.5))*step
 			y := y0 + pitch*0.3*(scatter(i, 2)-0.5)
-			d := pitch * (0.5 + 0.16*scatter(i, 4))
+			d := pitch * (0.55 + 0.16*scatter(i, 4))
 			x = min(max(x, left+d), right-d)
 			a := scatter(i, 8) * 1.57
-			g.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d, a, ink)
-			g.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d-g.scene.Thin, a, salt)
+			b.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d, a)
 		}
 	}
-}
-
-func (g *Stage) crystal(c pt, d, a float64, col [4]float32) {
-	s, k := math.Sincos(a)
-	s, k = s*d, k*d
-	g.batch.square(pt{X: c.X + k, Y: c.Y + s}, pt{X: c.X - s, Y: c.Y + k}, pt{X: c.X - k, Y: c.Y - s}, pt{X: c.X + s, Y: c.Y - k}, col)
 }
 
 // drawJet draws a free stream with streaks that fall.

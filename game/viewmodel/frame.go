@@ -53,11 +53,18 @@ func waterOf(src Src, v *sim.View) sim.Water {
 func (f *Frame) body(src Src, w sim.Water, set *sim.Setup, pal *Palette) {
 	f.Colour[src] = Cividis(ratio(w.HardnessMolM3, set.FeedHardnessMolM3))
 	f.Mark[src] = pal.MarkOn(f.Colour[src])
-	f.Brine[src] = clamp(ratio(w.SaltMolM3, set.SaturatedSaltMolM3), 0, 1)
-	if f.Brine[src] < 0.01 { // ordinary mineral content is no brine
-		f.Brine[src] = 0
-	}
+	f.Brine[src] = strength(w.SaltMolM3, set)
 	f.Air[src] = clamp(w.Air, 0, 1)
+}
+
+// strength is the salt in water relative to saturation, 0..1; the ordinary
+// mineral content of water is no brine.
+func strength(salt float64, set *sim.Setup) float64 {
+	s := clamp(ratio(salt, set.SaturatedSaltMolM3), 0, 1)
+	if s < 0.01 {
+		return 0
+	}
+	return s
 }
 
 func ratio(a, b float64) float64 {
@@ -93,7 +100,7 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup) {
 	for i := range f.Bead {
 		f.Bead[i] = Cividis(v.Bed.Load[i])
 		f.Water[i] = Cividis(ratio(v.Bed.Hardness[i], set.FeedHardnessMolM3))
-		f.Stipple[i] = clamp(ratio(v.Bed.Salt[i], set.SaturatedSaltMolM3), 0, 1)
+		f.Stipple[i] = strength(v.Bed.Salt[i], set)
 	}
 	depth := math.Min(v.Bed.DepthM*s.Bed.PxPerM, s.Bed.Box.H-4)
 	f.BedTop = s.Bed.Floor - depth

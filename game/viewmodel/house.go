@@ -110,7 +110,7 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.gauge(sim.NodeValveOut, sim.PartValve, xi+22, t+118, xo, t+118)
 	b.hit(sim.PartSupply, 0, in-16, xi-8, 32)
 	b.keep(0, t, x, bodyH)
-	b.keep(0, yp-20, x, in-yp+30)
+	b.keep(0, yp-20, xo+13, in-yp+30)
 	b.keep(0, out-10, xo+10, 20)
 	b.keep(xo-10, yp, 20, out-yp)
 	b.label("bypass", "bypass", 0, xo+16, yp+34).lead(b, xo+8, yp+8)

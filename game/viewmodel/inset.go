@@ -64,11 +64,15 @@ func (b *builder) inset() {
 		r.Y, r.H = r.Y+(r.H-h)*0.3, h
 	}
 	b.s.Inset = r
+	over, labels := b.s.Over, b.s.Labels
+	b.s.Over, b.s.Labels = nil, nil
 	b.top(Paper, roundRect(r, 7), b.s.Heavy)
 	size := b.opt.textSize(b.s)
 	b.s.Labels = append(b.s.Labels, Placed{Text: d.title, X: r.X + 10, Y: r.Y + 7, Size: size, Bold: true, Role: Ink})
 	head := size*1.2 + 12
 	d.draw(b, Rect{r.X + 12, r.Y + head, r.W - 24, r.H - head - 10})
+	b.s.Card, b.s.CardText = b.s.Over, b.s.Labels
+	b.s.Over, b.s.Labels = over, labels
 }
 
 // note writes a size under or beside a drawing; (x, y) is its middle.
@@ -138,18 +142,12 @@ func (b *builder) insetInjector(r Rect) {
 		b.grit(x(0.30), x(0.38), y, tip+(in-tip)*0.5, tip, c.NozzleOpen)
 	}
 	b.grit(x(0.56), x(0.70), y, throat, throat, c.ThroatOpen)
-	low := y + h + 3
-	for _, m := range []struct {
-		at, half float64
-		text     string
-	}{{0.44, tip, fmt.Sprintf("nozzle %.2f mm", b.set.NozzleMM)}, {0.63, throat, fmt.Sprintf("throat %.2f mm", b.set.ThroatMM)}} {
-		b.ink(b.s.Thin, Ink, []Pt{{x(m.at), y + m.half}, {x(m.at), low + 4}})
-	}
 	size := b.opt.small(b.s)
-	b.note(fmt.Sprintf("nozzle %.2f mm", b.set.NozzleMM), x(0.26), low+size)
-	b.note(fmt.Sprintf("throat %.2f mm", b.set.ThroatMM), x(0.78), low+size)
-	b.ink(b.s.Thin, Ink, []Pt{{x(0.44), low + 4}, {x(0.41), low + size}})
-	b.ink(b.s.Thin, Ink, []Pt{{x(0.63), low + 4}, {x(0.64), low + size}})
+	low := y + h + 0.4*size
+	b.ink(b.s.Thin, Ink, []Pt{{x(0.44), y + tip}, {x(0.44), low}})
+	b.ink(b.s.Thin, Ink, []Pt{{x(0.63), y + throat}, {x(0.63), low}})
+	b.note(fmt.Sprintf("nozzle %.2f mm", b.set.NozzleMM), x(0.30), low+0.8*size)
+	b.note(fmt.Sprintf("throat %.2f mm", b.set.ThroatMM), x(0.77), low+0.8*size)
 }
 
 func (b *builder) insetScreen(r Rect) {

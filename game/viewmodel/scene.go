@@ -214,6 +214,8 @@ type Scene struct {
 	Legend   Legend
 	Progress Rect // bar of the time gone in a station; zero where there is none
 	Inset    Rect // where an opened part is shown enlarged
+	Card     []Op // the enlarged section, in front of all that moves
+	CardText []Placed
 }
 
 // Legend has the places of the two samples that are drawn with marks.

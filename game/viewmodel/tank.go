@@ -97,8 +97,7 @@ func (b *builder) distributors(x, y, top, base, hw float64) {
 	low := base + 6
 	b.passageUnder(riser, riserW, x, y-1, x, low)
 	for _, k := range []float64{-1, 1} {
-		b.ink(b.s.Thin*1.3, Ink, b.line(x+k*(riserW/2+3), y, x+k*(riserW/2+3), low-4))
-		b.ink(b.s.Thin, Ink, b.line(x+k*riserW/2, y, x+k*riserW/2, low-4))
+		b.top(Shell, b.rect(x+k*(riserW/2+1.5)-1.5, y-1, 3, low-y-2).corners(), b.s.Thin)
 	}
 	uy := top + 3
 	b.slotted(x-neckW/2+1, uy, neckW/2-riserW/2-4, 11)

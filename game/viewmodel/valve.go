@@ -164,7 +164,7 @@ func (b *builder) injector() {
 	b.pool(Src(sim.PathBrineSeat), suctionR, y-15, throatX, y-3.5, throatX, y+3.5, suctionR, y+15)
 	b.box(th, throatX, y-3.5, throatE-throatX, 7)
 	b.pool(th, throatE, y-3.5, diffE, y-passW/2, diffE, y+passW/2, throatE, y+3.5)
-	b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, seatX[sim.SeatInlet], bedY)
+	b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, seatX[sim.SeatInlet]-24, bedY)
 }
 
 // nozzle draws the nozzle, which stands in the suction chamber.
@@ -220,8 +220,9 @@ func (b *builder) valveLabels() {
 	}
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
 	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
-	b.plate("injector", 0.5, mid, riserY-29-7/b.u)
-	b.plate(mm, 0.5, mid, riserY-29+7/b.u)
+	half := 0.62 * b.opt.small(b.s) / b.u
+	b.plate("injector", 0.5, mid, riserY-30-half)
+	b.plate(mm, 0.5, mid, riserY-30+half)
 	b.plate("control valve", 0.5, mid, 26)
 }
 

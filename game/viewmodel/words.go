@@ -23,7 +23,7 @@ func (b *builder) controller(x, y, w, h float64) {
 	b.s.Progress = Rect{p.X, p.Y + 41*k, (w - 20) * b.u, 4 * k}
 	line(ReadRemaining, 56, TextNormal, false, Ink)
 	line(ReadClock, 76, TextNormal, false, Ink)
-	line(ReadNext, 96, b.opt.small(b.s), false, InkSoft)
+	line(ReadNext, 96, TextSmall, false, InkSoft)
 }
 
 // headline puts the controller's words in one line over a tall picture.
