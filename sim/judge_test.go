@@ -1,0 +1,74 @@
+package sim_test
+
+import (
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+func judge(t *testing.T, script string) sim.Report {
+	t.Helper()
+	rec, err := os.ReadFile(replays + script + ".msgp")
+	require.NoError(t, err)
+	last := 0.0
+	r, err := sim.Judge(rec, func(done float64) {
+		require.Greater(t, done, last)
+		last = done
+	})
+	require.NoError(t, err)
+	require.Equal(t, 1.0, last)
+	sum := 0.0
+	for _, it := range r.Items {
+		require.GreaterOrEqual(t, it.Got, 0.0, it.Name)
+		require.LessOrEqual(t, it.Got, it.Max, it.Name)
+		require.NotEmpty(t, it.Reason)
+		sum += it.Got
+	}
+	require.InDelta(t, sum, r.Score, 1e-9)
+	for _, st := range r.Steps {
+		total := 0.0
+		for _, p := range st.Belief {
+			total += p
+		}
+		require.InDelta(t, 1, total, 1e-9)
+	}
+	return r
+}
+
+func item(r sim.Report, name string) sim.ScoreItem {
+	for _, it := range r.Items {
+		if it.Name == name {
+			return it
+		}
+	}
+	panic("no item " + name)
+}
+
+func TestEvidenceIsRewardedAndGuessingIsNot(t *testing.T) {
+	expert, guesser := judge(t, "expert"), judge(t, "guesser")
+
+	require.Greater(t, expert.Score, 85.0)
+	require.Equal(t, "nozzle-plugged", expert.Named.ID)
+	require.Len(t, expert.True, 1)
+	require.Empty(t, expert.Unsafe)
+	require.Empty(t, expert.Unneeded)
+	require.Greater(t, item(expert, "Cause").Got, 30.0)
+	require.Equal(t, item(expert, "Proof and set-up").Max, item(expert, "Proof and set-up").Got)
+	require.NotEmpty(t, expert.Better)
+
+	require.Less(t, guesser.Score, 60.0)
+	require.Less(t, item(guesser, "Cause").Got, 12.0, "right, but by luck")
+	require.Zero(t, item(guesser, "Evidence").Got)
+	require.Len(t, guesser.Unsafe, 1)
+	require.NotEmpty(t, guesser.Unneeded, "the screen was sound")
+}
+
+func TestAConfidentWrongNameCosts(t *testing.T) {
+	r := judge(t, "drain-blocked")
+	require.Equal(t, "drain-line-blocked", r.True[0].ID)
+	require.Less(t, item(r, "Cause").Got, 1.5, "90 % sure and wrong")
+	require.Less(t, item(r, "Proof and set-up").Got, 8.0, "nothing was mended or proven")
+}
