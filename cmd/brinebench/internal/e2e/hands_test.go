@@ -1,7 +1,6 @@
 package e2e
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"time"
@@ -62,7 +61,7 @@ const find = `((selector) => {
 		if (r.width === 0 || r.height === 0) return {why: "it is not shown"};
 		const x = r.left + r.width / 2, y = r.top + r.height / 2;
 		const top = document.elementFromPoint(x, y);
-		if (top && [e, ...(e.labels ?? [])].some((part) => part.contains(top))) return {x, y, why: ""};
+		if (top && [e, ...(e.labels ?? [])].some((part) => part.contains(top))) return {x, y, width: r.width, why: ""};
 		return {why: "covered by " + (top ? top.outerHTML.slice(0, 120) : "the edge of the screen")};
 	};
 	const at = middle();
@@ -72,38 +71,39 @@ const find = `((selector) => {
 })`
 
 type spot struct {
-	X, Y float64
-	Why  string
+	X, Y, Width float64
+	Why         string
 }
 
 // press clicks the middle of an element, or taps it on a phone. It waits a while
 // for the element to become fit to press.
 func (b *tab) press(selector string) {
 	b.t.Helper()
-	var at spot
+	at := b.reach(selector)
+	b.pressAt(at.X, at.Y)
+}
+
+// reach scrolls to an element and returns its middle.
+func (b *tab) reach(selector string) spot {
+	b.t.Helper()
 	for deadline := time.Now().Add(patience); ; time.Sleep(50 * time.Millisecond) {
-		at = eval[spot](b, fmt.Sprintf("%s(%q)", find, selector))
+		at := eval[spot](b, fmt.Sprintf("%s(%q)", find, selector))
 		if at.Why == "" {
-			break
+			return at
 		}
 		if time.Now().After(deadline) {
 			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
 			require.FailNow(b.t, "cannot press "+selector, "%s\nthe page complains: %q", at.Why, b.takeFaults())
 		}
 	}
-	b.pressAt(at.X, at.Y)
 }
 
 func (b *tab) pressAt(x, y float64) {
 	b.t.Helper()
 	if b.size.phone {
-		b.run("tap", chromedp.ActionFunc(func(ctx context.Context) error {
-			finger := []*input.TouchPoint{{X: x, Y: y}}
-			if err := input.DispatchTouchEvent(input.TouchStart, finger).Do(ctx); err != nil {
-				return err
-			}
-			return input.DispatchTouchEvent(input.TouchEnd, []*input.TouchPoint{}).Do(ctx)
-		}))
+		b.run("tap",
+			input.DispatchTouchEvent(input.TouchStart, []*input.TouchPoint{{X: x, Y: y}}),
+			input.DispatchTouchEvent(input.TouchEnd, []*input.TouchPoint{}))
 		return
 	}
 	b.run("click",
@@ -117,20 +117,26 @@ func (b *tab) keys(text string) {
 	b.run("typing", chromedp.KeyEvent(text))
 }
 
-// slide presses a range input and moves it by the arrow keys to a value.
+// slide sets a range input: with a click and the arrow keys, or on a phone with a
+// tap at the place of the value.
 func (b *tab) slide(selector string, value int) {
 	b.t.Helper()
-	b.press(selector)
 	const most = 200
-	for range most {
-		switch now := eval[int](b, fmt.Sprintf("document.querySelector(%q).valueAsNumber", selector)); {
-		case now < value:
-			b.keys(kb.ArrowRight)
-		case now > value:
-			b.keys(kb.ArrowLeft)
-		default:
-			return
-		}
+	now := func() int { return eval[int](b, fmt.Sprintf("document.querySelector(%q).valueAsNumber", selector)) }
+	at := b.reach(selector)
+	if b.size.phone {
+		const thumb = 16 // CSS px: the track ends half a thumb within the box
+		at.X += (at.Width - thumb) * eval[float64](b, fmt.Sprintf(
+			"((e) => (%d - e.min) / (e.max - e.min) - 0.5)(document.querySelector(%q))", value, selector))
 	}
-	require.FailNow(b.t, "cannot slide "+selector, "to %d", value)
+	b.pressAt(at.X, at.Y)
+	for presses := 0; !b.size.phone && now() != value; presses++ {
+		require.Less(b.t, presses, most, "sliding %s by keys", selector)
+		key := kb.ArrowRight
+		if now() > value {
+			key = kb.ArrowLeft
+		}
+		b.keys(key)
+	}
+	require.Equal(b.t, value, now(), selector)
 }
