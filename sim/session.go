@@ -88,6 +88,15 @@ func (s *Session) Do(a Action) error {
 	return nil
 }
 
+// Why says in a sentence for the trainee why Do refused an act.
+func Why(refused error) string {
+	var r *call.Refusal
+	if errors.As(refused, &r) {
+		return r.Why
+	}
+	return refused.Error()
+}
+
 // Tick advances the unit by TickS seconds.
 func (s *Session) Tick() { s.call.Tick() }
 

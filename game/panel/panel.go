@@ -148,7 +148,7 @@ func (p *Panels) act(id string) {
 func (p *Panels) do(a sim.Action) {
 	byID("alert").become()
 	if err := p.game.Do(a); err != nil {
-		byID("live").become(el("span", attrs{"class": "refused"}, "Not now: "+err.Error()))
+		byID("live").become(el("span", attrs{"class": "refused"}, "Not now. "+sim.Why(err)))
 	}
 }
 

@@ -10,6 +10,23 @@ import (
 	"brinebench/sim/unit"
 )
 
+// Refusal is the error of an act that cannot be begun as things stand.
+type Refusal struct {
+	Field string // of the Act; "" where no field is wrong but the moment is
+	Why   string // a sentence for the trainee
+}
+
+func (r *Refusal) Error() string {
+	if r.Field == "" {
+		return r.Why
+	}
+	return r.Field + ": " + r.Why
+}
+
+func refuse(field, format string, args ...any) error {
+	return &Refusal{field, fmt.Sprintf(format, args...)}
+}
+
 // admit checks that an act can be begun and tells what it costs, in minutes.
 func (c *Call) admit(a Act) (minutes float64, err error) {
 	switch a.Kind {
@@ -17,7 +34,7 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 		return c.admitDrive()
 	case Bypass:
 		if !slices.Contains(BypassNames, a.ID) {
-			return 0, fmt.Errorf("id: the bypass has no position %q", a.ID)
+			return 0, refuse("id", "The bypass has no position %q.", a.ID)
 		}
 		return 0.5, nil
 	case ShutOff, Power:
@@ -27,20 +44,20 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 	case Test:
 		in, ok := instrument.Find(a.ID)
 		if !ok || in.NeedsOpening() {
-			return 0, fmt.Errorf("id: no test is named %q", a.ID)
+			return 0, refuse("id", "No test is named %q.", a.ID)
 		}
 		return in.Minutes, nil
 	case Open, Refit, Clean, Replace:
 		return c.admitWork(a)
 	case Diagnose:
 		if _, ok := fault.Find(a.ID); !ok && a.ID != NoFault {
-			return 0, fmt.Errorf("id: no fault is named %q", a.ID)
+			return 0, refuse("id", "No fault is named %q.", a.ID)
 		}
 		return 1, within(a.Value, "value")
 	case Finish:
 		return 1, c.admitFinish()
 	}
-	return 0, fmt.Errorf("kind: %q is no act", a.Kind)
+	return 0, refuse("kind", "%q is no act.", a.Kind)
 }
 
 // NoFault is the verdict that nothing is wrong with the unit.
@@ -48,7 +65,7 @@ const NoFault = "none"
 
 func within(v float64, field string) error {
 	if !(v >= 0 && v <= 1) {
-		return fmt.Errorf("%s: %v is outside 0 to 1", field, v)
+		return refuse(field, "%v is outside 0 to 1.", v)
 	}
 	return nil
 }
@@ -56,9 +73,9 @@ func within(v float64, field string) error {
 func (c *Call) admitDrive() (float64, error) {
 	switch {
 	case !c.Plant.Powered:
-		return 0, fmt.Errorf("the controller is unplugged: its motor does not turn")
+		return 0, refuse("", "The controller is unplugged: its motor does not turn.")
 	case c.Plant.Control.Moving:
-		return 0, fmt.Errorf("the drum is on its way")
+		return 0, refuse("", "The drum is on its way.")
 	}
 	return 0, nil
 }
@@ -66,18 +83,18 @@ func (c *Call) admitDrive() (float64, error) {
 func (c *Call) admitWork(a Act) (float64, error) {
 	p, ok := Part(a.Part)
 	if !ok {
-		return 0, fmt.Errorf("part: no part is named %q", a.Part)
+		return 0, refuse("part", "No part is named %q.", a.Part)
 	}
 	open := c.IsOpen(a.Part)
 	switch {
 	case a.Kind == Open && !p.CanOpen, a.Kind == Clean && !p.CanClean, a.Kind == Replace && !p.CanSwap:
-		return 0, fmt.Errorf("part: %s: not on this part", p.Name)
+		return 0, refuse("part", "%s: this is not done to it.", p.Name)
 	case a.Kind == Open && open:
-		return 0, fmt.Errorf("part: %s is open already", p.Name)
+		return 0, refuse("part", "%s: open already.", p.Name)
 	case a.Kind == Refit && !open:
-		return 0, fmt.Errorf("part: %s is in its place", p.Name)
+		return 0, refuse("part", "%s: in its place.", p.Name)
 	case (a.Kind == Clean || a.Kind == Replace) && p.CanOpen && !open:
-		return 0, fmt.Errorf("part: %s has to be taken out or opened first", p.Name)
+		return 0, refuse("part", "%s: take it out or open it first.", p.Name)
 	}
 	switch a.Kind {
 	case Open:
@@ -92,7 +109,7 @@ func (c *Call) admitWork(a Act) (float64, error) {
 
 func (c *Call) admitFinish() error {
 	if len(c.Opened) > 0 {
-		return fmt.Errorf("a part is still open: put it back first")
+		return refuse("", "A part is still open: put it back first.")
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package call
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -53,8 +52,8 @@ func (c *Call) Model() *plant.Model { return c.model }
 
 // Errors of acts that cannot be begun.
 var (
-	ErrBusy     = errors.New("another act is under way")
-	ErrFinished = errors.New("the call is closed")
+	ErrBusy     = &Refusal{Why: "Another act is under way."}
+	ErrFinished = &Refusal{Why: "The call is closed."}
 )
 
 // Do begins one act. An act that cannot be begun at all is an error and leaves

@@ -3,6 +3,7 @@ package debrief
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
@@ -157,25 +158,24 @@ func scoreSafety(r *Result) Item {
 // and how it was left.
 func (c *Case) scoreProof() Item {
 	it := Item{Name: "Proof and set-up", Max: maxProof}
+	var told []string
 	for _, p := range []struct {
-		points float64
-		done   bool
-		yes    string
-		no     string
+		points  float64
+		done    bool
+		yes, no string
 	}{
-		{5, len(fault.Wrong(c.Call.Plant.Cond)) == 0, "nothing is wrong with the unit any more", "something is still wrong with the unit"},
-		{3, c.drawnSince(c.mendedAt()), "it drew brine after the repair", "it was not seen to draw brine after the repair"},
-		{4, c.provenSoft(c.mendedAt()), "a test showed soft water at the house", "no test showed soft water at the house after the repair"},
-		{3, c.leftRight(), "it was left in service", "it was not left as it should be: in service, bypass and taps set back, plugged in"},
+		{5, len(fault.Wrong(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
+		{3, c.drawnSince(c.mendedAt()), "It was seen to draw brine after the repair.", "It was not seen to draw brine after the repair."},
+		{4, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
+		{3, c.leftRight(), "It was left in service.", "It was not left as it should be: in service, bypass and taps set back, plugged in."},
 	} {
+		told = append(told, p.no)
 		if p.done {
 			it.Got += p.points
-			it.Reason += p.yes + "; "
-		} else {
-			it.Reason += p.no + "; "
+			told[len(told)-1] = p.yes
 		}
 	}
-	it.Reason = it.Reason[:len(it.Reason)-2] + "."
+	it.Reason = strings.Join(told, " ")
 	return it
 }
 
