@@ -24,13 +24,17 @@ type batch struct {
 type atlas struct {
 	img   *ebiten.Image
 	discs [4]image.Rectangle
-	dart  image.Rectangle // a flow mark pointing right
-	salt  image.Rectangle // a salt crystal, in the theme's colours
+	beads [2]image.Rectangle // a shaded ball, small and large
+	dart  image.Rectangle    // a flow mark pointing right
+	salt  image.Rectangle    // a salt crystal, in the theme's colours
 	white [2]float32
 }
 
 // discSizes are the diameters of the atlas discs in texels.
 var discSizes = [4]int{4, 8, 16, 48}
+
+// beadSizes are the diameters of the atlas beads in texels.
+var beadSizes = [2]int{9, 20}
 
 func newAtlas() *atlas {
 	a := &atlas{img: ebiten.NewImage(192, 64)}
@@ -52,6 +56,14 @@ func newAtlas() *atlas {
 	opt := vector.DrawPathOptions{AntiAlias: true}
 	vector.FillPath(a.img, &p, nil, &opt)
 	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
+	for i, d := range beadSizes {
+		const bx = 167
+		by, r := float32(4+16*i), float32(d)/2
+		vector.FillCircle(a.img, bx+r, by+r, r, color.Gray{0xb4}, true)
+		vector.FillCircle(a.img, bx+r*0.95, by+r*0.95, r*0.8, color.Gray{0xea}, true)
+		vector.FillCircle(a.img, bx+r*0.82, by+r*0.82, r*0.42, color.White, true)
+		a.beads[i] = image.Rect(bx-1, int(by)-1, bx+d+1, int(by)+d+1)
+	}
 	a.salt = image.Rect(129, 29, 163, 63)
 	return a
 }
@@ -140,13 +152,26 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 
 // disc draws a filled circle.
 func (b *batch) disc(x, y, r float64, c [4]float32) {
-	b.room(4)
 	px := 2 * r * float64(b.scale)
 	k := 0
 	for k < len(discSizes)-1 && float64(discSizes[k]) < px {
 		k++
 	}
-	t := b.atlas.discs[k]
+	b.sprite(b.atlas.discs[k], x, y, r, c)
+}
+
+// bead draws a shaded ball.
+func (b *batch) bead(x, y, r float64, c [4]float32) {
+	k := 0
+	if 2*r*float64(b.scale) > 12 {
+		k = 1
+	}
+	b.sprite(b.atlas.beads[k], x, y, r, c)
+}
+
+// sprite draws a round sprite of the atlas with radius r.
+func (b *batch) sprite(t image.Rectangle, x, y, r float64, c [4]float32) {
+	b.room(4)
 	grow := r * float64(t.Dx()) / float64(t.Dx()-2) // the sprite has a clear border
 	n := uint16(len(b.vs))
 	x0, y0, x1, y1 := float32(x-grow), float32(y-grow), float32(x+grow), float32(y+grow)

@@ -49,8 +49,8 @@ func (g *Stage) drawBed() {
 			continue
 		}
 		cell := min(max(int((1-p.Y)*sim.BedCells), 0), sim.BedCells-1)
-		c := viewmodel.Mix(f.Bead[cell], g.pal.MarkOn(f.Bead[cell]), 0.08+0.16*scatter(i, 3))
-		b.disc(x, min(y, bed.Floor-r), r, tint(c, 1))
+		c := viewmodel.Mix(f.Bead[cell], g.pal.MarkOn(f.Bead[cell]), 0.06+0.22*scatter(i, 3))
+		b.bead(x, min(y, bed.Floor-r), r, tint(c, 1))
 	}
 	g.drawGrains(left, right)
 }

@@ -113,7 +113,7 @@ func jetWidth(j *Jet, q float64) float64 {
 	if q < 1e-7 {
 		return 0
 	}
-	return math.Max(1, j.FullW*math.Min(1.3, math.Sqrt(q/j.FullM3S)))
+	return math.Max(2, j.FullW*math.Min(1.3, math.Sqrt(q/j.FullM3S)))
 }
 
 // MarkScale is the speed of marks in CSS px/s for water at 1 m/s and true time.

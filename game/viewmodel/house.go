@@ -56,7 +56,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.tap(sim.PartHouseTap, tap, tee+22, 48, 1)
 	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys)
 	b.gauge(sim.NodeValveIn, sim.PartValve, x-32, ys-52, x-32, ys+2)
-	b.gauge(sim.NodeValveOut, sim.PartValve, x-36, yh+56, x-36, yh)
+	b.gauge(sim.NodeValveOut, sim.PartValve, x-30, yh+56, x-30, yh)
 	b.hit(sim.PartSupply, 0, ys-14, shut-18, 28)
 
 	b.keep(0, ys-10, px-plugR, 20)
@@ -68,8 +68,8 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.label("street supply", "supply", 0, 4, ys-38).or(b, 0, 4, ys+22)
 	b.label("shut-off", "", 0.5, shut, ys+32).or(b, 0.5, shut, ys+44)
 	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
-	b.label("to the house", "house", 0, 6, out-20).or(b, 0, 6, out+20)
-	b.label("house tap", "", 0.5, tap-4, tee-22).or(b, 1, tap-14, tee+30)
+	b.label("to the house", "house", 0, 6, out-24).or(b, 0, 6, out+20)
+	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
 	b.readout(Readout{Kind: ReadBypass, At: b.p(px-16, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "bypass: in service")
 }
 

@@ -215,26 +215,24 @@ func (b *builder) valveLabels() {
 		b.s.Plates = append(b.s.Plates, Placed{Text: s.String(), X: p.X - w/2, Y: p.Y, Size: size, Role: Ink})
 		b.solid = append(b.solid, Rect{p.X - w/2, p.Y, w, size * 1.2})
 	}
-	if b.s.Tall {
-		return
-	}
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
 	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
 	half := 0.62 * b.opt.small(b.s) / b.u
-	b.plate("injector", 0.5, mid, riserY-30-half)
-	b.plate(mm, 0.5, mid, riserY-30+half)
-	b.plate("control valve", 0.5, mid, 26)
+	b.plate("injector", 94, mid, riserY-30-half)
+	b.plate(mm, 94, mid, riserY-30+half)
+	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
 }
 
-// plate is a lettering on a cleared strip of a hatched face.
-func (b *builder) plate(text string, align, x, y float64) {
+// plate is a lettering on a cleared strip of a hatched face, its middle at
+// (x, y); it is left out where it is wider than room.
+func (b *builder) plate(text string, room, x, y float64) {
 	size := b.opt.small(b.s)
 	w := b.opt.Measure(text, size, false)
-	if w > 106*b.u { // no room on the face
+	if w > room*b.u {
 		return
 	}
 	p := b.p(x, y)
-	r := Rect{p.X - align*w - 3, p.Y - size*0.62, w + 6, size * 1.24}
+	r := Rect{p.X - w/2 - 3, p.Y - size*0.62, w + 6, size * 1.24}
 	b.over(Op{Kind: OpFill, Role: Cut, Pts: r.corners()})
 	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: r.X + 3, Y: r.Y, Size: size, Role: Ink})
 }
