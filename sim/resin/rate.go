@@ -1,8 +1,7 @@
 package resin
 
 import (
-	"math"
-
+	"brinebench/sim/repro"
 	"brinebench/sim/water"
 )
 
@@ -19,8 +18,16 @@ func (m *Model) rates(perS, tempC float64) (film, particle float64) {
 	bead := m.spec.BeadM
 	d := m.spec.LiquidDiffusivityM2S * warm
 	velocity := perS * m.cellDepth
-	sh := 1.09 / m.spec.Void * math.Cbrt(velocity*bead/d)
+	sh := 1.09 / m.spec.Void * cubeRoot(velocity*bead/d)
 	film = m.beadArea * max(sh, 2) * d / bead
 	particle = 60 * m.spec.ParticleDiffusivityM2S * warm / (bead * bead)
 	return film, particle
+}
+
+// cubeRoot of x ≥ 0. The library's cube root fuses products on some processors.
+func cubeRoot(x float64) float64 {
+	if x == 0 {
+		return 0
+	}
+	return repro.Exp(repro.Log(x) / 3)
 }

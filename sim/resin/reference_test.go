@@ -72,7 +72,8 @@ func TestEquilibriumFollowsGainesThomas(t *testing.T) {
 		for range 40 {
 			m.March(&s, Ports{TopInM3: 1e4, BottomOutM3: 1e4, TopIn: w, TempC: 25}, 1e7)
 		}
-		require.InEpsilon(t, want, s.Q[1][17][ion]/m.spec.CapacityEqM3, 1e-7, "row %d marched", n+2)
+		// A march of 1e9 cell volumes leaves about 1e9 rounding errors of 1e-16.
+		require.InEpsilon(t, want, s.Q[1][17][ion]/m.spec.CapacityEqM3, 1e-6, "row %d marched", n+2)
 	}
 }
 
