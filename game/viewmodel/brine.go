@@ -1,6 +1,10 @@
 package viewmodel
 
-import "brinebench/sim"
+import (
+	"math"
+
+	"brinebench/sim"
+)
 
 // brineTank draws the tank with its left top corner at (x, y) down to floor,
 // and the brine line from the valve's brine port at (vx, vy).
@@ -50,6 +54,19 @@ func (b *builder) brineLine(x, check float64, xy []float64) {
 		rev[i], rev[i+1] = pts[len(pts)-2-i], pts[len(pts)-1-i]
 	}
 	b.flow(src, 6.3, 7, of(sim.PathBrineLine), rev...)
+	b.hitLine(sim.PartBrineLine, xy)
+}
+
+// hitLine makes the longest stretch of a line select a part.
+func (b *builder) hitLine(part sim.Part, xy []float64) {
+	best, k := 0.0, 0
+	for i := 0; i+3 < len(xy); i += 2 {
+		if l := math.Abs(xy[i+2]-xy[i]) + math.Abs(xy[i+3]-xy[i+1]); l > best {
+			best, k = l, i
+		}
+	}
+	x, y := math.Min(xy[k], xy[k+2]), math.Min(xy[k+1], xy[k+3])
+	b.hit(part, x, y, math.Abs(xy[k+2]-xy[k]), math.Abs(xy[k+3]-xy[k+1]))
 }
 
 // well draws the slotted brine well and the cage of the air check.

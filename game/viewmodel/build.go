@@ -77,7 +77,7 @@ func (b *builder) wide() {
 	wx := bx + bw - 35
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
 	b.refillControl(vx+20, vy)
-	b.label("refill control", "", 0, vx+12, vy+24).or(b, 0, vx+12, vy-22)
+	b.label("refill control\n"+flowText(b.set.RefillControlGPM, b.opt.SI), "refill control", 0, vx+12, vy+32).or(b, 0, vx+12, vy+24)
 	b.label("brine line", "", 0, vx+50, vy-16).or(b, 1, wx-12, vy+40)
 	b.valve(x, t)
 	b.drum(x, top)
@@ -90,7 +90,7 @@ func (b *builder) wide() {
 	if b.insetKind() == nil {
 		b.chart(mx-40, t+bodyH+52, bx-mx+40-66)
 	}
-	b.legendWide(10, floor-96)
+	b.legendWide(10, floor-76*b.opt.small(b.s)/TextSmall/b.u)
 }
 
 func (b *builder) tall() {
@@ -127,5 +127,6 @@ func (b *builder) ground(floor float64) {
 }
 
 func (b *builder) drainControlLabel(x, t float64) {
-	b.label(flowText(b.set.DrainControlGPM, b.opt.SI), "", 0, x+34, t+roomY+70)
+	text := "drain control\n" + flowText(b.set.DrainControlGPM, b.opt.SI)
+	b.label(text, "", 0, x+36, t+bodyH+26).lead(b, x+drainX+8, t+roomY+74)
 }

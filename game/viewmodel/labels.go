@@ -1,6 +1,9 @@
 package viewmodel
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Measure returns the width of a text in CSS px at a size in CSS px.
 type Measure func(text string, size float64, bold bool) float64
@@ -51,10 +54,26 @@ func (b *builder) place() {
 		l := &b.labels[i]
 		if r, text, ok := b.seat(l, taken, stage); ok {
 			taken = append(taken, r.Inset(-2))
-			b.s.Labels = append(b.s.Labels, Placed{text, r.X, r.Y, l.size, l.bold, l.role})
+			b.letter(l, text, r)
 			b.leader(l, r)
 		}
 	}
+}
+
+// letter writes the lines of a placed label, aligned as it asks.
+func (b *builder) letter(l *label, text string, r Rect) {
+	for i, line := range strings.Split(text, "\n") {
+		x := r.X + l.align[0]*(r.W-b.opt.Measure(line, l.size, l.bold))
+		b.s.Labels = append(b.s.Labels, Placed{line, x, r.Y + float64(i)*l.size*1.2, l.size, l.bold, l.role})
+	}
+}
+
+// extent is the size of a text of one or more lines.
+func (b *builder) extent(text string, size float64, bold bool) (w, h float64) {
+	for line := range strings.SplitSeq(text, "\n") {
+		w, h = math.Max(w, b.opt.Measure(line, size, bold)), h+size*1.2
+	}
+	return w, h
 }
 
 func (b *builder) seat(l *label, taken []Rect, stage Rect) (Rect, string, bool) {
@@ -66,7 +85,7 @@ func (b *builder) seat(l *label, taken []Rect, stage Rect) (Rect, string, bool) 
 		if text == "" {
 			continue
 		}
-		w, h := b.opt.Measure(text, l.size, l.bold), l.size*1.2
+		w, h := b.extent(text, l.size, l.bold)
 		for k, p := range l.at {
 			r := Rect{p.X - l.align[k]*w, p.Y - h/2, w, h}
 			if l.must || fits(r, taken, stage) {

@@ -90,7 +90,7 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, si, tall bool) string {
 	case ReadNext:
 		return nextText(c)
 	case ReadBypass:
-		return map[string]string{"service": "bypass: service", "bypass": "bypass: bypassed", "shut": "bypass: shut"}[v.Bypass]
+		return map[string]string{"service": "bypass: service", "bypass": "bypassed", "shut": "bypass: shut"}[v.Bypass]
 	case ReadGauge:
 		return PressureText(v.PressurePa[r.Node], si)
 	}

@@ -1,0 +1,124 @@
+package viewmodel
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+func testView() *sim.View {
+	v := &sim.View{Bypass: "service"}
+	v.Bed.DepthM, v.Bed.RestDepthM = 0.66, 0.66
+	return v
+}
+
+func TestStreamsFollowTheFlow(t *testing.T) {
+	set := testSetup()
+	s := Build(1000, 640, set, Options{})
+	v := testView()
+	flow := func(q float64, paths ...sim.Path) {
+		for _, p := range paths {
+			v.Paths[p].FlowM3S = q
+		}
+	}
+	flow(3e-4, sim.PathSupply, sim.PathBypassIn, sim.PathInletSeat, sim.PathBed, sim.PathRiser, sim.PathOutletSeat, sim.PathBypassOut, sim.PathHouse)
+	v.HouseDrawM3S = 1e-4
+	var f Frame
+	f.Update(s, v, set, PaletteFor(false))
+	for i, st := range s.Streams {
+		if len(st.Terms) == 1 {
+			want := st.Terms[0].Coef * v.Paths[st.Terms[0].Path].FlowM3S
+			if st.House {
+				want -= v.HouseDrawM3S
+			}
+			require.InDelta(t, want, f.Speed[i]*st.AreaM2, 1e-12)
+		}
+	}
+	require.Positive(t, f.Jet[1], "the house tap runs")
+	require.Zero(t, f.Jet[0], "nothing goes to drain")
+}
+
+func TestStreamsStopWhenFlowStops(t *testing.T) {
+	set := testSetup()
+	s := Build(1000, 640, set, Options{})
+	var f Frame
+	f.Update(s, testView(), set, PaletteFor(true))
+	for i := range f.Speed {
+		require.Zero(t, f.Speed[i])
+	}
+}
+
+func TestMarksKeepTheTrueVelocityRatio(t *testing.T) {
+	for _, pace := range []float64{1, 3, 60} {
+		require.InDelta(t, 2, MarkSpeed(0.4, pace)/MarkSpeed(0.2, pace), 1e-12)
+		require.Equal(t, -MarkSpeed(0.3, pace), MarkSpeed(-0.3, pace))
+	}
+	require.Zero(t, MarkSpeed(1, 0), "paused")
+	require.Less(t, MarkSpeed(100, 600), 300.0)
+}
+
+func TestJetAreaIsProportionalToFlow(t *testing.T) {
+	j := &Jet{FullW: 20, FullM3S: 1e-4}
+	require.InDelta(t, 4, math.Pow(jetWidth(j, 1e-4)/jetWidth(j, 0.25e-4), 2), 1e-9)
+	require.Zero(t, jetWidth(j, 0))
+	require.Zero(t, jetWidth(j, -1e-4), "nothing falls upwards")
+}
+
+func TestBedRisesWithItsDepth(t *testing.T) {
+	set := testSetup()
+	s := Build(1000, 640, set, Options{})
+	var f Frame
+	v := testView()
+	f.Update(s, v, set, PaletteFor(false))
+	rest := f.BedTop
+	v.Bed.DepthM = 0.9
+	f.Update(s, v, set, PaletteFor(false))
+	require.InDelta(t, (0.9-0.66)*s.Bed.PxPerM, rest-f.BedTop, 1e-9)
+	require.InDelta(t, 0.9/0.66-1, f.Lift, 1e-12)
+}
+
+func TestUpdateDoesNotAllocate(t *testing.T) {
+	set, v := testSetup(), testView()
+	s := Build(1000, 640, set, Options{})
+	var f Frame
+	f.Update(s, v, set, PaletteFor(false))
+	require.Zero(t, testing.AllocsPerRun(20, func() { f.Update(s, v, set, PaletteFor(false)) }))
+}
+
+func TestOrdinaryWaterIsNoBrine(t *testing.T) {
+	set := testSetup()
+	require.Zero(t, strength(10, set))
+	require.InDelta(t, 0.5, strength(2700, set), 1e-12)
+	require.Equal(t, 1.0, strength(6000, set))
+}
+
+func TestCividisGrowsLighter(t *testing.T) {
+	last := -1.0
+	for i := 0; i <= 20; i++ {
+		l := luminance(Cividis(float64(i) / 20))
+		require.Greater(t, l, last)
+		last = l
+	}
+	require.Equal(t, Cividis(0), Cividis(-3))
+	require.Equal(t, Cividis(1), Cividis(7))
+}
+
+// Contrast by WCAG 2.1: lettering 4.5:1, graphics 3:1.
+func TestPalettesHaveEnoughContrast(t *testing.T) {
+	for _, dark := range []bool{false, true} {
+		p := PaletteFor(dark)
+		for _, ground := range []Role{Ground, Paper, Cut} {
+			require.Greater(t, contrast(p.Role[Ink], p.Role[ground]), 7.0)
+		}
+		for _, ground := range []Role{Ground, Paper} {
+			require.Greater(t, contrast(p.Role[InkSoft], p.Role[ground]), 4.5)
+		}
+		for i := 0; i <= 20; i++ {
+			c := Cividis(float64(i) / 20)
+			require.Greater(t, contrast(p.MarkOn(c), c), 3.0, "marks on %v", c)
+		}
+	}
+}

@@ -1,0 +1,198 @@
+package viewmodel
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/opentype"
+
+	"brinebench/sim"
+)
+
+// stages are the sizes the picture must be good at, in CSS px.
+var stages = [][2]float64{{1000, 640}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}}
+
+// testSetup is a unit of common size; its drum has one even lobe per open seat.
+func testSetup() *sim.Setup {
+	s := &sim.Setup{
+		TankDiameterM: 0.254, TankHeightM: 1.22, BedDepthM: 0.66, BrineTankDiameterM: 0.46, BrineTankHeightM: 0.84,
+		AirCheckM: 0.05, FloatM: 0.36, NozzleMM: 0.9, ThroatMM: 1.7, DrainControlGPM: 2.4, RefillControlGPM: 0.35,
+		FeedHardnessMolM3: 4.3, SaturatedSaltMolM3: 5400,
+	}
+	for i, id := range []string{"service", "backwash", "brine", "fast-rinse", "refill"} {
+		s.Stations = append(s.Stations, sim.Station{ID: id, Name: id, AngleDeg: float64(72 * i)})
+	}
+	for i := range s.Lobe {
+		for a := 10 * i; a < 10*i+20; a++ {
+			s.Lobe[i][a] = 1
+		}
+	}
+	return s
+}
+
+// goMeasure measures with the fonts the view uses.
+func goMeasure(t *testing.T) Measure {
+	type key struct {
+		size float64
+		bold bool
+	}
+	faces := map[key]font.Face{}
+	return func(s string, size float64, bold bool) float64 {
+		k := key{size, bold}
+		if faces[k] == nil {
+			ttf := goregular.TTF
+			if bold {
+				ttf = gobold.TTF
+			}
+			f, err := opentype.Parse(ttf)
+			require.NoError(t, err)
+			faces[k], err = opentype.NewFace(f, &opentype.FaceOptions{Size: size, DPI: 72})
+			require.NoError(t, err)
+		}
+		return float64(font.MeasureString(faces[k], s)) / 64
+	}
+}
+
+func eachStage(t *testing.T, test func(t *testing.T, s *Scene, m Measure)) {
+	for _, size := range stages {
+		for _, si := range []bool{false, true} {
+			t.Run(fmt.Sprintf("%gx%g si=%v", size[0], size[1], si), func(t *testing.T) {
+				m := goMeasure(t)
+				test(t, Build(size[0], size[1], testSetup(), Options{SI: si, Measure: m}), m)
+			})
+		}
+	}
+}
+
+func TestLetteringsNeverOverlapNorLeaveTheStage(t *testing.T) {
+	widest := map[ReadoutKind]string{
+		ReadStation: "Backwash", ReadRemaining: "motor running", ReadClock: "clock 02:15",
+		ReadNext: "next in 12 days", ReadBypass: "bypass: service", ReadGauge: "100 psi",
+	}
+	eachStage(t, func(t *testing.T, s *Scene, m Measure) {
+		type box struct {
+			text string
+			r    Rect
+		}
+		var all []box
+		for _, list := range [][]Placed{s.Labels, s.Plates} {
+			for _, l := range list {
+				require.GreaterOrEqual(t, l.Size, TextSmall, l.Text)
+				all = append(all, box{l.Text, Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}})
+			}
+		}
+		for _, r := range s.Readouts {
+			w := m(widest[r.Kind], r.Size, r.Bold)
+			all = append(all, box{widest[r.Kind], Rect{r.At.X - r.Align*w, r.At.Y - r.Size*0.58, w, r.Size * 1.15}})
+		}
+		for i, a := range all {
+			require.True(t, a.r.X >= 0 && a.r.Y >= 0 && a.r.X+a.r.W <= s.W && a.r.Y+a.r.H <= s.H, "%q leaves the stage: %v", a.text, a.r)
+			for _, b := range all[:i] {
+				require.False(t, a.r.Overlaps(b.r), "%q %v over %q %v", a.text, a.r, b.text, b.r)
+			}
+		}
+	})
+}
+
+func TestEveryPartCanBeTouched(t *testing.T) {
+	parts := []sim.Part{
+		sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap, sim.PartValve, sim.PartDrum,
+		sim.PartMotor, sim.PartController, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartDrainLine,
+		sim.PartAirGap, sim.PartRefillCtl, sim.PartBrineLine, sim.PartAirCheck, sim.PartFloat, sim.PartBrineTank, sim.PartSalt,
+		sim.PartBed, sim.PartRiser, sim.PartUpperDist, sim.PartLowerDist,
+	}
+	eachStage(t, func(t *testing.T, s *Scene, _ Measure) {
+		for _, p := range parts {
+			reached := false
+			for _, h := range s.Hits {
+				require.GreaterOrEqual(t, math.Min(h.Box.W, h.Box.H), HitMin-1e-9, p)
+				for k := 0.1; k < 1 && h.Part == p; k += 0.2 {
+					for j := 0.1; j < 1; j += 0.2 {
+						reached = reached || s.At(Pt{h.Box.X + k*h.Box.W, h.Box.Y + j*h.Box.H}) == p
+					}
+				}
+			}
+			require.True(t, reached, "%s cannot be touched", p)
+		}
+	})
+}
+
+func TestEverySeatNameIsOnThePicture(t *testing.T) {
+	eachStage(t, func(t *testing.T, s *Scene, _ Measure) {
+		for _, seat := range seatRow {
+			found := false
+			for _, l := range s.Plates {
+				found = found || l.Text == seat.String()
+			}
+			require.True(t, found, seat.String())
+		}
+	})
+}
+
+// TestPassagesOfTheManifoldDoNotCross samples every stream in the valve and
+// asks that it lies only on water of bodies that are joined to its own.
+func TestPassagesOfTheManifoldDoNotCross(t *testing.T) {
+	// Bodies of water that are one passage when all seats are open count apart
+	// here: a stream may touch its own source and those behind its two seats.
+	s := Build(1000, 640, testSetup(), Options{})
+	for i := range s.Streams {
+		st := &s.Streams[i]
+		for k := 1; k < len(st.Pts); k++ {
+			mid := lerp(st.Pts[k-1], st.Pts[k], 0.5)
+			require.True(t, onWater(s, mid) || outside(s, mid), "stream %d (source %d) leaves the water at %v", i, st.Src, mid)
+		}
+	}
+}
+
+func outside(s *Scene, p Pt) bool {
+	return p.X < 0 || p.X > s.W || s.Bed.Box.Contains(p) || s.Tank.Box.Contains(p)
+}
+
+func onWater(s *Scene, p Pt) bool {
+	for _, w := range s.Waters {
+		for i := 0; i+2 < len(w.Mesh.I); i += 3 {
+			if inTriangle(p, w.Mesh.V[w.Mesh.I[i]], w.Mesh.V[w.Mesh.I[i+1]], w.Mesh.V[w.Mesh.I[i+2]]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func inTriangle(p, a, b, c Pt) bool {
+	side := func(u, v Pt) float64 { return (v.X-u.X)*(p.Y-u.Y) - (v.Y-u.Y)*(p.X-u.X) }
+	x, y, z := side(a, b), side(b, c), side(c, a)
+	return x >= 0 && y >= 0 && z >= 0 || x <= 0 && y <= 0 && z <= 0
+}
+
+func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
+	for _, size := range stages {
+		for _, p := range []sim.Part{sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
+			sim.PartDrainLine, sim.PartSeats, sim.PartValve, sim.PartBypass, sim.PartFloat} {
+			v := &sim.View{Opened: []sim.Part{p}}
+			v.Condition.NozzleOpen, v.Condition.PassLeakCv, v.Condition.FloatLowM = 0.2, 0.5, 0.2
+			s := Build(size[0], size[1], testSetup(), Options{Inside: v, Measure: goMeasure(t)})
+			require.NotEmpty(t, s.Card, p)
+			card := s.Inset.Inset(-3)
+			for _, op := range s.Card {
+				for _, pt := range op.Pts {
+					require.True(t, card.Contains(pt), "%s at %gx%g: %v outside %v", p, size[0], size[1], pt, s.Inset)
+				}
+			}
+		}
+	}
+}
+
+func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
+	sound, worn := &sim.View{}, &sim.View{}
+	worn.Condition.NozzleOpen, worn.Condition.ScreenOpen, worn.Condition.PassLeakCv = 0.1, 0.1, 1
+	require.Equal(t, Build(1000, 640, testSetup(), Options{Inside: sound}), Build(1000, 640, testSetup(), Options{Inside: worn}))
+	sound.Opened, worn.Opened = []sim.Part{sim.PartInjector}, []sim.Part{sim.PartInjector}
+	sound.Condition.NozzleOpen, sound.Condition.ThroatOpen, worn.Condition.ThroatOpen = 1, 1, 1
+	require.NotEqual(t, Build(1000, 640, testSetup(), Options{Inside: sound}).Card, Build(1000, 640, testSetup(), Options{Inside: worn}).Card)
+}
