@@ -204,27 +204,27 @@ func (f *File) cross(w *strict.Walk) {
 
 // Config returns the engine's configuration.
 func (f *File) Config() plant.Config {
-	diameter := f.TankDiameterIn * unit.Inch
-	area := math.Pi / 4 * float64(diameter*diameter)
-	height := f.TankHeightIn * unit.Inch
-	bed := resin.DefaultSpec(f.ResinFt3*unit.CubicFoot, area)
+	diameter := si(f.TankDiameterIn, unit.Inch)
+	area := float64(math.Pi / 4 * float64(diameter*diameter))
+	height := si(f.TankHeightIn, unit.Inch)
+	bed := resin.DefaultSpec(si(f.ResinFt3, unit.CubicFoot), area)
 	bed.FreeboardM3 = float64(area * (height - bed.DepthM))
-	refillM3S := f.RefillControlGPM * unit.GPM
+	refillM3S := si(f.RefillControlGPM, unit.GPM)
 	return plant.Config{
-		Feed: water.ComposeFeed(f.HardnessGPG*unit.GPG, f.CalciumShare,
+		Feed: water.ComposeFeed(si(f.HardnessGPG, unit.GPG), f.CalciumShare,
 			f.SodiumMgL/(1e3*water.MolarMass[water.Na]), f.PotassiumMgL/(1e3*water.MolarMass[water.K])),
 		FeedTempC:   f.TempC,
-		SupplyPa:    f.StaticPSI * unit.PSI,
-		SupplyLossB: hydraulic.MainsB(f.StaticPSI*unit.PSI, f.ResidualPSI*unit.PSI, f.ResidualAtGPM*unit.GPM),
-		DrainRiseM:  f.DrainRiseFt * unit.Foot, DrainLengthM: f.DrainLengthFt * unit.Foot, DrainBoreM: f.DrainBoreIn * unit.Inch,
-		HouseRiseM: f.HouseRiseFt * unit.Foot,
-		BrineLiftM: height, BrineLengthM: f.BrineLengthFt * unit.Foot, BrineBoreM: f.BrineBoreIn * unit.Inch,
+		SupplyPa:    si(f.StaticPSI, unit.PSI),
+		SupplyLossB: hydraulic.MainsB(si(f.StaticPSI, unit.PSI), si(f.ResidualPSI, unit.PSI), si(f.ResidualAtGPM, unit.GPM)),
+		DrainRiseM:  si(f.DrainRiseFt, unit.Foot), DrainLengthM: si(f.DrainLengthFt, unit.Foot), DrainBoreM: si(f.DrainBoreIn, unit.Inch),
+		HouseRiseM: si(f.HouseRiseFt, unit.Foot),
+		BrineLiftM: height, BrineLengthM: si(f.BrineLengthFt, unit.Foot), BrineBoreM: si(f.BrineBoreIn, unit.Inch),
 		TankDiameterM: diameter, TankHeightM: height,
 		Bed:     bed,
-		NozzleM: f.NozzleMM * unit.Millimetre, ThroatM: f.ThroatMM * unit.Millimetre,
-		DrainM3S: f.DrainControlGPM * unit.GPM, RefillM3S: refillM3S,
+		NozzleM: si(f.NozzleMM, unit.Millimetre), ThroatM: si(f.ThroatMM, unit.Millimetre),
+		DrainM3S: si(f.DrainControlGPM, unit.GPM), RefillM3S: refillM3S,
 		Brine:   f.brineSpec(),
-		SaltKg:  f.SaltLb * unit.Pound,
+		SaltKg:  si(f.SaltLb, unit.Pound),
 		BrineM:  f.brineLevelM(),
 		Program: valve.Standard(),
 		Control: control.Settings{
@@ -236,16 +236,20 @@ func (f *File) Config() plant.Config {
 	}
 }
 
+// si converts a number in a trade unit. The conversion keeps the product from
+// being fused into a sum on processors that do so.
+func si(x, inSI float64) float64 { return float64(x * inSI) }
+
 // BrineTankDiameterM is the diameter of the brine tank.
-func (f *File) BrineTankDiameterM() float64 { return f.BrineTankIn * unit.Inch }
+func (f *File) BrineTankDiameterM() float64 { return si(f.BrineTankIn, unit.Inch) }
 
 func (f *File) brineSpec() brine.Spec {
 	sp := brine.Standard()
-	d := f.BrineTankIn * unit.Inch
-	sp.AreaM2 = math.Pi / 4 * float64(d*d)
-	sp.HeightM = f.BrineTankHighIn * unit.Inch
-	sp.AirCheckM = f.AirCheckIn * unit.Inch
-	sp.FloatM = f.FloatIn * unit.Inch
+	d := si(f.BrineTankIn, unit.Inch)
+	sp.AreaM2 = float64(math.Pi / 4 * float64(d*d))
+	sp.HeightM = si(f.BrineTankHighIn, unit.Inch)
+	sp.AirCheckM = si(f.AirCheckIn, unit.Inch)
+	sp.FloatM = si(f.FloatIn, unit.Inch)
 	sp.BridgeM = math.Min(sp.FloatM+0.02, sp.HeightM)
 	sp.TempC = 15
 	return sp
@@ -261,7 +265,7 @@ const saltPerGallonLb = 3
 const refillTravelS = 24
 
 // refillM3 is the water that makes brine of the salt dose.
-func (f *File) refillM3() float64 { return f.SaltDoseLb / saltPerGallonLb * unit.USGallon }
+func (f *File) refillM3() float64 { return float64(f.SaltDoseLb / saltPerGallonLb * unit.USGallon) }
 
 // brineLevelM is the level at which the tank holds the brine of one dose above
 // the air check: how a sound unit stands between regenerations.
