@@ -1,18 +1,17 @@
 // Puts Ebitengine's canvas into the element #stage of an ordinary page. Load it
 // before the Go program. Ebitengine appends its canvas to the body, sizes it
 // from the body, re-reads that on a window resize only, takes clientX/Y for
-// canvas coordinates and swallows every key; each of that is mended here.
+// canvas coordinates, takes the focus and swallows every key; each of that is
+// mended here.
 "use strict";
 
 (() => {
   const stage = () => document.getElementById("stage");
-  const size = (name, fallback) => {
-    const own = Object.getOwnPropertyDescriptor(Element.prototype, fallback).get;
-    Object.defineProperty(document.body, fallback, {
-      configurable: true,
-      get() { const s = stage(); return s ? s[name] : own.call(this); },
-    });
-  };
+  // The body's size is what Ebitengine asks for: it is told the stage's.
+  const lend = (name) => Object.defineProperty(document.body, name, {
+    configurable: true,
+    get() { return stage()[name]; },
+  });
 
   // brinebenchWebGL tells whether the canvas can work here.
   globalThis.brinebenchWebGL = () => {
@@ -33,7 +32,8 @@
   const adopt = (canvas) => {
     canvas.setAttribute("role", "img");
     canvas.setAttribute("aria-label", "Drawing of the softener: supply and bypass, control valve, resin tank, drain, brine tank. The panels say the same in words.");
-    canvas.tabIndex = -1; // named buttons of the page select the parts
+    canvas.removeAttribute("tabindex"); // named buttons of the page select the parts,
+    canvas.focus = () => {};            // so the picture needs no key and takes none
     canvas.style.touchAction = "pan-x pan-y";
     stage().append(canvas);
     listen(canvas);
@@ -56,8 +56,9 @@
     for (const type of ["wheel", "touchstart", "touchmove", "touchend"]) {
       window.addEventListener(type, (e) => { if (e.target === canvas) e.stopPropagation(); }, capture);
     }
+    // A button let go outside has been let go for the canvas too.
     window.addEventListener("mouseup", (e) => {
-      if (e.target === canvas || e.relatedBrinebench) return;
+      if (e.target === canvas) return;
       const up = new MouseEvent("mouseup", { button: e.button, clientX: e.clientX, clientY: e.clientY, bubbles: false });
       canvas.dispatchEvent(up);
     }, capture);
@@ -66,16 +67,11 @@
       const r = canvas.getBoundingClientRect();
       canvas.dispatchEvent(new MouseEvent("mousemove", { clientX: r.left - 9, clientY: r.top - 9, bubbles: false }));
     });
-    for (const type of ["keydown", "keyup"]) {
-      window.addEventListener(type, (e) => {
-        if (e.target === canvas && (e.key === "Tab" || e.ctrlKey || e.metaKey || /^F\d+$/.test(e.key))) e.stopPropagation();
-      }, capture);
-    }
   };
 
   const start = () => {
-    size("clientWidth", "clientWidth");
-    size("clientHeight", "clientHeight");
+    lend("clientWidth");
+    lend("clientHeight");
     const html = document.documentElement, body = document.body;
     const before = [html.getAttribute("style"), body.getAttribute("style")];
     const tidy = () => { keepStyle(html, before[0]); keepStyle(body, before[1]); };

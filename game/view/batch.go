@@ -223,13 +223,9 @@ func (b *batch) ring(x, y, r, w float64, ink, fill [4]float32) {
 var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha}
 
 func (b *batch) draw() {
-	if DebugN != nil {
-		DebugN(len(b.vs))
-	}
 	if len(b.is) > 0 {
 		b.dst.DrawTriangles(b.vs, b.is, b.atlas.img, &triOptions)
 	}
 	b.reset()
 }
 
-var DebugN func(int)
