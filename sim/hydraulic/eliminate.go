@@ -24,18 +24,14 @@ type arm struct{ row, slot int }
 // mesh is a conductance between the ends of two arms a and b of a star.
 type mesh struct{ a, b, slot int }
 
-// order numbers the free nodes by least degree and lays out the fill.
-func (n *Network) order() {
-	size := len(n.fixed)
-	next := make([][]bool, size) // adjacency of the free nodes that are left
-	for i := range next {
-		next[i] = make([]bool, size)
-	}
-	for _, l := range n.links {
-		if !n.fixed[l.From] && !n.fixed[l.To] {
-			next[l.From][l.To], next[l.To][l.From] = true, true
-		}
-	}
+// mostMesh is the greatest number of products that an elimination may take: a
+// network of thousands of nodes that has no parts is refused, not waited for.
+const mostMesh = 4e6
+
+// order numbers the free nodes by least degree and lays out the fill. It tells
+// whether that is within mostMesh.
+func (n *Network) order() bool {
+	next := n.adjacency()
 	slotOf := map[[2]int]int{}
 	slot := func(a, b int) int {
 		key := [2]int{min(a, b), max(a, b)}
@@ -44,17 +40,21 @@ func (n *Network) order() {
 		}
 		return slotOf[key]
 	}
-	row := slices.Repeat([]int{-1}, size)
+	row := slices.Repeat([]int{-1}, len(n.fixed))
 	var ends [][]int
+	products := 0
 	for v := n.least(next, row); v >= 0; v = n.least(next, row) {
-		near := neighbours(next[v])
+		near := next[v]
+		if products += len(near) * (len(near) - 1) / 2; products > mostMesh {
+			return false
+		}
 		var s star
 		for i, a := range near {
 			s.arms = append(s.arms, arm{slot: slot(v, a)})
-			next[a][v] = false
+			next[a] = without(next[a], v)
 			for j, b := range near[:i] {
 				s.mesh = append(s.mesh, mesh{j, i, slot(a, b)})
-				next[a][b], next[b][a] = true, true
+				next[a], next[b] = with(next[a], b), with(next[b], a)
 			}
 		}
 		row[v] = len(n.node)
@@ -80,31 +80,47 @@ func (n *Network) order() {
 		}
 	}
 	n.plan.slots = len(slotOf)
+	return true
+}
+
+// adjacency lists the free neighbours of each free node in rising order.
+func (n *Network) adjacency() [][]int {
+	next := make([][]int, len(n.fixed))
+	for _, l := range n.links {
+		if !n.fixed[l.From] && !n.fixed[l.To] {
+			next[l.From], next[l.To] = with(next[l.From], l.To), with(next[l.To], l.From)
+		}
+	}
+	return next
 }
 
 // least returns the free node without a row that has the fewest neighbours left,
 // −1 when none is left.
-func (n *Network) least(next [][]bool, row []int) int {
+func (n *Network) least(next [][]int, row []int) int {
 	best, fewest := -1, len(next)
 	for v := range next {
-		if n.fixed[v] || row[v] >= 0 {
-			continue
-		}
-		if d := len(neighbours(next[v])); d < fewest {
-			best, fewest = v, d
+		if !n.fixed[v] && row[v] < 0 && len(next[v]) < fewest {
+			best, fewest = v, len(next[v])
 		}
 	}
 	return best
 }
 
-func neighbours(row []bool) []int {
-	var list []int
-	for v, yes := range row {
-		if yes {
-			list = append(list, v)
-		}
+// with adds v to a rising list, without removes it.
+func with(list []int, v int) []int {
+	i, found := slices.BinarySearch(list, v)
+	if found {
+		return list
 	}
-	return list
+	return slices.Insert(list, i, v)
+}
+
+func without(list []int, v int) []int {
+	i, found := slices.BinarySearch(list, v)
+	if !found {
+		return list
+	}
+	return slices.Delete(list, i, i+1)
 }
 
 // factor eliminates all nodes. cond holds the conductance of each slot and

@@ -73,7 +73,8 @@ type Network struct {
 // NewNetwork prepares a network of the given number of nodes; fixed says which
 // have a given pressure. All faults of the input are collected in the error: a
 // bad index, a link from a node to itself, a part without a fixed node, more than
-// one jet, a jet whose nozzle and suction do not lead to its throat.
+// one jet, a jet whose nozzle and suction do not lead to its throat. A network
+// whose elimination would take more than four million products is refused too.
 func NewNetwork(nodes int, fixed []bool, links []Ends) (*Network, error) {
 	n := &Network{links: append([]Ends(nil), links...), fixed: append([]bool(nil), fixed...), jet: -1}
 	if err := n.check(nodes); err != nil {
@@ -84,7 +85,9 @@ func NewNetwork(nodes int, fixed []bool, links []Ends) (*Network, error) {
 			n.jet = i
 		}
 	}
-	n.order()
+	if !n.order() {
+		return nil, fmt.Errorf("hydraulic: %d links between %d nodes are too closely meshed to solve", len(links), nodes)
+	}
 	return n, nil
 }
 
