@@ -49,9 +49,12 @@ func newAtlas() *atlas {
 	const w, h = 48, 20
 	var p vector.Path
 	p.MoveTo(float32(x)+w, 4+h/2)
-	p.LineTo(float32(x)+w*0.6, 4+h)
-	p.LineTo(float32(x), 4+h/2)
-	p.LineTo(float32(x)+w*0.6, 4)
+	p.LineTo(float32(x)+w*0.66, 4+h)
+	p.LineTo(float32(x)+w*0.52, 4+h*0.62)
+	p.LineTo(float32(x), 4+h*0.55)
+	p.LineTo(float32(x), 4+h*0.45)
+	p.LineTo(float32(x)+w*0.52, 4+h*0.38)
+	p.LineTo(float32(x)+w*0.66, 4)
 	p.Close()
 	opt := vector.DrawPathOptions{AntiAlias: true}
 	vector.FillPath(a.img, &p, nil, &opt)
@@ -228,4 +231,3 @@ func (b *batch) draw() {
 	}
 	b.reset()
 }
-

@@ -181,8 +181,9 @@ func (g *Stage) drawValves(v *sim.View) {
 
 // bore draws the bore of a ball or plug between two of its sides.
 func (g *Stage) bore(q *viewmodel.Ball, from, to float64) {
-	a := pt{X: q.C.X + math.Cos(from)*q.R, Y: q.C.Y + math.Sin(from)*q.R}
-	z := pt{X: q.C.X + math.Cos(to)*q.R, Y: q.C.Y + math.Sin(to)*q.R}
+	r := q.R * 0.95
+	a := pt{X: q.C.X + math.Cos(from)*r, Y: q.C.Y + math.Sin(from)*r}
+	z := pt{X: q.C.X + math.Cos(to)*r, Y: q.C.Y + math.Sin(to)*r}
 	for k := range 2 {
 		w, c := q.Bore+2*g.scene.Thin, tint(g.ink(), 1)
 		if k == 1 {

@@ -5,6 +5,7 @@ package view
 import (
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
+	"time"
 
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
@@ -36,6 +37,8 @@ type Stage struct {
 	w, h, scale float64 // CSS px, device px per CSS px
 	scene       *viewmodel.Scene
 	built       signature
+	asked       signature // the size the stage is being brought to
+	settle      float64   // s until that is taken to be the size
 	plates      plates
 	batch       batch
 	frame       viewmodel.Frame
@@ -112,9 +115,10 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 }
 
 func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt float64) {
-	g.rebuild(set, v)
+	g.rebuild(set, v, dt)
 	g.frame.Update(g.scene, v, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
+	screen.Fill(g.role(viewmodel.Ground))
 	screen.DrawImage(g.plates.under, nil)
 	g.batch.dst = screen
 	g.drawWater(v)
@@ -139,10 +143,13 @@ type signature struct {
 	nOpened     int
 }
 
-func (g *Stage) rebuild(set *sim.Setup, v *sim.View) {
+func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
 	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, set: set, call: set.CallID, nOpened: len(v.Opened)}
 	copy(sig.opened[:], v.Opened)
 	if g.scene != nil && sig == g.built {
+		return
+	}
+	if g.scene != nil && g.resizing(sig, dt) {
 		return
 	}
 	g.built = sig
@@ -156,6 +163,22 @@ func (g *Stage) rebuild(set *sim.Setup, v *sim.View) {
 	g.plates.paint(g.scene, g.pal, g.scale)
 	g.words.stale()
 	g.motion.fit(g.scene)
+}
+
+// settleS is how long the stage's size must rest before the art is made anew:
+// while a window is being dragged the old picture stays.
+const settleS = 0.12
+
+// resizing tells whether the stage is still being made larger or smaller.
+func (g *Stage) resizing(sig signature, dt float64) bool {
+	if sig.w == g.built.w && sig.h == g.built.h {
+		return false
+	}
+	if sig.w != g.asked.w || sig.h != g.asked.h {
+		g.asked, g.settle = sig, settleS
+	}
+	g.settle -= dt
+	return g.settle > 0
 }
 
 func (g *Stage) drawLoading(screen *ebiten.Image) {

@@ -59,15 +59,31 @@ func drawPlaced(dst *ebiten.Image, ls []viewmodel.Placed, pal *viewmodel.Palette
 	}
 }
 
+// drawOps draws strokes of the pen; neighbours with the same pen go in one path.
 func drawOps(dst *ebiten.Image, ops []viewmodel.Op, pal *viewmodel.Palette, scale float64) {
-	for i := range ops {
-		drawOp(dst, &ops[i], pal, scale)
+	for i := 0; i < len(ops); {
+		var path vector.Path
+		op := &ops[i]
+		for ; i < len(ops) && samePen(op, &ops[i]); i++ {
+			trace(&path, &ops[i], float32(scale))
+			if isFill(op.Kind) { // overlapping faces in one path may cancel out
+				i++
+				break
+			}
+		}
+		drawPath(dst, &path, op, pal, scale)
 	}
 }
 
-func drawOp(dst *ebiten.Image, op *viewmodel.Op, pal *viewmodel.Palette, scale float64) {
-	var path vector.Path
-	trace(&path, op, float32(scale))
+func samePen(a, b *viewmodel.Op) bool {
+	return a.Kind == b.Kind && a.Role == b.Role && a.Width == b.Width
+}
+
+func isFill(k viewmodel.OpKind) bool {
+	return k == viewmodel.OpFill || k == viewmodel.OpErase || k == viewmodel.OpScale
+}
+
+func drawPath(dst *ebiten.Image, path *vector.Path, op *viewmodel.Op, pal *viewmodel.Palette, scale float64) {
 	opt := vector.DrawPathOptions{AntiAlias: true}
 	switch op.Kind {
 	case viewmodel.OpErase, viewmodel.OpEraseStroke:
@@ -77,12 +93,12 @@ func drawOp(dst *ebiten.Image, op *viewmodel.Op, pal *viewmodel.Palette, scale f
 	default:
 		opt.ColorScale.ScaleWithColor(pal.Role[op.Role])
 	}
-	switch op.Kind {
-	case viewmodel.OpFill, viewmodel.OpErase, viewmodel.OpScale:
-		vector.FillPath(dst, &path, nil, &opt)
-	default:
-		vector.StrokePath(dst, &path, &vector.StrokeOptions{Width: float32(op.Width * scale), LineJoin: vector.LineJoinRound}, &opt)
+	if isFill(op.Kind) {
+		vector.FillPath(dst, path, nil, &opt)
+		return
 	}
+	pen := vector.StrokeOptions{Width: float32(op.Width * scale), LineJoin: vector.LineJoinRound}
+	vector.StrokePath(dst, path, &pen, &opt)
 }
 
 func trace(path *vector.Path, op *viewmodel.Op, k float32) {
@@ -94,7 +110,7 @@ func trace(path *vector.Path, op *viewmodel.Op, k float32) {
 			path.LineTo(x, y)
 		}
 	}
-	if op.Closed || op.Kind != viewmodel.OpStroke && op.Kind != viewmodel.OpEraseStroke && op.Kind != viewmodel.OpLines {
+	if op.Closed || isFill(op.Kind) {
 		path.Close()
 	}
 }

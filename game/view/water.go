@@ -200,7 +200,7 @@ func (g *Stage) drawMarks(i int) {
 		phase += gap
 	}
 	size := math.Min(1, 0.45+0.55*g.scene.Unit)
-	l := (6 + math.Min(7, math.Abs(v)/9)) * size
+	l := (7 + math.Min(8, math.Abs(v)/8)) * size
 	for k := range n {
 		s := phase + float64(k)*gap
 		p, d := pointAt(st, s)
@@ -215,7 +215,7 @@ func (g *Stage) drawMarks(i int) {
 			d = pt{X: -d.X, Y: -d.Y}
 		}
 		alpha := math.Min(1, math.Min(s, st.Len-s)/5+0.15)
-		b.dart(p, d, l, 4.2*size, tint(c, alpha))
+		b.dart(p, d, l, 5*size, tint(c, alpha))
 	}
 }
 

@@ -75,9 +75,14 @@ func (b *builder) stationNames(r Rect) {
 		x := r.X + r.W*st.AngleDeg/360
 		up := size*0.8 + 1.45*size*float64(i%2)
 		b.ink(b.s.Thin, Faint, []Pt{{x, r.Y - up - size*0.4}, {x, r.Y}})
-		b.labels = append(b.labels, label{
-			text: shortStation(st), at: []Pt{{x + 3, r.Y - up}}, align: []float64{0}, size: size, role: InkSoft, must: true,
-		})
+	}
+	for i, st := range b.set.Stations {
+		p := Pt{r.X + r.W*st.AngleDeg/360 + 3, r.Y - size*0.8 - 1.45*size*float64(i%2) - size*0.6}
+		text := shortStation(st)
+		w := b.opt.Measure(text, size, false)
+		b.over(Op{Kind: OpFill, Role: Ground, Pts: Rect{p.X - 1, p.Y, w + 2, size * 1.2}.corners()})
+		b.s.Labels = append(b.s.Labels, Placed{Text: text, X: p.X, Y: p.Y, Size: size, Role: InkSoft})
+		b.solid = append(b.solid, Rect{p.X, p.Y, w, size * 1.2})
 	}
 }
 
