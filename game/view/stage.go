@@ -5,7 +5,6 @@ package view
 import (
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
-	"time"
 
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
