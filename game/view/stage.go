@@ -138,13 +138,11 @@ type signature struct {
 	dark, si    bool
 	set         *sim.Setup
 	call        string
-	opened      [4]sim.Part
-	nOpened     int
+	inside      viewmodel.InsideKey
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, set: set, call: set.CallID, nOpened: len(v.Opened)}
-	copy(sig.opened[:], v.Opened)
+	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
 	if g.scene != nil && sig == g.built {
 		return
 	}

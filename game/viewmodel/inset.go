@@ -39,6 +39,27 @@ func insetOf(p sim.Part) *insetDrawing {
 	return nil
 }
 
+// InsideKey is what the enlarged section of opened parts depends on: when it
+// changes, the scene is built anew.
+type InsideKey struct {
+	parts [4]sim.Part
+	state [10]float64
+}
+
+// KeyOf returns the key of a view; it is zero while nothing is open.
+func KeyOf(v *sim.View) (k InsideKey) {
+	if len(v.Opened) == 0 {
+		return k
+	}
+	copy(k.parts[:], v.Opened[max(0, len(v.Opened)-len(k.parts)):])
+	c := &v.Condition
+	k.state = [10]float64{
+		c.NozzleOpen, c.ThroatOpen, c.ScreenOpen, c.DrainLineOpen, c.DrainCtlOpen,
+		c.RefillOpen, c.BrineLineOpen, c.PassLeakCv, c.BypassLeakCv, c.FloatLowM,
+	}
+	return k
+}
+
 // insetKind returns the drawing of the part opened last, or nil.
 func (b *builder) insetKind() *insetDrawing {
 	if b.opt.Inside == nil {

@@ -114,15 +114,14 @@ type Jet struct {
 
 // Bed is the inside of the resin tank.
 type Bed struct {
-	Box         Rect    // inside of the shell, CSS px
-	PxPerM      float64 // vertical scale
-	Floor       float64 // underside of the bed
-	RiserX      float64
-	RiserW      float64
-	Beads       []Pt // X: 0..1 across, Y: 0..1 from floor to top of bed
-	BeadR       float64
-	Grains      []Pt // stipple places: X, Y 0..1 of Box
-	TopY, BaseY float64
+	Box    Rect    // inside of the shell, CSS px
+	PxPerM float64 // vertical scale
+	Floor  float64 // underside of the bed
+	RiserX float64
+	RiserW float64
+	Beads  []Pt // X: 0..1 across, Y: 0..1 from floor to top of bed
+	BeadR  float64
+	Grains []Pt // stipple places: X, Y 0..1 of Box
 }
 
 // BrineTank is the inside of the brine tank.

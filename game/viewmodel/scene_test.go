@@ -188,6 +188,14 @@ func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
 	}
 }
 
+func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
+	shut, open, cleaned := &sim.View{}, &sim.View{Opened: []sim.Part{sim.PartInjector}}, &sim.View{Opened: []sim.Part{sim.PartInjector}}
+	shut.Condition.NozzleOpen, open.Condition.NozzleOpen, cleaned.Condition.NozzleOpen = 0.3, 0.3, 1
+	require.Equal(t, InsideKey{}, KeyOf(shut), "a shut part gives nothing away")
+	require.NotEqual(t, KeyOf(open), KeyOf(shut))
+	require.NotEqual(t, KeyOf(open), KeyOf(cleaned))
+}
+
 func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
 	sound, worn := &sim.View{}, &sim.View{}
 	worn.Condition.NozzleOpen, worn.Condition.ScreenOpen, worn.Condition.PassLeakCv = 0.1, 0.1, 1

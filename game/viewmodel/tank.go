@@ -14,15 +14,15 @@ func (b *builder) resinTank(x, y, w, floor float64) {
 	nh, dome := 26.0, 40.0
 	hw, nw := w/2, neckW/2
 	top := y + nh
-	shell := b.tankOutline(x, top, hw, nw, floor, dome, 0)
-	inner := b.tankOutline(x, top, hw-shellW, nw, floor-shellW, dome, 0)
+	shell := b.tankOutline(x, top, hw, nw, floor, dome)
+	inner := b.tankOutline(x, top, hw-shellW, nw, floor-shellW, dome)
 	b.under(Op{Kind: OpFill, Role: Cut, Pts: shell})
 	b.outline(shell, b.s.Heavy)
 	b.over(Op{Kind: OpErase, Pts: inner})
 	b.outline(inner, b.s.Thin)
 	b.neck(x, y, nh)
 
-	base := floor - shellW - 20 // underside of the bed: top of the lower distributor's gravel-free support
+	base := floor - shellW - 20 // underside of the bed
 	topIn := top + 4
 	b.tankWater(x, hw-shellW, nw, y, top, floor-shellW, dome, base)
 	b.distributors(x, y, top, base, hw)
@@ -32,19 +32,18 @@ func (b *builder) resinTank(x, y, w, floor float64) {
 	}
 	box := b.rect(x-hw+shellW, topIn, w-2*shellW, base-topIn)
 	b.s.Bed = Bed{
-		Box: box, PxPerM: pxm * b.u, Floor: box.Y + box.H, BaseY: b.p(0, floor-shellW).Y, TopY: b.p(0, top).Y,
+		Box: box, PxPerM: pxm * b.u, Floor: box.Y + box.H,
 		RiserX: b.p(x, 0).X, RiserW: (riserW + 6) * b.u, BeadR: 3.1 * b.u,
 	}
 	b.scatterBeads(w-2*shellW, b.set.BedDepthM*pxm)
 	b.s.Bed.Grains = scatter(1100, 7)
-	b.tankFlows(x, y, top, base, hw, pxm)
+	b.tankFlows(x, y, top, base, hw)
 	b.tankHits(x, y, w, top, base, floor, pxm)
 }
 
 // tankOutline is the section of a tank with domed ends and an open neck.
-func (b *builder) tankOutline(x, top, hw, nw, floor, dome, _ float64) []Pt {
-	left := b.line(x-nw, top-26, x-nw, top)
-	pts := append([]Pt{}, left...)
+func (b *builder) tankOutline(x, top, hw, nw, floor, dome float64) []Pt {
+	pts := b.line(x-nw, top-26, x-nw, top)
 	pts = append(pts, ellipse(b.p(x-nw, top+dome), (hw-nw)*b.u, dome*b.u, -math.Pi/2, -math.Pi)...)
 	pts = append(pts, ellipse(b.p(x-hw+dome*0.8, floor-dome*0.55), dome*0.8*b.u, dome*0.55*b.u, math.Pi, math.Pi/2)...)
 	pts = append(pts, ellipse(b.p(x+hw-dome*0.8, floor-dome*0.55), dome*0.8*b.u, dome*0.55*b.u, math.Pi/2, 0)...)
@@ -148,7 +147,7 @@ func scatter(n, seed int) []Pt {
 	return pts
 }
 
-func (b *builder) tankFlows(x, y, top, base, hw, pxm float64) {
+func (b *builder) tankFlows(x, y, top, base, hw float64) {
 	riser, low := Src(sim.PathRiser), base+6
 	b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, y-(bodyH-riserY))
 	area := math.Pi / 4 * b.set.TankDiameterM * b.set.TankDiameterM

@@ -61,7 +61,7 @@ const (
 
 // valve draws the manifold with its top left corner at (x, y).
 func (b *builder) valve(x, y float64) {
-	saved := *b
+	ox, oy := b.ox, b.oy
 	b.ox, b.oy = b.p(x, y).X, b.p(x, y).Y
 	b.body()
 	b.upperGalleries()
@@ -75,7 +75,7 @@ func (b *builder) valve(x, y float64) {
 	b.nozzle()
 	b.valveFlows()
 	b.valveTrim()
-	b.ox, b.oy = saved.ox, saved.oy
+	b.ox, b.oy = ox, oy
 }
 
 func (b *builder) body() {
