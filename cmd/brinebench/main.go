@@ -21,7 +21,9 @@ type command struct {
 
 var commands = []command{
 	{"serve", "serve the built page to a browser", web.Command},
+	{"network", "solve a network of pipes and valves and print heads and flows", headless.Network},
 	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},
+	{"column", "run a bed alone through the stages of a case and print what leaves it", headless.Column},
 	{"replay", "play a recorded call again and print its hash and score", headless.Replay},
 }
 

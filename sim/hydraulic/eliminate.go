@@ -26,7 +26,7 @@ type mesh struct{ a, b, slot int }
 
 // mostMesh is the greatest number of products that an elimination may take: a
 // network of thousands of nodes that has no parts is refused, not waited for.
-const mostMesh = 4e6
+const mostMesh = 1e6
 
 // order numbers the free nodes by least degree and lays out the fill. It tells
 // whether that is within mostMesh.

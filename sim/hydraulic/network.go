@@ -74,7 +74,7 @@ type Network struct {
 // have a given pressure. All faults of the input are collected in the error: a
 // bad index, a link from a node to itself, a part without a fixed node, more than
 // one jet, a jet whose nozzle and suction do not lead to its throat. A network
-// whose elimination would take more than four million products is refused too.
+// whose elimination would take more than a million products is refused too.
 func NewNetwork(nodes int, fixed []bool, links []Ends) (*Network, error) {
 	n := &Network{links: append([]Ends(nil), links...), fixed: append([]bool(nil), fixed...), jet: -1}
 	if err := n.check(nodes); err != nil {
