@@ -81,7 +81,7 @@ func (d *pipeworkDecoder) number(key string, to *float64, low, high float64) str
 	return f
 }
 
-func maybe(f strict.Field) strict.Field {
+func optional(f strict.Field) strict.Field {
 	f.Optional = true
 	return f
 }
@@ -130,7 +130,7 @@ func (d *pipeworkDecoder) passage(at string, raw []byte) {
 	pressure := d.number("pressure_m", &l.PressureM, -1e5, 1e5)
 	length := d.number("length_m", &l.LengthM, 1e-9, 1e6)
 	cd := d.number("cd", &l.Cd, 1e-6, 2)
-	check := maybe(strict.Field{Key: "check", Read: func(at string, raw []byte) { d.w.Value(at, raw, &l.Check) }})
+	check := optional(strict.Field{Key: "check", Read: func(at string, raw []byte) { d.w.Value(at, raw, &l.Check) }})
 	fields := []strict.Field{
 		d.w.Text("id", &l.ID),
 		d.w.Text("from", &from),
@@ -149,9 +149,9 @@ func (d *pipeworkDecoder) passage(at string, raw []byte) {
 	case reducerKind:
 		fields = append(fields, ending, pressure, diameter, k)
 	default: // of an unknown kind, which is told, nothing else is known to be missing
-		fields[0] = maybe(fields[0])
+		fields[0] = optional(fields[0])
 		for _, f := range []strict.Field{ending, length, diameter, rough, k, check, cd, flow, pressure} {
-			fields = append(fields, maybe(f))
+			fields = append(fields, optional(f))
 		}
 	}
 	d.w.Members(at, raw, fields)
