@@ -78,21 +78,44 @@ func (c *columnCase) members(w *strict.Walk) []strict.Field {
 		optional(w.Number("flow_m3_s", &c.flowM3S, 1e-12, 10)), area,
 		optional(w.Number("temperature_C", &c.temperatureC, 0, 50)),
 		ions(w, "log_k", &c.logK, &c.hasLogK, -maxLogK, maxLogK),
-		ions(w, "start_in_equilibrium_with_mmol_L", &c.startMmolL, nil, 0, maxMmolL),
-		w.Each("stages", func(at string, raw []byte) {
+		then(ions(w, "start_in_equilibrium_with_mmol_L", &c.startMmolL, new([water.NumIons]bool), 0, maxMmolL), func(at string) {
+			if c.startMmolL == (water.Ions{}) {
+				w.Fault(at, "holds no ion, so that the form of the resin is not known")
+			}
+		}),
+		then(w.Each("stages", func(at string, raw []byte) {
 			s := columnStage{direction: "down"}
 			shifts, seconds := w.Integer("shifts", &s.shifts, 1, maxShifts), w.Number("seconds", &s.seconds, 1e-3, 1e9)
 			shifts.Optional, seconds.Optional = c.kinetic, !c.kinetic
 			w.Members(at, raw, []strict.Field{
 				w.Text("name", &s.name),
-				ions(w, "inflow_mmol_L", &s.inflowMmolL, nil, 0, maxMmolL),
+				ions(w, "inflow_mmol_L", &s.inflowMmolL, new([water.NumIons]bool), 0, maxMmolL),
 				shifts, seconds,
 				optional(w.Number("flow_m3_s", &s.flowM3S, 1e-12, 10)),
 				optional(w.Text("direction", &s.direction, "down", "up")),
 			})
 			c.stages = append(c.stages, s)
+		}), func(at string) {
+			if len(c.stages) == 0 {
+				w.Fault(at, "none")
+			}
 		}),
 	}
+}
+
+func optional(f strict.Field) strict.Field {
+	f.Optional = true
+	return f
+}
+
+// then adds a check to a reader.
+func then(f strict.Field, check func(at string)) strict.Field {
+	read := f.Read
+	f.Read = func(at string, raw []byte) {
+		read(at, raw)
+		check(at)
+	}
+	return f
 }
 
 // ions returns the reader of a number for any of the ions, and notes in given
@@ -101,19 +124,13 @@ func ions(w *strict.Walk, key string, to *water.Ions, given *[water.NumIons]bool
 	return strict.Field{Key: key, Read: func(at string, raw []byte) {
 		var fields []strict.Field
 		for i, name := range ionNames {
-			f := optional(w.Number(name, &to[i], lo, hi), true)
-			fields = append(fields, strict.Field{Key: name, Optional: true, Read: func(at string, raw []byte) {
-				f.Read(at, raw)
-				if given != nil {
-					given[i] = true
-				}
-			}})
+			fields = append(fields, seen(w.Number(name, &to[i], lo, hi), &given[i]))
 		}
 		w.Members(at, raw, fields)
 	}}
 }
 
-// checkIons finds ions in the water without a constant, and a bed without a form.
+// checkIons finds ions in the water without a constant.
 func (c *columnCase) checkIons(w *strict.Walk) {
 	held := c.startMmolL
 	for _, s := range c.stages {
@@ -123,12 +140,6 @@ func (c *columnCase) checkIons(w *strict.Walk) {
 		if held[i] > 0 && !c.hasLogK[i] {
 			w.Fault("log_k", "%s is missing, which is in the water", name)
 		}
-	}
-	if c.startMmolL == (water.Ions{}) {
-		w.Fault("start_in_equilibrium_with_mmol_L", "holds no ion, so that the form of the resin is not known")
-	}
-	if len(c.stages) == 0 {
-		w.Fault("stages", "none")
 	}
 }
 
