@@ -66,7 +66,7 @@ func (c *columnCase) members(w *strict.Walk) []strict.Field {
 	var exchange string
 	cells := w.Integer("cells", &c.cells, 1, resin.MaxCells)
 	cells.Optional = c.kinetic
-	area := optional(w.Number("area_m2", &c.areaM2, 1e-8, 1e4))
+	area := mayLack(w.Number("area_m2", &c.areaM2, 1e-8, 1e4))
 	return []strict.Field{
 		w.Object("bed",
 			w.Number("depth_m", &c.depthM, 1e-6, 1e4),
@@ -74,9 +74,9 @@ func (c *columnCase) members(w *strict.Walk) []strict.Field {
 			w.Number("void", &c.void, 1e-3, 1),
 			cells, area),
 		w.Text("exchange", &exchange, "equilibrium", "kinetic"),
-		optional(w.Number("dispersivity_m", &c.dispersivityM, 0, 1e6)),
-		optional(w.Number("flow_m3_s", &c.flowM3S, 1e-12, 10)), area,
-		optional(w.Number("temperature_C", &c.temperatureC, 0, 50)),
+		mayLack(w.Number("dispersivity_m", &c.dispersivityM, 0, 1e6)),
+		mayLack(w.Number("flow_m3_s", &c.flowM3S, 1e-12, 10)), area,
+		mayLack(w.Number("temperature_C", &c.temperatureC, 0, 50)),
 		ions(w, "log_k", &c.logK, &c.hasLogK, -maxLogK, maxLogK),
 		then(ions(w, "start_in_equilibrium_with_mmol_L", &c.startMmolL, new([water.NumIons]bool), 0, maxMmolL), func(at string) {
 			if c.startMmolL == (water.Ions{}) {
@@ -91,8 +91,8 @@ func (c *columnCase) members(w *strict.Walk) []strict.Field {
 				w.Text("name", &s.name),
 				ions(w, "inflow_mmol_L", &s.inflowMmolL, new([water.NumIons]bool), 0, maxMmolL),
 				shifts, seconds,
-				optional(w.Number("flow_m3_s", &s.flowM3S, 1e-12, 10)),
-				optional(w.Text("direction", &s.direction, "down", "up")),
+				mayLack(w.Number("flow_m3_s", &s.flowM3S, 1e-12, 10)),
+				mayLack(w.Text("direction", &s.direction, "down", "up")),
 			})
 			c.stages = append(c.stages, s)
 		}), func(at string) {
@@ -103,7 +103,7 @@ func (c *columnCase) members(w *strict.Walk) []strict.Field {
 	}
 }
 
-func optional(f strict.Field) strict.Field {
+func mayLack(f strict.Field) strict.Field {
 	f.Optional = true
 	return f
 }
