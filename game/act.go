@@ -27,26 +27,27 @@ type Intent struct {
 type Control struct {
 	Part    sim.Part
 	Label   string
+	Note    string // what a newcomer has to know of it; "" for most
 	Intents []Intent
 }
 
 // Controls are all the handles of the unit that a hand can turn or press.
 var Controls = []Control{
-	{sim.PartController, "Controller", []Intent{
+	{sim.PartController, "Controller", "", []Intent{
 		{"start-regeneration", "Start regeneration", sim.Action{Kind: sim.ActStartRegen}, nil},
 		{"advance", "Advance to next position", sim.Action{Kind: sim.ActAdvance}, nil},
 	}},
-	{sim.PartMotor, "Power", []Intent{
+	{sim.PartMotor, "Power", "", []Intent{
 		{"plug", "Plugged in", set(sim.ActPower, 1), func(v *sim.View) bool { return v.Controller.Powered }},
 		{"unplug", "Unplugged", set(sim.ActPower, 0), func(v *sim.View) bool { return !v.Controller.Powered }},
 	}},
-	{sim.PartBypass, "Bypass", []Intent{bypass("service", "Service"), bypass("bypass", "Bypass"), bypass("shut", "Shut")}},
-	{sim.PartShutOff, "Supply shut-off", []Intent{
+	{sim.PartBypass, "Bypass", "In bypass the house keeps its water, and the valve its pressure until something lets it off: the drain, for instance.", []Intent{bypass("service", "Service"), bypass("bypass", "Bypass"), bypass("shut", "Shut")}},
+	{sim.PartShutOff, "Supply shut-off", "", []Intent{
 		{"supply-open", "Open", set(sim.ActShutOff, 0), func(v *sim.View) bool { return !v.ShutOff }},
 		{"supply-shut", "Closed", set(sim.ActShutOff, 1), func(v *sim.View) bool { return v.ShutOff }},
 	}},
-	{sim.PartHouseTap, "House tap", taps("house-tap", sim.ActHouseTap, func(v *sim.View) float64 { return v.HouseTap })},
-	{sim.PartRawTap, "Raw-water sample tap", taps("raw-tap", sim.ActRawTap, func(v *sim.View) float64 { return v.RawTap })},
+	{sim.PartHouseTap, "House tap", "", taps("house-tap", sim.ActHouseTap, func(v *sim.View) float64 { return v.HouseTap })},
+	{sim.PartRawTap, "Raw-water sample tap", "", taps("raw-tap", sim.ActRawTap, func(v *sim.View) float64 { return v.RawTap })},
 }
 
 // ControlOf returns the control of a part, nil when it has none.

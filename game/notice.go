@@ -30,6 +30,7 @@ type watch struct {
 	floatOff bool
 	hard     bool
 	journal  int
+	during   []string // circumstances in which each line of the journal was completed
 	finished bool
 }
 
@@ -58,7 +59,7 @@ func (g *Game) noticeChanges() {
 	c := v.Controller
 	if stations := g.Setup().Stations; c.Moving != w.moving || c.Station != w.station {
 		if !c.Moving && c.Station >= 0 && c.Station < len(stations) {
-			g.notify(NoticeEvent, "The valve has reached "+InSentence(stations[c.Station].Name)+".")
+			g.arrived(&stations[c.Station])
 		}
 		w.moving, w.station = c.Moving, c.Station
 		g.changes++
@@ -67,6 +68,17 @@ func (g *Game) noticeChanges() {
 	g.flip(&w.floatOff, v.Tank.FloatShut, "The safety float has shut.", "The safety float is open again.")
 	g.noticeHardness()
 	g.noticeJournal()
+}
+
+// arrived tells that the drum has stopped. Back in service the time of the call
+// is no longer let fly: every minute of it counts.
+func (g *Game) arrived(at *sim.Station) {
+	text := "The valve has reached " + InSentence(at.Name) + "."
+	if at.ID == "service" && g.chosen > 1 {
+		g.SetPace(1)
+		text += " Time runs at 1× again."
+	}
+	g.notify(NoticeEvent, text)
 }
 
 func (g *Game) flip(was *bool, is bool, on, off string) {
@@ -102,6 +114,7 @@ func (g *Game) noticeJournal() {
 		if underWay && !e.Unsafe {
 			break
 		}
+		g.watch.during = append(g.watch.during, circumstances(&g.cur, g.Setup()))
 		n := Notice{Kind: NoticeResult, Text: e.Text, Reading: e.Reading}
 		if e.Unsafe {
 			n.Kind = NoticeUnsafe
@@ -117,6 +130,15 @@ func (g *Game) noticeJournal() {
 
 // Told counts the lines of the journal that are complete.
 func (g *Game) Told() int { return g.watch.journal }
+
+// During returns the circumstances in which a line of the journal was
+// completed, "in backwash, bypassed"; "" for a line that is not.
+func (g *Game) During(line int) string {
+	if line >= len(g.watch.during) {
+		return ""
+	}
+	return g.watch.during[line]
+}
 
 // outletHardness is the hardness of the water at the valve outlet, mol/m³.
 func outletHardness(v *sim.View) float64 { return v.Paths[sim.PathBypassOut].Water.HardnessMolM3 }

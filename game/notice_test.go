@@ -84,3 +84,32 @@ func TestControlsShowWhatIsSo(t *testing.T) {
 	require.NotNil(t, ControlOf(sim.PartBypass))
 	require.Nil(t, ControlOf(sim.PartSalt))
 }
+
+func TestReadingKeepsTheCircumstancesItWasTakenIn(t *testing.T) {
+	stations := []sim.Station{{ID: "service", Name: "Service"}, {ID: "backwash", Name: "Backwash"}}
+	for _, row := range []struct {
+		name, want string
+		set        func(v *sim.View)
+	}{
+		{"in service", "in service", func(*sim.View) {}},
+		{"bypassed", "in backwash, bypassed", func(v *sim.View) { v.Controller.Station, v.Bypass = 1, "bypass" }},
+		{"bypass shut", "in service, bypass shut", func(v *sim.View) { v.Bypass = "shut" }},
+		{"no supply", "in service, supply shut off", func(v *sim.View) { v.ShutOff = true }},
+		{"drum turning", "moving to backwash", func(v *sim.View) { v.Controller.Station, v.Controller.Moving = 1, true }},
+		{"unplugged on the way", "stopped on the way to backwash", func(v *sim.View) {
+			v.Controller.Station, v.Controller.Moving, v.Controller.Powered = 1, true, false
+		}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			s := &fakeSession{}
+			s.setup.Stations = stations
+			s.now.Controller.Powered, s.now.Bypass = true, "service"
+			b := newBench(s)
+			row.set(&s.now)
+			require.NoError(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))
+			require.Empty(t, b.During(0), "under way")
+			b.frames(1)
+			require.Equal(t, row.want, b.During(0))
+		})
+	}
+}

@@ -48,9 +48,11 @@ func (g *Game) SetPace(pace float64) {
 	g.changes++
 }
 
-// Seek runs to the next event: until Events changes or nothing has happened for long.
+// Seek runs to the next event: until Events changes or nothing has happened for
+// long. From there time runs at 1× or stands: a faster pace would leave the event behind.
 func (g *Game) Seek() {
 	g.seeking = true
+	g.chosen = min(g.chosen, 1)
 	g.seekFrom = g.session.Events()
 	g.seekEndS = g.cur.TimeS + seekLimitS
 	g.changes++

@@ -107,6 +107,31 @@ func TestSeekStopsAtTheNextEvent(t *testing.T) {
 	require.False(t, b.Seeking())
 }
 
+func TestSeekDoesNotLeaveTheEventBehind(t *testing.T) {
+	b := newBench(&fakeSession{eventEvery: 10_000})
+	b.SetPace(600)
+	b.Seek()
+	b.frames(2)
+	require.Equal(t, 1.0, b.Pace())
+	require.Less(t, b.s.now.Tick, int64(10_000+3/sim.TickS))
+}
+
+func TestBackInServiceTimeFliesNoMore(t *testing.T) {
+	s := &fakeSession{}
+	s.setup.Stations = []sim.Station{{ID: "service", Name: "Service"}, {ID: "refill", Name: "Refill"}}
+	s.now.Controller.Station = 1
+	b := newBench(s)
+	s.onTick = func(s *fakeSession) {
+		if s.now.Tick == 1000 {
+			s.now.Controller.Station = 0
+		}
+	}
+	b.SetPace(600)
+	b.frames(1)
+	require.Equal(t, 1.0, b.Pace())
+	require.Equal(t, "The valve has reached service. Time runs at 1× again.", b.TakeNotices()[0].Text)
+}
+
 func TestSeekGivesUpWhenNothingHappens(t *testing.T) {
 	b := newBench(&fakeSession{})
 	b.SetPace(0)

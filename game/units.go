@@ -87,12 +87,6 @@ func Duration(s float64) string {
 	return fmt.Sprintf("%d:%02d min", t/60, t%60)
 }
 
-// Stopwatch writes a time given in s as minutes and seconds, "12:05".
-func Stopwatch(s float64) string {
-	t := int(math.Floor(s))
-	return fmt.Sprintf("%d:%02d", t/60, t%60)
-}
-
 // Minutes writes a number of minutes as a person would say it.
 func Minutes(m float64) string { return decimal(m, choose(m == math.Floor(m), 0, 1)) + " min" }
 

@@ -57,7 +57,7 @@ func beliefChart(r *sim.Report) node {
 			svg("path", attrs{"class": class, "d": "M" + strconv.Itoa(x) + " " + decimals(names[k]-4, 1) + "h24"}),
 			svg("text", attrs{"class": "axis", "x": strconv.Itoa(x + 30), "y": decimals(names[k], 1)}, c.name))
 	}
-	return el("figure", nil, el("div", attrs{"class": "scroll"}, chart), el("figcaption", nil, "Belief after each step, the steps numbered as in the table. The heavy line is the true cause."))
+	return el("figure", nil, el("div", attrs{"class": "scroll"}, chart), el("figcaption", nil, "How likely each cause was, after each step, by the readings you had. The steps are numbered as in the table; the heavy line is the true cause."))
 }
 
 // likeliest picks the true causes and those believed most at any time, by their last belief.
@@ -154,7 +154,7 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 	body := el("tbody", nil)
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		row := el("tr", nil, el("td", nil, strconv.Itoa(i+1)), el("td", nil, decimals(s.Minute, 0)), el("th", attrs{"scope": "row"}, p.stepText(s)))
+		row := el("tr", nil, el("td", nil, strconv.Itoa(i+1)), el("td", nil, wholeMinutes(s.Minute)), el("th", attrs{"scope": "row"}, p.stepText(s)))
 		if s.Unsafe {
 			row.set("data-unsafe", "")
 		}

@@ -13,10 +13,10 @@ import (
 func (p *Panels) buildCause() {
 	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"))
 	for _, f := range p.game.Setup().Faults {
-		causes.add(p.causeChoice(f.ID, f.Name, p.partName(f.Where)))
+		causes.add(causeChoice(f.ID, f.Name))
 	}
 	if !p.catalogueHas(sim.NoFault) {
-		causes.add(p.causeChoice(sim.NoFault, "Nothing is wrong with the unit", ""))
+		causes.add(causeChoice(sim.NoFault, "Nothing is wrong with the unit"))
 	}
 	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
 	sure := el("div", attrs{"class": "sure"},
@@ -30,12 +30,8 @@ func (p *Panels) buildCause() {
 	p.askFinish(false)
 }
 
-func (p *Panels) causeChoice(id, name, where string) node {
-	label := el("label", nil, el("input", attrs{"type": "radio", "name": "fault", "value": id}), el("span", nil, name))
-	if where != "" {
-		label.add(el("small", nil, where))
-	}
-	return label
+func causeChoice(id, name string) node {
+	return el("label", nil, el("input", attrs{"type": "radio", "name": "fault", "value": id}), el("span", nil, name))
 }
 
 func (p *Panels) catalogueHas(id string) bool { return p.faultName(id) != id }
@@ -48,13 +44,6 @@ func (p *Panels) faultName(id string) string {
 		}
 	}
 	return id
-}
-
-func (p *Panels) partName(id sim.Part) string {
-	if info := p.partInfo(id); info != nil {
-		return info.Name
-	}
-	return ""
 }
 
 func (p *Panels) confidence() float64 {
@@ -94,8 +83,13 @@ func (p *Panels) syncCause() {
 func (p *Panels) askFinish(asking bool) {
 	box := byID("finish")
 	if !asking {
+		held := box.Call("contains", document.Get("activeElement")).Bool()
+		finish := button("Finish the call", attrs{"data-act": "finish", "class": "act"})
 		box.become(el("h3", nil, "Finish the call"), el("p", nil, "Hand the unit back when it is put right and proved. The debrief follows."),
-			button("Finish the call", attrs{"data-act": "finish", "class": "act"}))
+			finish)
+		if held {
+			finish.Call("focus")
+		}
 		return
 	}
 	question := "Hand the unit back and close the call?"

@@ -33,6 +33,7 @@ func (p *Panels) syncDebrief() {
 			b.hide(false)
 		}
 		p.startDebrief()
+		byID("debrief-h").Call("focus")
 	case d.report != nil && !d.filled:
 		d.filled = true
 		p.fillReport()

@@ -36,7 +36,7 @@ func (p *Panels) fillLog() {
 
 func (p *Panels) logLine(e *sim.Entry) node {
 	what := el("span", nil)
-	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("time", nil, minuteOf(e.Tick)), what)
+	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("span", attrs{"class": "minute"}, minuteOf(e.Tick)+" min"), what)
 	switch {
 	case e.Unsafe:
 		line.set("data-unsafe", "")

@@ -40,7 +40,9 @@ func New(g *game.Game) *Panels {
 	p.buildCause()
 	p.buildCharts()
 	byID("live").text("Point at a part on the drawing, or take it from the list of parts.")
-	node{document.Get("body")}.on("click", p.clicked)
+	body := node{document.Get("body")}
+	body.on("click", p.clicked)
+	body.on("keydown", p.keyed)
 	p.Sync(0)
 	js.Global().Set("brinebenchReady", true)
 	return p
@@ -124,7 +126,7 @@ func (p *Panels) act(id string) {
 	case "part-replace":
 		p.do(sim.Action{Kind: sim.ActReplace, Part: part})
 	case "part-close":
-		p.game.Select("")
+		p.closePart()
 	case "next-event":
 		p.toggleSeek()
 	case "diagnose":
@@ -134,13 +136,46 @@ func (p *Panels) act(id string) {
 	case "finish-yes":
 		p.do(sim.Action{Kind: sim.ActFinish})
 	case "dismiss":
-		byID("alert").become()
+		p.dismiss()
 	case "cancel-debrief":
 		p.cancelDebrief()
 	case "judge-again":
 		p.startDebrief()
 	case "play-again":
 		js.Global().Get("location").Call("reload")
+	}
+}
+
+// keyed lets Escape put away what lies on top: a warning, else the part's sheet.
+func (p *Panels) keyed(e js.Value) {
+	if e.Get("key").String() != "Escape" || byID("cautions").Get("open").Bool() {
+		return
+	}
+	switch {
+	case byID("alert").Get("childElementCount").Int() > 0:
+		p.dismiss()
+	case p.game.Selected() != "":
+		p.closePart()
+	}
+	p.Sync(p.nowMS)
+}
+
+// dismiss takes the warning away; a focus on it goes back to the section.
+func (p *Panels) dismiss() {
+	held := byID("alert").Call("contains", document.Get("activeElement")).Bool()
+	byID("alert").become()
+	if held {
+		byID("panels").Call("focus", map[string]any{"preventScroll": true})
+	}
+}
+
+// closePart lets go of the part; a focus on its sheet goes to its name in the list.
+func (p *Panels) closePart() {
+	part := p.game.Selected()
+	held := focusedHandle() != ""
+	p.game.Select("")
+	if listed := all("[data-part=" + quote(string(part)) + "]"); held && len(listed) > 0 {
+		listed[0].Call("focus")
 	}
 }
 

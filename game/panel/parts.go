@@ -75,7 +75,7 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
 	}
 	work := append(buttons("Work", partWork(info, opened)), buttons("Tests here", p.testsAt(info.ID))...)
 	if opened {
-		sheet.add(el("p", attrs{"class": "state"}, "Open: the drawing shows it enlarged."), work, heed)
+		sheet.add(el("p", attrs{"class": "state"}, "Open: the drawing shows it enlarged. "+p.doneTo(info.ID)), work, heed)
 	} else {
 		sheet.add(heed, work)
 	}
@@ -83,6 +83,23 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
 		sheet.add(controlGroup(c, "data-act-at"))
 	}
 	return sheet
+}
+
+// doneTo says what has been done to a part since it was opened, "" for nothing.
+func (p *Panels) doneTo(part sim.Part) string {
+	done := ""
+	for _, e := range p.game.Call().Journal[:p.game.Told()] {
+		switch {
+		case e.Action.Part != part || e.Unsafe:
+		case e.Action.Kind == sim.ActOpen:
+			done = ""
+		case e.Action.Kind == sim.ActClean:
+			done = "It has been cleaned."
+		case e.Action.Kind == sim.ActReplace:
+			done = "It is a new one."
+		}
+	}
+	return done
 }
 
 // buttons is a headed row of buttons, nothing when there are none.
@@ -116,7 +133,7 @@ func partWork(info *sim.PartInfo, opened bool) []node {
 	if info.ID == sim.PartSalt {
 		replace = "Fill up with salt"
 	}
-	add(info.CanOpen && !opened, "part-open", "Open and look", minutes(0)+" with putting back")
+	add(info.CanOpen && !opened, "part-open", "Open and look", minutes(0)+", putting back included")
 	add(info.CanClean && reached, "part-clean", "Clean", minutes(1))
 	add(info.CanSwap && reached, "part-replace", replace, minutes(2))
 	add(info.CanOpen && opened, "part-refit", "Put back", "")

@@ -25,7 +25,8 @@ func (p *Panels) fillReport() {
 		box.add(el("h3", nil, "What the evidence said, step by step"), beliefChart(r), p.beliefTable(r))
 	}
 	if t := p.worthTable(r); t != nil {
-		box.add(el("h3", nil, "What each test was worth"), *t)
+		box.add(el("h3", nil, "What each test was worth"), *t,
+			el("p", attrs{"class": "none"}, "Doubt is counted in bits: one bit settles an even question of yes or no. Worth is what the test promised before its result was known, and tests are compared by the minute, so that a quick look can beat a slow test."))
 	}
 	if len(r.Better) > 0 {
 		box.add(el("h3", nil, "A better run"), list("ol", r.Better))
@@ -43,7 +44,7 @@ func (p *Panels) verdict(r *sim.Report) node {
 		el("div", nil,
 			el("p", attrs{"data-true": faultIDs(r.True)}, "What was wrong: ", el("strong", nil, faultTitles(r.True)), "."),
 			el("p", nil, named),
-			el("p", nil, game.Minutes(float64(int(r.Minutes+0.5)))+" of work on the call.")))
+			el("p", nil, wholeMinutes(r.Minutes)+" min of work on the call.")))
 }
 
 func faultTitle(f sim.FaultInfo) string {
@@ -121,7 +122,7 @@ func (p *Panels) worthTable(r *sim.Report) *node {
 			continue
 		}
 		body.add(el("tr", nil,
-			el("td", nil, decimals(s.Minute, 0)), el("th", attrs{"scope": "row"}, p.stepText(&s)),
+			el("td", nil, wholeMinutes(s.Minute)), el("th", attrs{"scope": "row"}, p.stepText(&s)),
 			el("td", nil, decimals(s.GainBits, 2)),
 			el("td", attrs{"class": "points"}, percent(s.Ratio), bar(s.Ratio)),
 			el("td", nil, s.BestTest+" ("+decimals(s.BestBits, 2)+")")))

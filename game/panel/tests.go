@@ -59,14 +59,16 @@ func (p *Panels) fillReadings() {
 	for i := len(journal) - 1; i >= 0; i-- {
 		if r := journal[i].Reading; r != nil {
 			body.add(el("tr", attrs{"data-instrument": r.Instrument},
-				el("td", nil, minuteOf(r.Tick)), el("th", attrs{"scope": "row"}, r.Name), el("td", nil, result(r, p.game.Look()))))
+				el("td", nil, minuteOf(r.Tick)),
+				el("th", attrs{"scope": "row"}, r.Name, el("small", nil, p.game.During(i))),
+				el("td", nil, result(r, p.game.Look()))))
 		}
 	}
 	if body.Get("childElementCount").Int() == 0 {
 		byID("readings").become(el("p", attrs{"class": "none"}, "No readings yet. Results of tests appear here at once."))
 		return
 	}
-	head := el("tr", nil, el("th", attrs{"scope": "col"}, "At"), el("th", attrs{"scope": "col"}, "Test"), el("th", attrs{"scope": "col"}, "Result"))
+	head := el("tr", nil, el("th", attrs{"scope": "col"}, "Minute"), el("th", attrs{"scope": "col"}, "Test"), el("th", attrs{"scope": "col"}, "Result"))
 	byID("readings").become(el("table", nil, el("thead", nil, head), body))
 	byID("readings").Value.Set("scrollTop", 0)
 }

@@ -38,7 +38,7 @@ func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
 	byID("time-clock").text(l.Clock(v.Controller.ClockS))
 	byID("time-station").text(stationInWords(v, p.game.Setup()))
-	byID("time-used").text(game.Minutes(float64(int(p.game.Call().Minutes))))
+	byID("time-used").text(wholeMinutes(p.game.Call().Minutes) + " min")
 	reached, behind := p.game.Behind()
 	byID("time-reached").hide(!behind)
 	if behind {
@@ -48,19 +48,16 @@ func (p *Panels) syncTimes() {
 
 func stationInWords(v *sim.View, s *sim.Setup) string {
 	c := v.Controller
-	if c.Station < 0 || c.Station >= len(s.Stations) {
-		return ""
-	}
-	name := s.Stations[c.Station].Name
+	where := game.Position(v, s)
 	switch {
-	case c.Moving:
-		return "Moving to " + game.InSentence(name)
 	case !c.Powered:
-		return name + ", unplugged"
+		return where + ", unplugged"
+	case c.Moving:
+		return where
 	case c.RemainingS > 0:
-		return name + ", " + game.Duration(c.RemainingS) + " left"
+		return where + ", " + game.Duration(c.RemainingS) + " left"
 	case c.DaysToRegen > 0:
-		return name + ", regenerates in " + strconv.Itoa(c.DaysToRegen) + " d"
+		return where + ", regenerates in " + strconv.Itoa(c.DaysToRegen) + " d"
 	}
-	return name
+	return where
 }

@@ -22,7 +22,11 @@ func controlGroup(c *game.Control, handle string) node {
 	for _, i := range c.Intents {
 		choice.add(button(i.Label, attrs{handle: i.ID}))
 	}
-	return el("div", attrs{"class": "control"}, el("h3", nil, c.Label), choice)
+	group := el("div", attrs{"class": "control"}, el("h3", nil, c.Label), choice)
+	if c.Note != "" {
+		group.add(el("p", attrs{"class": "note"}, c.Note))
+	}
+	return group
 }
 
 func (p *Panels) syncUnit() {
