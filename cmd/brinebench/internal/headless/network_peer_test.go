@@ -24,6 +24,7 @@ import (
 const (
 	peerG     = 32.2 * 0.3048
 	peerMinor = 8 / (math.Pi * math.Pi * 32.2) / 0.02517
+	peerLS    = 28.317 / 28.316846592    // its L/s, of rounded cubic feet
 	peerNu    = 1.1e-5 * 0.3048 * 0.3048 // kinematic viscosity that its relative viscosity refers to, m²/s
 
 	headM  = 1e-3 // what heads agree within, m
@@ -31,17 +32,16 @@ const (
 )
 
 type peerCase struct {
-	Inp     string             `json:"inp"`
-	Options map[string]float64 `json:"options"`
+	Inp     string               `json:"inp"`
+	Options []map[string]float64 `json:"options"` // tried in turn until one leads to a solution
 }
 
 type peerAnswer struct {
-	Error             string
-	Nodes             map[string]float64
-	Links             map[string]float64
-	Emitted           map[string]float64
-	Trials            float64
-	Change, HeadError float64
+	Error   string
+	Nodes   map[string]float64
+	Links   map[string]float64
+	Emitted map[string]float64
+	Solved  bool
 }
 
 // installPeer puts the peer into build/peer through the ordinary npm client, at
@@ -107,10 +107,37 @@ func peerFriction(re, rough float64) float64 {
 	return 7*fa - fb + r*(0.128-17*fa+2.5*fb+r*(-0.128+13*fa-2*fb+r*(0.032-3*fa+0.5*fb)))
 }
 
+// peerLeak is what passes the peer's shut links, and its regulators besides their
+// set flow, L/s per m: a conductance of 1e-8 ft³/s per foot keeps its equations
+// regular. The peer's demands make up for it.
+const peerLeak = 1e-8 / 0.3048 * 28.316846592
+
+var peerOptions = []map[string]float64{
+	{"Accuracy": 1e-8},
+	{"Accuracy": 1e-8, "DampLimit": 0.1},
+	{"Accuracy": 1e-8, "CheckFreq": 10, "MaxCheck": 1000, "DampLimit": 0.01},
+	{"Accuracy": 1e-7, "CheckFreq": 3, "MaxCheck": 3, "DampLimit": 0.5},
+	{"Accuracy": 1e-7, "CheckFreq": 25, "MaxCheck": 500},
+}
+
+// leaks returns what passes the peer's shut links into each node, L/s.
+func leaks(c *pipework, ours *networkAnswer) []float64 {
+	into := make([]float64, len(c.Nodes))
+	for _, l := range c.Passages {
+		if (l.Check || l.Kind == reducerKind) && ours.Links[l.ID].FlowLS < 1e-6 {
+			leak := peerLeak * (ours.Nodes[c.Nodes[l.To].ID].HeadM - ours.Nodes[c.Nodes[l.From].ID].HeadM)
+			into[l.From] += leak
+			into[l.To] -= leak
+		}
+	}
+	return into
+}
+
 // peerInput writes a case as the peer reads it. Links with losses of their own
 // are pipes of a thousandth of a millimetre, orifices are emitters. stretch
-// gives the part by which the length of each pipe changes.
-func peerInput(c *pipework, stretch func(l *passage) float64) peerCase {
+// gives the part by which the length of each pipe changes; ours the heads at which
+// regulators leak.
+func peerInput(c *pipework, ours *networkAnswer, stretch func(l *passage) float64) peerCase {
 	section := map[string]*strings.Builder{}
 	line := func(name, format string, args ...any) {
 		if section[name] == nil {
@@ -118,11 +145,12 @@ func peerInput(c *pipework, stretch func(l *passage) float64) peerCase {
 		}
 		fmt.Fprintf(section[name], format+"\n", args...)
 	}
-	for _, v := range c.Nodes {
+	leak := leaks(c, ours)
+	for i, v := range c.Nodes {
 		if v.Fixed {
 			line("RESERVOIRS", "%s %.12g", v.ID, v.HeadM)
 		} else {
-			line("JUNCTIONS", "%s %.12g %.12g", v.ID, v.ElevationM, v.DemandLS)
+			line("JUNCTIONS", "%s %.12g %.12g", v.ID, v.ElevationM, (v.DemandLS+leak[i])*peerLS)
 		}
 	}
 	for i := range c.Passages {
@@ -137,9 +165,10 @@ func peerInput(c *pipework, stretch func(l *passage) float64) peerCase {
 			line("PIPES", "%s %s %s 1e-6 %.12g 1e-9 %.12g %s", l.ID, from, c.Nodes[l.To].ID, mm, k, status)
 		case orificeKind:
 			area := math.Pi / 4 * l.DiameterM * l.DiameterM
-			line("EMITTERS", "%s %.12g", from, 1000*l.Cd*area*math.Sqrt(2*peerG))
+			line("EMITTERS", "%s %.12g", from, 1000*l.Cd*area*math.Sqrt(2*peerG)*peerLS)
 		case regulatorKind:
-			line("VALVES", "%s %s %s %.12g FCV %.12g %.12g", l.ID, from, c.Nodes[l.To].ID, mm, l.FlowLS, k)
+			besides := peerLeak * (ours.Nodes[from].HeadM - ours.Nodes[c.Nodes[l.To].ID].HeadM)
+			line("VALVES", "%s %s %s %.12g FCV %.12g %.12g", l.ID, from, c.Nodes[l.To].ID, mm, (l.FlowLS-besides)*peerLS, k)
 		case reducerKind:
 			line("VALVES", "%s %s %s %.12g PRV %.12g %.12g", l.ID, from, c.Nodes[l.To].ID, mm, l.PressureM, k)
 		}
@@ -151,7 +180,7 @@ func peerInput(c *pipework, stretch func(l *passage) float64) peerCase {
 			fmt.Fprintf(&text, "[%s]\n%s\n", name, s)
 		}
 	}
-	return peerCase{Inp: text.String() + "[END]\n", Options: map[string]float64{"Accuracy": 1e-8}}
+	return peerCase{Inp: text.String() + "[END]\n", Options: peerOptions}
 }
 
 // sameFriction stretches a pipe so that both formulas lose the same at a flow.
@@ -201,24 +230,24 @@ func settled(c *pipework, answer *networkAnswer) []bool {
 // off is the greatest difference between us and the peer.
 type off struct{ headM, flowLS float64 }
 
-func compare(t *testing.T, c *pipework, ours *networkAnswer, theirs peerAnswer, name string) off {
+func compare(t *testing.T, c *pipework, ours *networkAnswer, theirs peerAnswer) off {
 	t.Helper()
 	var d off
-	sure := settled(c, ours)
+	sure, leak := settled(c, ours), leaks(c, ours)
 	for i, v := range c.Nodes {
 		if sure[i] {
 			d.headM = max(d.headM, math.Abs(ours.Nodes[v.ID].HeadM-theirs.Nodes[v.ID]))
 		}
 		if flow, one := orificeAt(c, ours, v.ID); one {
-			d.flowLS = max(d.flowLS, math.Abs(flow+v.DemandLS-theirs.Emitted[v.ID]))
+			d.flowLS = max(d.flowLS, math.Abs(flow+v.DemandLS-(theirs.Emitted[v.ID]/peerLS-leak[i])))
 		}
 	}
 	for _, l := range c.Passages {
 		if l.Kind != orificeKind {
-			d.flowLS = max(d.flowLS, math.Abs(ours.Links[l.ID].FlowLS-theirs.Links[l.ID]))
+			d.flowLS = max(d.flowLS, math.Abs(ours.Links[l.ID].FlowLS-theirs.Links[l.ID]/peerLS))
 		}
 	}
-	require.False(t, math.IsNaN(d.headM+d.flowLS), name)
+	require.False(t, math.IsNaN(d.headM+d.flowLS))
 	return d
 }
 
@@ -237,7 +266,8 @@ func ask(t *testing.T, text []byte) networkAnswer {
 // The shared case and random ones. The peer's pipes have the lengths at which
 // its friction formula, an approximation of Colebrook's within 3.5 % (Swamee &
 // Jain, 1976), and its bridge over the transition lose the same as ours at our
-// flows; the peer must then find the same flows.
+// flows; the peer must then find the same flows. How far it is off with the
+// lengths as they are is told too.
 func TestNetworksAgreeWithTheGeneralPurposeEngine(t *testing.T) {
 	dir := installPeer(t)
 	shared, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "testdata", "reference", "network", "parallel.json"))
@@ -256,8 +286,8 @@ func TestNetworksAgreeWithTheGeneralPurposeEngine(t *testing.T) {
 		ours := ask(t, text)
 		require.Equal(t, "solved", ours.Status)
 		works, answers = append(works, c), append(answers, ours)
-		matched = append(matched, peerInput(c, sameFriction(c, ours.Links)))
-		plain = append(plain, peerInput(c, func(*passage) float64 { return 1 }))
+		matched = append(matched, peerInput(c, &ours, sameFriction(c, ours.Links)))
+		plain = append(plain, peerInput(c, &ours, func(*passage) float64 { return 1 }))
 	}
 	var worst, worstPlain off
 	links := 0
@@ -266,12 +296,12 @@ func TestNetworksAgreeWithTheGeneralPurposeEngine(t *testing.T) {
 	for i, c := range works {
 		name := fmt.Sprintf("case %d\n%s", i, matched[i].Inp)
 		require.Empty(t, theirs[i].Error, name)
-		d := compare(t, c, &answers[i], theirs[i], name)
-		t.Logf("case %d: %.2g %.2g %v %v %v", i, d.headM, d.flowLS, theirs[i].Trials, theirs[i].Change, theirs[i].HeadError)
-		if false && !(d.headM <= headM && d.flowLS <= flowLS) {
+		require.True(t, theirs[i].Solved, "the peer found no solution: %s", name)
+		d := compare(t, c, &answers[i], theirs[i])
+		if !(d.headM <= headM && d.flowLS <= flowLS) {
 			t.Errorf("%s\nheads differ by %.2g m, flows by %.2g L/s\nours %v\ntheirs %v", name, d.headM, d.flowLS, answers[i], theirs[i])
 		}
-		p := compare(t, c, &answers[i], theirsPlain[i], name)
+		p := compare(t, c, &answers[i], theirsPlain[i])
 		worst = off{max(worst.headM, d.headM), max(worst.flowLS, d.flowLS)}
 		worstPlain = off{max(worstPlain.headM, p.headM), max(worstPlain.flowLS, p.flowLS)}
 		links += len(c.Passages)
@@ -304,6 +334,6 @@ func TestPeersFrictionIsNearColebrooks(t *testing.T) {
 		}
 	}
 	require.Less(t, worst["turbulent"], 0.035)
-	require.Less(t, worst["transition"], 0.06)
+	require.Less(t, worst["transition"], 0.14) // two cubics: ours of the loss, the peer's of the factor
 	t.Logf("the peer's friction factor differs by %v", worst)
 }

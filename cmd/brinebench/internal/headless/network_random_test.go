@@ -3,7 +3,6 @@ package headless
 import (
 	"encoding/json"
 	"fmt"
-
 	"math/rand/v2"
 )
 

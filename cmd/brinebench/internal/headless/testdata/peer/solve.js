@@ -1,6 +1,7 @@
 // solve.js CASES.json - solves each network of a list with EPANET and prints the
-// list of answers. A case is {inp: text, accuracy}; an answer is {nodes: {id: head
-// in m}, links: {id: flow in L/s}, emitted: {id: L/s}} or {error}.
+// list of answers. A case is {inp: text, options: [settings of the solver]}; an
+// answer is {nodes: {id: head in m}, links: {id: flow in L/s}, emitted: {id: L/s},
+// solved: whether it converged} or {error}.
 const fs = require('fs');
 const epanet = require('epanet-js');
 
@@ -11,20 +12,28 @@ async function main() {
   console.log(JSON.stringify({ version: ws.version, answers: cases.map((c) => solve(ws, c)) }));
 }
 
+// solve tries the settings of the solver in turn until one leads to a solution.
 function solve(ws, c) {
+  let answer;
+  for (const options of c.options) {
+    answer = solveWith(ws, c.inp, options);
+    if (answer.solved) break;
+  }
+  return answer;
+}
+
+function solveWith(ws, inp, options) {
   const model = new epanet.Project(ws);
-  ws.writeFile('case.inp', c.inp);
+  ws.writeFile('case.inp', inp);
   try {
     model.open('case.inp', 'case.rpt', 'case.out');
-    for (const [option, value] of Object.entries(c.options)) model.setOption(epanet.Option[option], value);
+    for (const [option, value] of Object.entries(options)) model.setOption(epanet.Option[option], value);
     model.openH();
     model.initH(0);
     model.runH();
     const answer = {
       nodes: {}, links: {}, emitted: {},
-      trials: model.getStatistic(epanet.AnalysisStatistic.Iterations),
-      change: model.getStatistic(epanet.AnalysisStatistic.RelativeError),
-      headError: model.getStatistic(epanet.AnalysisStatistic.MaxHeadError),
+      solved: model.getStatistic(epanet.AnalysisStatistic.Iterations) <= model.getOption(epanet.Option.Trials),
     };
     for (let i = 1; i <= model.getCount(epanet.CountType.NodeCount); i++) {
       const id = model.getNodeId(i);
