@@ -152,8 +152,16 @@ func (b *builder) insetInjector(r Rect) {
 	b.block(Rect{r.X, y - h, r.W, 2 * h}.corners())
 	in, tip, throat := h*0.55, h*0.15, h*0.28 // half widths
 	b.hollow([]Pt{                            // suction chamber, throat, diffuser
-		{x(0.30), y - h*0.72}, {x(0.47), y - h*0.72}, {x(0.56), y - throat}, {x(0.70), y - throat}, {x(1), y - h*0.6},
-		{x(1), y + h*0.6}, {x(0.70), y + throat}, {x(0.56), y + throat}, {x(0.47), y + h*0.72}, {x(0.30), y + h*0.72},
+		{x(0.30), y - h*0.72},
+		{x(0.47), y - h*0.72},
+		{x(0.56), y - throat},
+		{x(0.70), y - throat},
+		{x(1), y - h*0.6},
+		{x(1), y + h*0.6},
+		{x(0.70), y + throat},
+		{x(0.56), y + throat},
+		{x(0.47), y + h*0.72},
+		{x(0.30), y + h*0.72},
 	})
 	b.hollow(Rect{x(0.36), y - h, r.W * 0.08, h * 0.29}.corners()) // suction port
 	b.block([]Pt{{x(0), y - h*0.8}, {x(0.34), y - h*0.8}, {x(0.50), y - tip*1.9}, {x(0.50), y + tip*1.9}, {x(0.34), y + h*0.8}, {x(0), y + h*0.8}})
@@ -208,8 +216,18 @@ func (b *builder) insetBore(r Rect, open float64, printed string) {
 	b.block(Rect{mid - w, y - h, 2 * w, 2 * h}.corners())
 	wide, bore := h*0.62, h*0.3
 	b.hollow([]Pt{
-		{mid - w, y - wide}, {mid - w*0.45, y - wide}, {mid - w*0.25, y - bore}, {mid + w*0.5, y - bore}, {mid + w*0.65, y - wide}, {mid + w, y - wide},
-		{mid + w, y + wide}, {mid + w*0.65, y + wide}, {mid + w*0.5, y + bore}, {mid - w*0.25, y + bore}, {mid - w*0.45, y + wide}, {mid - w, y + wide},
+		{mid - w, y - wide},
+		{mid - w*0.45, y - wide},
+		{mid - w*0.25, y - bore},
+		{mid + w*0.5, y - bore},
+		{mid + w*0.65, y - wide},
+		{mid + w, y - wide},
+		{mid + w, y + wide},
+		{mid + w*0.65, y + wide},
+		{mid + w*0.5, y + bore},
+		{mid - w*0.25, y + bore},
+		{mid - w*0.45, y + wide},
+		{mid - w, y + wide},
 	})
 	b.grit(mid-w*0.25, mid+w*0.5, y, bore, bore, open)
 	b.note(printed, mid, y+h+b.opt.small(b.s))

@@ -172,8 +172,10 @@ func inTriangle(p, a, b, c Pt) bool {
 
 func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
 	for _, size := range stages {
-		for _, p := range []sim.Part{sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
-			sim.PartDrainLine, sim.PartSeats, sim.PartValve, sim.PartBypass, sim.PartFloat} {
+		for _, p := range []sim.Part{
+			sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
+			sim.PartDrainLine, sim.PartSeats, sim.PartValve, sim.PartBypass, sim.PartFloat,
+		} {
 			v := &sim.View{Opened: []sim.Part{p}}
 			v.Condition.NozzleOpen, v.Condition.PassLeakCv, v.Condition.FloatLowM = 0.2, 0.5, 0.2
 			s := Build(size[0], size[1], testSetup(), Options{Inside: v, Measure: goMeasure(t)})
