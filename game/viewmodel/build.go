@@ -90,7 +90,7 @@ func (b *builder) wide() {
 	if b.insetKind() == nil {
 		b.chart(mx-40, t+bodyH+52, bx-mx+40-66)
 	}
-	b.legendWide(10, floor-76*b.opt.small(b.s)/TextSmall/b.u)
+	b.legendWide(10, floor-legendH*b.opt.small(b.s)/TextSmall/b.u)
 }
 
 func (b *builder) tall() {

@@ -33,7 +33,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.pipe(srcCross, pipeW, pipeWall, px, ys, px, yh)
 	b.pipe(srcSupply, pipeW, pipeWall, -4, ys, px, ys)
 	tee := t + 182
-	out := math.Min(tee+130, floor-146)
+	out := math.Min(tee+130, floor-22-legendH*b.opt.small(b.s)/TextSmall/b.u)
 	b.pipe(srcHouse, pipeW, pipeWall, px, yh, px, out, -4, out)
 	tap := px - 62
 	b.pipe(srcHouse, 9, pipeWall, px, tee, tap, tee, tap, tee+22)

@@ -15,7 +15,7 @@ import (
 )
 
 // stages are the sizes the picture must be good at, in CSS px.
-var stages = [][2]float64{{1000, 640}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}}
+var stages = [][2]float64{{1000, 640}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}}
 
 // testSetup is a unit of common size; its drum has one even lobe per open seat.
 func testSetup() *sim.Setup {

@@ -220,7 +220,7 @@ func (b *builder) valveLabels() {
 	half := 0.62 * b.opt.small(b.s) / b.u
 	b.plate("injector", 94, mid, riserY-30-half)
 	b.plate(mm, 94, mid, riserY-30+half)
-	b.plate("screen", 44, 480, belowY-8)
+	b.plate("screen", 44, 483, belowY-8)
 	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
 }
 

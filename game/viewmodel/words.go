@@ -117,6 +117,9 @@ func (b *builder) lobes(s sim.Seat, r Rect, y, row float64) {
 	}
 }
 
+// legendH is the height of the legend of a wide picture at the smallest size, CSS px.
+const legendH = 76.0
+
 // legendWide explains the colours, at (x, y) in drawing units.
 func (b *builder) legendWide(x, y float64) {
 	p := b.p(x, y)
