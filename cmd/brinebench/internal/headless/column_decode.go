@@ -45,17 +45,20 @@ var ionNames = [water.NumIons]string{"Na", "K", "Ca", "Mg"}
 
 // decodeColumn reads a case. The error names every fault of the file.
 func decodeColumn(file string, data []byte) (*columnCase, error) {
-	data = quoteBareWords(data)
 	var how struct{ Exchange any }
-	_ = json.Unmarshal(data, &how) // what is wrong with it is found below
+	quoted := quoteBareWords(data)
+	_ = json.Unmarshal(quoted, &how) // only what must stand in the file; its faults are found below
 	c := &columnCase{kinetic: how.Exchange == "kinetic", cells: resin.Cells, temperatureC: 20}
 	w := &strict.Walk{}
-	w.Members("", data, c.members(w))
+	w.Members("", quoted, c.members(w))
 	c.checkIons(w)
 	if c.kinetic {
 		c.checkKinetic(w)
 	} else {
 		c.checkEquilibrium(w)
+	}
+	if w.Clean() && !json.Valid(data) {
+		w.Fault("", "a text without quotation marks")
 	}
 	return c, w.Err(file)
 }

@@ -169,6 +169,7 @@ func TestColumnRefusesBadCases(t *testing.T) {
 		{"spread over far too many cells", `"dispersivity_m": 0`, `"dispersivity_m": 1e5`, []string{"dispersivity_m: "}},
 		{"negative dispersivity", `"dispersivity_m": 0`, `"dispersivity_m": -1`, []string{"dispersivity_m: -1"}},
 		{"unknown field", `"void"`, `"viod"`, []string{"bed.viod: unknown field", "bed: void is missing"}},
+		{"bare word", `"brine"`, `brine`, []string{"without quotation marks"}},
 		{"nothing", soundColumn, ``, []string{"EOF"}},
 		{"no object", soundColumn, `[1]`, []string{"not an object"}},
 		{"cut off", soundColumn, soundColumn[:200], []string{"unexpected EOF"}},
