@@ -37,6 +37,7 @@ type Game struct {
 	notices   []Notice
 
 	selected sim.Part
+	picks    int // times that a part was asked for
 	look     Look
 	prepared bool
 	changes  int
@@ -98,11 +99,18 @@ func (g *Game) Selected() sim.Part { return g.selected }
 
 // Select makes p the part the person looks at; "" lets go.
 func (g *Game) Select(p sim.Part) {
-	if p != g.selected {
-		g.selected = p
-		g.changes++
+	if p == "" && g.selected == "" {
+		return
 	}
+	if p != "" {
+		g.picks++
+	}
+	g.selected = p
+	g.changes++
 }
+
+// Picks counts how often a part was asked for, be it the same one again.
+func (g *Game) Picks() int { return g.picks }
 
 // Look returns how things are to be shown.
 func (g *Game) Look() Look { return g.look }

@@ -57,7 +57,7 @@ func beliefChart(r *sim.Report) node {
 			svg("path", attrs{"class": class, "d": "M" + strconv.Itoa(x) + " " + decimals(names[k]-4, 1) + "h24"}),
 			svg("text", attrs{"class": "axis", "x": strconv.Itoa(x + 30), "y": decimals(names[k], 1)}, c.name))
 	}
-	return el("figure", nil, el("div", attrs{"class": "scroll"}, chart), el("figcaption", nil, "How likely each cause was, after each step, by the readings you had. The steps are numbered as in the table; the heavy line is the true cause."))
+	return el("figure", nil, el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": "Chart of beliefs"}, chart), el("figcaption", nil, "How likely each cause was, after each step, by the readings you had. The steps are numbered as in the table; the heavy line is the true cause."))
 }
 
 // likeliest picks the true causes and those believed most at any time, by their last belief.
@@ -163,5 +163,5 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 		}
 		body.add(row)
 	}
-	return table(head, body)
+	return table("Belief after each step", head, body)
 }

@@ -10,6 +10,7 @@
 //	globalThis.brinebenchDrawn    true once the canvas has been drawn
 //	html[data-state=ready|failed] failed: a message has replaced the page (#failure-title, #failure-text)
 //	main[data-busy]               an act is under way
+//	main[data-closed]             the call has been finished
 //	main[data-debrief]            the debrief is shown ("running", "ready", "failed")
 //	[data-show=S]                 shows section S: call unit tests readings parts charts log cause debrief
 //	section[data-section=S]       the section; class "current" when shown

@@ -89,6 +89,8 @@ func (n node) text(s string) {
 
 func (n node) hide(hidden bool) { n.Value.Set("hidden", hidden) }
 
+func (n node) disable(disabled bool) { n.Value.Set("disabled", disabled) }
+
 // flag sets a bare attribute or takes it away.
 func (n node) flag(name string, on bool) { n.Call("toggleAttribute", name, on) }
 

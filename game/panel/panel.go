@@ -62,6 +62,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.syncParts()
 		p.syncUnit()
 		p.syncJournal()
+		p.main.flag("data-closed", p.game.Call().Finished)
 		p.syncCause()
 		p.syncDebrief()
 	}
@@ -94,7 +95,7 @@ func (p *Panels) clicked(e js.Value) {
 	case n.data("testAt") != "":
 		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("testAt")})
 	case n.data("part") != "":
-		p.game.Select(sim.Part(n.data("part")))
+		p.selectPart(sim.Part(n.data("part")))
 	case n.data("show") != "":
 		p.show(n.data("show"))
 	case n.data("pace") != "":
@@ -166,6 +167,16 @@ func (p *Panels) dismiss() {
 	byID("alert").become()
 	if held {
 		byID("panels").Call("focus", map[string]any{"preventScroll": true})
+	}
+}
+
+// selectPart opens a part's sheet and goes on from there, not from the list
+// below it.
+func (p *Panels) selectPart(part sim.Part) {
+	p.game.Select(part)
+	p.Sync(p.nowMS)
+	for _, sheet := range all("#part .sheet") {
+		sheet.Call("focus", map[string]any{"preventScroll": true})
 	}
 }
 

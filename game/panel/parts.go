@@ -41,17 +41,19 @@ func (p *Panels) syncParts() {
 		byID("part").add(p.partSheet(info, slices.Contains(opened, selected)))
 	}
 	refocus(held)
-	shown := partShown{selected, slices.Contains(opened, selected)}
-	if moved := selected != "" && selected != p.part.id; moved || shown != p.part && p.main.data("current") == "parts" {
+	shown := partShown{selected, p.game.Picks(), slices.Contains(opened, selected)}
+	if picked := selected != "" && shown.picks != p.part.picks; picked || shown != p.part && p.main.data("current") == "parts" {
 		p.show("parts") // from its top, where the part's sheet is
 	}
 	p.part = shown
 }
 
-// partShown is the part on the page, and whether it is open there.
+// partShown is the part on the page, how often one was asked for until then, and
+// whether it is open there.
 type partShown struct {
-	id   sim.Part
-	open bool
+	id    sim.Part
+	picks int
+	open  bool
 }
 
 func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
@@ -67,7 +69,7 @@ func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
 // partSheet says what a part is, what to heed, and what can be done to it. What
 // to heed comes first until the part is open.
 func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
-	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": info.Name},
+	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": info.Name, "tabindex": "-1"},
 		el("h3", nil, info.Name), button("Close", attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, info.What))
 	var heed []node
 	if len(info.Cautions) > 0 {
@@ -160,7 +162,7 @@ func safetyWord(s string) (word, rest string) {
 	return "CAUTION", s
 }
 
-// focusedHandle names the focused handle so that it can be found again after its
+// focusedHandle names the focused handle, or the sheet, so that it can be found again after its
 // panel was made anew; "" when the focus is elsewhere.
 func focusedHandle() string {
 	active := document.Get("activeElement")
@@ -173,7 +175,7 @@ func focusedHandle() string {
 			return "#part [" + attribute + "=" + quote(v) + "]"
 		}
 	}
-	return "#part button"
+	return "#part .sheet"
 }
 
 // refocus puts the focus back, or onto the part's first button when the handle is gone.

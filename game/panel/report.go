@@ -84,7 +84,7 @@ func scoreTable(r *sim.Report) node {
 			el("td", attrs{"class": "points"}, points(i.Got)+" of "+points(i.Max), bar(ratio(i.Got, i.Max))),
 			el("td", nil, i.Reason)))
 	}
-	t := table([]string{"Part of the score", "Points", "Why"}, body)
+	t := table("Score", []string{"Part of the score", "Points", "Why"}, body)
 	t.set("class", "scroll items")
 	return t
 }
@@ -106,12 +106,13 @@ func ratio(a, b float64) float64 {
 	return a / b
 }
 
-func table(head []string, body node) node {
+// table is a table that scrolls sideways where there is no room, by keys too.
+func table(name string, head []string, body node) node {
 	row := el("tr", nil)
 	for _, h := range head {
 		row.add(el("th", attrs{"scope": "col"}, h))
 	}
-	return el("div", attrs{"class": "scroll"}, el("table", nil, el("thead", nil, row), body))
+	return el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": name}, el("table", nil, el("thead", nil, row), body))
 }
 
 // worthTable lists the tests with their value against the best test of the moment; nil without tests.
@@ -130,7 +131,7 @@ func (p *Panels) worthTable(r *sim.Report) *node {
 	if body.Get("childElementCount").Int() == 0 {
 		return nil
 	}
-	t := table([]string{"Minute", "Test", "Worth, bits", "Per minute, against the best", "Best at that moment (bits)"}, body)
+	t := table("Worth of each test", []string{"Minute", "Test", "Worth, bits", "Per minute, against the best", "Best at that moment (bits)"}, body)
 	return &t
 }
 

@@ -65,7 +65,8 @@ func (p *Panels) syncCharts() {
 		s.marks.set("d", marks)
 		s.top.text(decimals(top, -1) + " " + unit)
 		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
-			s.value.text(l.Quantity(s.spans[n-1].High, traces[i].unit))
+			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), " as CaCO₃") // no room
+			s.value.text(value)
 		}
 	}
 }

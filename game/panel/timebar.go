@@ -24,12 +24,15 @@ func (p *Panels) toggleSeek() {
 }
 
 func (p *Panels) syncPace() {
+	closed := p.game.Call().Finished // its minutes count no more
 	for _, b := range all("[data-pace]") {
 		pace, _ := strconv.ParseFloat(b.data("pace"), 64)
 		b.pressed(pace == p.game.Pace() && !p.game.Seeking())
+		b.disable(closed)
 	}
 	for _, b := range all("[data-act=next-event]") {
 		b.pressed(p.game.Seeking())
+		b.disable(closed)
 	}
 }
 
