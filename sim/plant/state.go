@@ -89,22 +89,6 @@ type Felt struct {
 	FloatShut bool    // float holds the refill shut
 }
 
-// Ledger books what crosses the plant's border, from the start.
-type Ledger struct {
-	SupplyM3, HouseM3, DrainM3, RawTapM3 float64 // water, m³, by the flows of the links
-	DrawnM3, RefilledM3                  float64 // out of and into the brine tank, m³
-	SupplyMol, HouseMol, DrainMol        water.Ions
-	RawTapMol                            water.Ions // cations, mol
-	TankInMol, TankOutMol                water.Ions // into and out of the brine tank, mol
-	TankInKg, TankOutKg                  float64    // water into and out of the brine tank, kg
-	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall, m³ and kg
-	SpillMol                             water.Ions // with it, mol
-	SaltAddedMol                         float64    // NaCl put into the tank after the start, mol
-	SaltDissolvedMol                     float64    // NaCl that went into solution, mol
-	HouseHardM3                          float64    // water to the house above 1 gpg, m³
-	DryM3                                float64    // draw asked of an empty tank, m³ (air)
-}
-
 // Clone returns an independent copy.
 func (s *State) Clone() *State {
 	c := *s

@@ -1,0 +1,93 @@
+package plant
+
+import (
+	"math"
+
+	"brinebench/sim/brine"
+	"brinebench/sim/water"
+)
+
+// Ledger books what crosses the plant's border, from the start.
+type Ledger struct {
+	SupplyM3, HouseM3, DrainM3, RawTapM3 float64 // water, m³, by the flows of the links
+	DrawnM3, RefilledM3                  float64 // out of and into the brine tank, m³
+	SupplyMol, HouseMol, DrainMol        water.Ions
+	RawTapMol                            water.Ions // cations, mol
+	TankInMol, TankOutMol                water.Ions // into and out of the brine tank, mol
+	TankInKg, TankOutKg                  float64    // water into and out of the brine tank, kg
+	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall, m³ and kg
+	SpillMol                             water.Ions // with it, mol
+	SaltAddedMol                         float64    // NaCl put into the tank after the start, mol
+	SaltDissolvedMol                     float64    // NaCl that went into solution, mol
+	HouseHardM3                          float64    // water to the house above 1 gpg, m³
+	DryM3                                float64    // draw asked of an empty tank, m³ (air)
+}
+
+// Balance is the error of each book of the ledger, relative to what went through.
+type Balance struct {
+	Water, TankWater float64
+	Salt             float64 // chloride: salt dissolved and fed against what left and what is held
+	Na, K, Ca, Mg    float64
+}
+
+// Worst is the greatest of the errors.
+func (b Balance) Worst() float64 {
+	w := 0.0
+	for _, e := range []float64{b.Water, b.TankWater, b.Salt, b.Na, b.K, b.Ca, b.Mg} {
+		w = math.Max(w, math.Abs(e))
+	}
+	return w
+}
+
+// Audit closes the books between a start and the present state of one run.
+func (m *Model) Audit(start, now *State) Balance {
+	now = now.Clone()
+	m.Exchange(now)
+	l := &now.Ledger
+	b := Balance{
+		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.HouseM3-l.DrainM3-l.RawTapM3, l.SupplyM3),
+		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg+l.TankOutKg+l.SpillKg,
+			l.TankInKg+l.TankOutKg+start.Tank.WaterKg),
+	}
+	var ions [water.NumIons]float64
+	chloride, through := 0.0, 0.0
+	held, heldStart := m.held(now), m.held(start)
+	for i := range ions {
+		in, out := l.SupplyMol[i], l.HouseMol[i]+l.DrainMol[i]+l.RawTapMol[i]+l.SpillMol[i]
+		if water.Ion(i) == water.Na {
+			in += l.SaltAddedMol
+		}
+		e := in - out - (held[i] - heldStart[i])
+		ions[i] = relative(e, in+heldStart[i])
+		chloride += float64(water.Charge[i] * e)
+		through += float64(water.Charge[i] * in)
+	}
+	b.Salt = relative(chloride, through)
+	b.Na, b.K, b.Ca, b.Mg = ions[water.Na], ions[water.K], ions[water.Ca], ions[water.Mg]
+	return b
+}
+
+// held is what the plant holds of each cation, mol, undissolved salt included.
+func (m *Model) held(s *State) water.Ions {
+	h := m.bed.Inventory(&s.Bed).Plus(1, s.Tank.Dissolved)
+	h[water.Na] += s.Tank.SolidMol
+	return h
+}
+
+func relative(err, of float64) float64 {
+	if of == 0 {
+		return err
+	}
+	return err / of
+}
+
+// AddSalt puts salt into the brine tank, kg, as much of it as fits.
+func (m *Model) AddSalt(s *State, kg float64) {
+	fitted := brine.AddSalt(&m.cfg.Brine, &s.Tank, kg)
+	s.Ledger.SaltAddedMol += fitted / water.MolarMassNaCl
+}
+
+// SaltMissingKg is how much salt the tank holds less than it was set up with, kg.
+func (m *Model) SaltMissingKg(s *State) float64 {
+	return m.cfg.SaltKg - float64(s.Tank.SolidMol*water.MolarMassNaCl)
+}
