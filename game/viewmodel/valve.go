@@ -192,7 +192,7 @@ func (b *builder) valveTrim() {
 		b.ink(b.s.Thin, Ink, b.line(screenX-3+3*k, y-8, screenX-3+3*k, y+8))
 	}
 	b.hit(sim.PartScreen, screenX-10, y-14, 18, 28)
-	b.hit(sim.PartInjector, nozzleX, y-20, diffE-nozzleX, 40)
+	b.hit(sim.PartInjector, nozzleX, y-16, diffE-nozzleX, 32)
 	dy := roomY + 70
 	for _, side := range []float64{-1, 1} { // an elastic washer narrows the bore
 		x := drainX + side*7
@@ -218,9 +218,9 @@ func (b *builder) valveLabels() {
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
 	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
 	half := 0.62 * b.opt.small(b.s) / b.u
-	b.plate("injector", 94, mid, riserY-30-half)
-	b.plate(mm, 94, mid, riserY-30+half)
-	b.plate("screen", 44, 483, belowY-8)
+	b.plate("injector", 94, mid, riserY-34-half)
+	b.plate(mm, 94, mid, riserY-34+half)
+	b.plate("screen", 43, 481, belowY-8)
 	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
 }
 
@@ -233,9 +233,10 @@ func (b *builder) plate(text string, room, x, y float64) {
 		return
 	}
 	p := b.p(x, y)
-	r := Rect{p.X - w/2 - 3, p.Y - size*0.62, w + 6, size * 1.24}
+	pad := math.Min(3, (room*b.u-w)/2)
+	r := Rect{p.X - w/2 - pad, p.Y - size*0.62, w + 2*pad, size * 1.24}
 	b.over(Op{Kind: OpFill, Role: Cut, Pts: r.corners()})
-	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: r.X + 3, Y: r.Y, Size: size, Role: Ink})
+	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: r.X + pad, Y: r.Y, Size: size, Role: Ink})
 }
 
 // valveFlows lays the streams through galleries and seats.
