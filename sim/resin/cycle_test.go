@@ -166,8 +166,10 @@ func TestCounterCurrentLeaksLess(t *testing.T) {
 
 func TestSpecNamesEveryBadField(t *testing.T) {
 	_, err := NewModel(Spec{Void: 1.2, PathSpread: -1, KCa: math.NaN()})
-	for _, field := range []string{"AreaM2", "DepthM", "CapacityEqM3", "Void", "BeadM", "KCa", "KMg", "KK",
-		"ParticleDiffusivityM2S", "LiquidDiffusivityM2S", "PathSpread", "FreeboardM3", "PlenumM3"} {
+	for _, field := range []string{
+		"AreaM2", "DepthM", "CapacityEqM3", "Void", "BeadM", "KCa", "KMg", "KK",
+		"ParticleDiffusivityM2S", "LiquidDiffusivityM2S", "PathSpread", "FreeboardM3", "PlenumM3",
+	} {
 		require.ErrorContains(t, err, field)
 	}
 }

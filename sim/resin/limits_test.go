@@ -64,8 +64,11 @@ func TestConstantSeparationFactorFollowsThomas(t *testing.T) {
 	const normality, perS = 100.0, 0.004
 	rows := refdata.Rows(t, "tables/thomas_1944_breakthrough.csv")
 	for _, c := range []struct{ r, n, within float64 }{
-		{1, 20, 0.003}, {1, 50, 0.006},
-		{0.5, 50, 0.06}, {2, 20, 0.02}, {2, 50, 0.01},
+		{1, 20, 0.003},
+		{1, 50, 0.006},
+		{0.5, 50, 0.06},
+		{2, 20, 0.02},
+		{2, 50, 0.01},
 	} {
 		var at, want []float64
 		for _, row := range rows {
