@@ -10,7 +10,7 @@ func (s *State) Hash() uint64 {
 	cond := s.Cond.Fields()
 	h.Floats(cond[:])
 	h.Int64(int64(s.Bypass))
-	for _, b := range []bool{s.ShutOff, s.Powered, s.StartNow, s.AdvanceNow, s.NoDraw} {
+	for _, b := range []bool{s.ShutOff, s.Powered, s.StartNow, s.AdvanceNow, s.NoDraw, s.HoseOff} {
 		h.Bool(b)
 	}
 	h.Float64(s.HouseTap)
@@ -20,6 +20,8 @@ func (s *State) Hash() uint64 {
 	s.hashTank(&h)
 	h.Floats(s.Net.Q)
 	h.Floats(s.Net.P)
+	h.Floats([]float64{s.Cushion.Pa, s.Cushion.PaceS})
+	h.Floats(s.Cushion.Mol[:])
 	h.Floats([]float64{s.Felt.Pa, s.Felt.RhoKgM3, s.Felt.Lift})
 	h.Float64(s.BedDepthM)
 	h.Float64(s.TargetM)

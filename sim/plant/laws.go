@@ -10,8 +10,8 @@ import (
 	"brinebench/sim/valve"
 )
 
-// Flow coefficients of the fittings, US gpm at 1 psi. They are sizes of our own
-// that together lose less than 15 psi at rated service flow, as the standard
+// Flow coefficients of the fittings, US gpm at 1 psi: common practice, no source.
+// They are sizes of our own that together lose less than 15 psi at rated service flow, as the standard
 // for softeners allows (NSF/ANSI 44, secondary source).
 const (
 	seatLeakCv    = 2e-7 // what a sound shut seat or check still lets by
@@ -23,7 +23,7 @@ const (
 	refillOpenCv  = 0.8 // refill control lifted free by the draw
 	refillCv      = 0.3 // below its rated flow
 	airCheckCv    = 0.9
-	drainCtlCv    = 1.4    // below its rated flow
+	drainCtlCv    = 0.6    // below its rated flow: it regulates from about 14 psi at 2.2 gpm
 	bathTapM3S    = 3.2e-4 // the test tap wide open at household.ReferencePa
 	sampleTapM3S  = 1.3e-4
 	riserBoreM    = 0.027
@@ -55,6 +55,27 @@ func (m *Model) fixLaws() {
 	l[linkAirCheck] = hydraulic.Law{Kind: hydraulic.Check}
 }
 
+// cushionM3Pa is how much water the unit takes up per pascal: 0.1 L at 60 psi.
+// Common practice, no source: a fibreglass tank swells, and a little air stays.
+const cushionM3Pa = 2.5e-10
+
+// cushionRestM3 is the water in the cushion at no pressure; it keeps the content
+// above nothing under any vacuum.
+const cushionRestM3 = 3e5 * cushionM3Pa
+
+// m3 is the water in the cushion.
+func (c *Cushion) m3() float64 { return cushionRestM3 + float64(cushionM3Pa*c.Pa) }
+
+// pace sets the cushion's link for steps of dt: implicit in time, so that it may
+// be as soft as the step is long. It is left alone while nothing moves it.
+func (c *Cushion) pace(topPa, dt float64) {
+	const stirPa = 3000
+	moved := math.Abs(topPa-c.Pa) > stirPa
+	if dt > c.PaceS || (moved && dt < 0.25*c.PaceS) {
+		c.PaceS = dt
+	}
+}
+
 // laws fills out with the loss law of every link in the present state.
 func (m *Model) laws(s *State, out *[numLinks]hydraulic.Law) {
 	*out = m.fixed
@@ -72,6 +93,12 @@ func (m *Model) laws(s *State, out *[numLinks]hydraulic.Law) {
 	out[linkDrainCtl].B = hydraulic.PluggedB(hydraulic.CvB(drainCtlCv, m.rho), s.Cond.DrainCtlOpen)
 	out[linkDrainCtl].BR = out[linkDrainCtl].B
 	out[linkDrainLine].B += plugB(m.cfg.DrainBoreM, s.Cond.DrainLineOpen, m.rho)
+	if s.HoseOff {
+		out[linkDrainLine] = hydraulic.Law{
+			Kind: hydraulic.Check, B: hydraulic.MinorB(1, m.cfg.DrainBoreM, m.rho), BR: hydraulic.CvB(seatLeakCv, m.rho),
+		}
+	}
+	out[linkCushion] = hydraulic.Law{A: s.Cushion.PaceS / cushionM3Pa}
 }
 
 // plugB is the loss of a blockage that leaves a fraction open of a bore free: a

@@ -45,7 +45,8 @@ func (m *Model) Audit(start, now *State) Balance {
 	m.Exchange(now)
 	l := &now.Ledger
 	b := Balance{
-		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.HouseM3-l.DrainM3-l.RawTapM3, l.SupplyM3),
+		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.HouseM3-l.DrainM3-l.RawTapM3-
+			(now.Cushion.m3()-start.Cushion.m3()), max(l.SupplyM3, 1e-3)),
 		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg+l.TankOutKg+l.SpillKg,
 			l.TankInKg+l.TankOutKg+start.Tank.WaterKg),
 	}
@@ -62,14 +63,14 @@ func (m *Model) Audit(start, now *State) Balance {
 		chloride += float64(water.Charge[i] * e)
 		through += float64(water.Charge[i] * in)
 	}
-	b.Salt = relative(chloride, through)
+	b.Salt = relative(chloride, max(through, 1))
 	b.Na, b.K, b.Ca, b.Mg = ions[water.Na], ions[water.K], ions[water.Ca], ions[water.Mg]
 	return b
 }
 
 // held is what the plant holds of each cation, mol, undissolved salt included.
 func (m *Model) held(s *State) water.Ions {
-	h := m.bed.Inventory(&s.Bed).Plus(1, s.Tank.Dissolved)
+	h := m.bed.Inventory(&s.Bed).Plus(1, s.Tank.Dissolved).Plus(1, s.Cushion.Mol)
 	h[water.Na] += s.Tank.SolidMol
 	return h
 }

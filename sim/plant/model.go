@@ -92,6 +92,9 @@ func (c *Config) check() []error {
 	within("RefillM3S", c.RefillM3S, 1e-6, 1e-3)
 	within("SaltKg", c.SaltKg, 0, 500)
 	within("BrineM", c.BrineM, 0, 2)
+	if c.Program.InjectorDischargesBelow {
+		errs = append(errs, errors.New("plant: Program.InjectorDischargesBelow: this plumbing is not modelled"))
+	}
 	if c.ThroatM <= c.NozzleM {
 		errs = append(errs, fmt.Errorf("plant: ThroatM is %v, must be wider than NozzleM %v", c.ThroatM, c.NozzleM))
 	}
@@ -142,8 +145,10 @@ func (m *Model) Start(cond Condition) *State {
 		s.Mixes[i][fromRaw] = 1
 	}
 	s.TopOut, s.BottomOut = s.Bed.Freeboard, s.Bed.Plenum
+	s.Cushion = Cushion{Pa: m.cfg.SupplyPa, PaceS: 0.25}
+	s.Cushion.Mol = m.cfg.Feed.Scale(s.Cushion.m3())
 	m.feel(s)
-	m.solve(s)
+	m.solve(s, 0.25)
 	return s
 }
 

@@ -280,3 +280,58 @@ func BenchmarkRegeneration(b *testing.B) {
 		regenerate(m, m.Start(plant.Healthy()))
 	}
 }
+
+func TestAShutUnitKeepsThePressureItHas(t *testing.T) {
+	m := mill(t)
+	s := m.Start(plant.Healthy())
+	s.NoDraw = true
+	s.Bypass = plant.BypassBypass
+	run(m, s, 1800)
+	require.InDelta(t, 58*unit.PSI, m.PressurePa(s, plant.ValveIn), 3*unit.PSI, "trapped")
+	toStation(t, m, s, "backwash")
+	require.Less(t, m.PressurePa(s, plant.ValveIn), 2*unit.PSI, "relieved")
+	toStation(t, m, s, "service")
+	run(m, s, 1800)
+	require.Less(t, m.PressurePa(s, plant.ValveIn), 3*unit.PSI, "and stays so with the drum at home")
+	s.Bypass = plant.BypassService
+	run(m, s, 5)
+	require.Greater(t, m.PressurePa(s, plant.ValveIn), 55*unit.PSI)
+}
+
+func TestTheRawTapRelievesAUnitThatIsShutOff(t *testing.T) {
+	m := mill(t)
+	s := m.Start(plant.Healthy())
+	s.NoDraw, s.ShutOff, s.RawTap = true, true, 1
+	run(m, s, 60)
+	s.RawTap = 0
+	run(m, s, 1800)
+	require.Less(t, m.PressurePa(s, plant.ValveIn), 3*unit.PSI)
+}
+
+func TestABlockedDrainLineIsToldFromItsControlWithTheHoseOff(t *testing.T) {
+	m := mill(t)
+	flow := func(c plant.Condition, off bool) float64 {
+		s := m.Start(c)
+		s.NoDraw, s.HoseOff = true, off
+		toStation(t, m, s, "backwash")
+		return m.Flow(s, plant.Drain) / unit.GPM
+	}
+	line := condition(map[string]float64{"drain-line-blocked": 0.99})
+	control := condition(map[string]float64{"drain-control-plugged": 0.9})
+	require.Less(t, flow(line, false), 0.5)
+	require.Greater(t, flow(line, true), 2.0)
+	require.Less(t, flow(control, true), 0.5)
+}
+
+func TestBooksCloseBelowTheAtmosphere(t *testing.T) {
+	m := mill(t)
+	for _, id := range []string{"brine", "refill", "fast-rinse"} {
+		s := m.Start(plant.Healthy())
+		start := s.Clone()
+		s.NoDraw, s.ShutOff = true, true
+		toStation(t, m, s, id)
+		run(m, s, 3600)
+		b := m.Audit(start, s)
+		require.LessOrEqual(t, b.Worst(), 1e-9, "%s: %+v", id, b)
+	}
+}

@@ -21,10 +21,12 @@ const (
 
 // The sources that the water anywhere in the pipes can have come from.
 const (
-	fromRaw    = iota // street
-	fromTop           // freeboard above the bed
-	fromBottom        // plenum below the bed
-	fromTank          // brine tank
+	fromRaw     = iota // street
+	fromTop            // freeboard above the bed
+	fromBottom         // plenum below the bed
+	fromTank           // brine tank
+	fromCushion        // what the walls give back when the pressure falls
+	fromAir            // air that enters where the unit stands below the atmosphere
 	numSources
 )
 
@@ -33,12 +35,13 @@ type mix [numSources]float64
 
 // The sinks that water ends in.
 const (
-	toTop    = iota // freeboard above the bed
-	toBottom        // plenum below the bed
-	toTank          // brine tank
-	toHouse         // house taps
-	toDrain         // air gap
-	toRawTap        // sample tap
+	toTop     = iota // freeboard above the bed
+	toBottom         // plenum below the bed
+	toTank           // brine tank
+	toCushion        // what the walls take up when the pressure rises
+	toHouse          // house taps
+	toDrain          // air gap
+	toRawTap         // sample tap
 	numSinks
 )
 
@@ -52,6 +55,7 @@ type State struct {
 	HouseTap   float64   // opening of the test tap in the house, 0..1; set by the operator
 	RawTap     float64   // opening of the raw-water sample tap, 0..1; set by the operator
 	Powered    bool      // controller plugged in; set by the operator
+	HoseOff    bool      // drain line taken off behind the flow control, its end in a bucket; set by the operator
 	StartNow   bool      // button for a regeneration now; the next step takes and clears it
 	AdvanceNow bool      // drum to be sent on one station; the next step takes and clears it
 	NoDraw     bool      // the household draws no water: asked not to while the technician works; set by the caller
@@ -61,6 +65,8 @@ type State struct {
 	Bed     resin.State
 	Tank    brine.State
 	Net     hydraulic.State // flows and pressures of the last solve; start of the next
+
+	Cushion Cushion
 
 	Felt Felt // the brine tank as the pipes feel it; written after an exchange
 
@@ -77,6 +83,15 @@ type State struct {
 
 	Ledger   Ledger
 	Unsolved int // steps whose network did not converge; stays 0
+}
+
+// Cushion is the water that the unit takes up as its walls, hoses and trapped
+// air give way: little, but it keeps a shut unit under pressure and a relieved
+// one at rest. Step and Exchange write it.
+type Cushion struct {
+	Pa    float64    // pressure that it has come to, Pa gauge
+	PaceS float64    // length of the step for which its link was last set, s
+	Mol   water.Ions // cations in its water, mol
 }
 
 // Felt is what the pipes feel of the brine tank. It follows the tank in small

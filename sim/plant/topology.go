@@ -7,6 +7,7 @@ const (
 	lineTop    = int(NumNodes) + iota // brine line between refill control and tank
 	tankLiquid                        // liquid in the brine tank at its floor, fixed
 	atmosphere                        // fixed at 0 Pa gauge
+	cushion                           // what gives way under pressure in the unit, fixed during a solve
 	numNodes
 )
 
@@ -29,6 +30,7 @@ const (
 	linkRiser
 	linkDrainCtl
 	linkDrainLine
+	linkCushion
 	numLinks
 )
 
@@ -58,6 +60,7 @@ var ends = [numLinks]hydraulic.Ends{
 	linkRiser:         {From: int(BedBottom), To: int(RiserTop)},
 	linkDrainCtl:      {From: int(DrainManifold), To: int(DrainLine)},
 	linkDrainLine:     {From: int(DrainLine), To: atmosphere},
+	linkCushion:       {From: int(BedTop), To: cushion},
 }
 
 // pathLink tells which link a path's flow is read from, and in which sense.
@@ -76,6 +79,8 @@ var pathLink = [NumPaths]struct {
 
 func newNetwork() (*hydraulic.Network, error) {
 	fixed := make([]bool, numNodes)
-	fixed[Street], fixed[tankLiquid], fixed[atmosphere] = true, true, true
+	for _, n := range []int{int(Street), tankLiquid, atmosphere, cushion} {
+		fixed[n] = true
+	}
 	return hydraulic.NewNetwork(numNodes, fixed, ends[:])
 }

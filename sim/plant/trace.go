@@ -5,7 +5,7 @@ package plant
 // (1e-9), which the books must not lose.
 const noFlow = 1e-18
 
-// trace follows the water from the four sources through the network in its
+// trace follows the water from its sources through the network in its
 // present flow: every node's blend by source, and the flow into each sink by
 // source. Pipes hold no water of their own; the volumes that matter, freeboard,
 // plenum and brine tank, are sources.
@@ -14,6 +14,8 @@ func (s *State) trace() {
 	s.Mixes[BedTop] = mix{fromTop: 1}
 	s.Mixes[BedBottom] = mix{fromBottom: 1}
 	s.Mixes[tankLiquid] = mix{fromTank: 1}
+	s.Mixes[cushion] = mix{fromCushion: 1}
+	s.Mixes[atmosphere] = mix{fromAir: 1}
 	for range numNodes {
 		if !s.sweep() {
 			break
@@ -37,6 +39,25 @@ func (s *State) trace() {
 			s.Rates[arrival.sink][i] += float64(q * share)
 		}
 	}
+	s.close()
+}
+
+// close makes the bed's ends balance to the last bit. The solver leaves up to
+// 6e-14 m³/s between them; as a drop to the house or from the street it is booked
+// like any other water, so that no ion is lost with it.
+func (s *State) close() {
+	gap := 0.0
+	for i := range numSources {
+		gap += s.Rates[toTop][i] + s.Rates[toBottom][i]
+	}
+	for sink := range numSinks {
+		gap -= s.Rates[sink][fromTop] + s.Rates[sink][fromBottom]
+	}
+	if gap > 0 {
+		s.Rates[toHouse][fromBottom] += gap
+	} else {
+		s.Rates[toBottom][fromRaw] -= gap
+	}
 }
 
 // arrivals are the link ends at which water reaches a sink.
@@ -47,10 +68,12 @@ var arrivals = []struct {
 	{toTop, int(InletSeat), true},
 	{toTop, int(BackwashSeat), false},
 	{toTop, linkDischarge, true},
+	{toTop, linkCushion, false},
 	{toBottom, linkRiser, false},
 	{toTank, linkAirCheck, false},
 	{toHouse, linkHouse, true},
 	{toDrain, linkDrainLine, true},
+	{toCushion, linkCushion, true},
 	{toRawTap, linkRawTap, true},
 }
 
@@ -87,5 +110,9 @@ func (s *State) sweep() bool {
 }
 
 func isSource(n int) bool {
-	return n == int(Street) || n == int(BedTop) || n == int(BedBottom) || n == tankLiquid
+	switch n {
+	case int(Street), int(BedTop), int(BedBottom), tankLiquid, cushion, atmosphere:
+		return true
+	}
+	return false
 }
