@@ -280,6 +280,7 @@ func randomWater(r *rand.Rand) (w water.Ions) {
 }
 
 func TestColumnConservesIonsAndCharge(t *testing.T) {
+	ions, charge, resin := 0.0, 0.0, 0.0
 	for seed := range int64(6) {
 		r := rand.New(rand.NewSource(seed))
 		sp := softenerSpec(1 + r.Intn(30))
@@ -311,13 +312,17 @@ func TestColumnConservesIonsAndCharge(t *testing.T) {
 		for j := range k.cells {
 			nowAnion += sp.Void * k.Water(j).Anion()
 			y := k.Resin(j)
-			require.InEpsilon(t, 1, y[0]+y[1]+y[2]+y[3], 1e-11)
+			resin = max(resin, math.Abs(y[0]+y[1]+y[2]+y[3]-1))
 		}
 		for i := range now {
-			require.InDelta(t, 0, (now[i]-held[i])/gross[i], 1e-13, "ion %d, seed %d", i, seed)
+			ions = max(ions, math.Abs(now[i]-held[i])/gross[i])
 		}
-		require.InDelta(t, 0, (nowAnion-anion)/grossAnion, 1e-13, "charge, seed %d", seed)
+		charge = max(charge, math.Abs(nowAnion-anion)/grossAnion)
 	}
+	t.Logf("of what went in: ions %.1g, chloride %.1g; resin's capacity %.1g", ions, charge, resin)
+	require.Less(t, ions, 1e-13)
+	require.Less(t, charge, 1e-13)
+	require.Less(t, resin, 1e-11)
 }
 
 // inventory is the sum over the cells of what 1 m³ of each holds, mol.
