@@ -22,6 +22,9 @@ var sampleLaws = map[string]Law{
 	"smooth pipe":        PipeLaw(6, 0.0127, 0, 2, rho, 0.001),
 	"rough pipe":         PipeLaw(6, 0.0127, 5e-4, 0, rho, 0.0015),
 	"pipe with check":    {Kind: Pipe, PipeB: 1e9, PipeRe: 1e8, BR: 1e23},
+	"reducer":            reduced,
+	"well pump":          houseWell().Law(true, leakCv, rho),
+	"air leak":           LeakLaw(0.6, 1e-4, rho, 1.2),
 	"mixing tube":        {Kind: Jet, B: 3e13, NozzleGain: 1e14, SuctionGain: 1e14},
 }
 
@@ -48,6 +51,30 @@ func TestSlopesAreTheDerivativesOfLosses(t *testing.T) {
 			require.LessOrEqual(t, chord, high+room, "%s at %g m³/s", name, q)
 		}
 	}
+}
+
+func TestGainOfTheMixingTubeHasItsDerivatives(t *testing.T) {
+	l := sampleLaws["mixing tube"]
+	for _, m := range flows() {
+		for _, s := range flows() {
+			_, perNozzle, perSuction := l.gain(m, s)
+			hm, hs := 1e-5*math.Abs(m), 1e-5*math.Abs(s)
+			up, _, _ := l.gain(m+hm, s)
+			down, _, _ := l.gain(m-hm, s)
+			require.InDelta(t, perNozzle, (up-down)/(2*hm), 1e-6*perNozzle+1e-14*up/hm)
+			up, _, _ = l.gain(m, s+hs)
+			down, _, _ = l.gain(m, s-hs)
+			require.InDelta(t, perSuction, (up-down)/(2*hs), 1e-6*perSuction+1e-14*up/hs)
+		}
+	}
+}
+
+func TestEveryKindOfLawIsSampled(t *testing.T) {
+	var seen [numKinds]bool
+	for _, l := range sampleLaws {
+		seen[l.Kind] = true
+	}
+	require.NotContains(t, seen, false)
 }
 
 func TestLossesRiseWithFlow(t *testing.T) {
