@@ -116,7 +116,7 @@ func openPlayable(t *testing.T, s size) *tab {
 
 func (b *tab) waitPlayable() {
 	b.t.Helper()
-	b.waitFor(startPatience, "the start", "globalThis.brinebenchDrawn || document.documentElement.dataset.failed")
+	b.waitFor(startPatience, "the start", "globalThis.brinebenchDrawn || document.documentElement.dataset.state === 'failed'")
 	require.Empty(b.t, b.text("#failure-title"), "%s %q", b.text("#failure"), b.takeFaults())
 	b.wait("panels filled", "globalThis.brinebenchReady")
 }

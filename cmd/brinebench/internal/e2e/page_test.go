@@ -11,7 +11,7 @@ import (
 func TestPageLoadsAndDraws(t *testing.T) {
 	for _, s := range []size{desk, {width: 1024, height: 768}, phone} {
 		b := openPlayable(t, s)
-		require.False(t, eval[bool](b, "document.documentElement.hasAttribute('data-failed')"))
+		require.False(t, eval[bool](b, "document.documentElement.dataset.state === 'failed'"))
 		require.Positive(t, b.count("#stage canvas"), "the picture is inside its stage")
 		require.False(t, eval[bool](b, "document.documentElement.scrollWidth > innerWidth"),
 			"nothing sticks out sideways at %d px", s.width)
@@ -45,7 +45,7 @@ func TestPageStartsThoughTheServerNamesTheWrongType(t *testing.T) {
 // holds it to what a person can use: visible, short, in plain words.
 func requireMessage(b *tab, words string) {
 	b.t.Helper()
-	b.waitFor(startPatience, "a message", "document.documentElement.hasAttribute('data-failed')")
+	b.waitFor(startPatience, "a message", "document.documentElement.dataset.state === 'failed'")
 	b.wait("the message to show", "document.querySelector('#failure').getBoundingClientRect().height > 0")
 	title, text := b.text("#failure-title"), b.text("#failure-text")
 	require.NotEmpty(b.t, title)
