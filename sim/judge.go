@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"errors"
+
 	"brinebench/sim/call"
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
@@ -13,6 +15,9 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	s, err := Replay(recording)
 	if err != nil {
 		return Report{}, err
+	}
+	if !s.call.Finished {
+		return Report{}, errors.New("recording: acts: the call was not finished")
 	}
 	c := debrief.Case{
 		Model: s.model, True: s.file.Condition(), HistoryS: s.pastEndS, Call: s.call,

@@ -69,6 +69,6 @@ func TestEvidenceIsRewardedAndGuessingIsNot(t *testing.T) {
 func TestAConfidentWrongNameCosts(t *testing.T) {
 	r := judge(t, "drain-blocked")
 	require.Equal(t, "drain-line-blocked", r.True[0].ID)
-	require.Less(t, item(r, "Cause").Got, 1.5, "90 % sure and wrong")
+	require.Less(t, item(r, "Cause").Got, 2.0, "90 % sure and wrong")
 	require.Less(t, item(r, "Proof and set-up").Got, 8.0, "nothing was mended or proven")
 }

@@ -57,8 +57,10 @@ type Entry struct {
 	Action  Act
 	Text    string   // what happened, one sentence
 	Reading *Reading // nil when the act was no test, or has not ended
-	Unsafe  bool     // the act was stopped as unsafe; Text says why
-	Mended  bool     // a repair that changed the condition of the unit
+	Unsafe  bool     // the act was stopped as unsafe, or is a Mishap; Text says why
+
+	Mended   bool // a repair that changed the condition of the unit
+	Needless bool // a repair that changed nothing
 }
 
 // PartInfo describes one part and what can be done to it.

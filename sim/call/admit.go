@@ -6,8 +6,6 @@ import (
 
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
-	"brinebench/sim/plant"
-	"brinebench/sim/unit"
 )
 
 // Refusal is the error of an act that cannot be begun as things stand.
@@ -31,7 +29,7 @@ func refuse(field, format string, args ...any) error {
 func (c *Call) admit(a Act) (minutes float64, err error) {
 	switch a.Kind {
 	case StartRegen, Advance:
-		return c.admitDrive()
+		return c.admitDrive(a.Kind)
 	case Bypass:
 		if !slices.Contains(BypassNames, a.ID) {
 			return 0, refuse("id", "The bypass has no position %q.", a.ID)
@@ -70,12 +68,14 @@ func within(v float64, field string) error {
 	return nil
 }
 
-func (c *Call) admitDrive() (float64, error) {
+func (c *Call) admitDrive(k Kind) (float64, error) {
 	switch {
 	case !c.Plant.Powered:
 		return 0, refuse("", "The controller is unplugged: its motor does not turn.")
 	case c.Plant.Control.Moving:
 		return 0, refuse("", "The drum is on its way.")
+	case k == StartRegen && c.Plant.Control.Regenerating:
+		return 0, refuse("", "It is regenerating already.")
 	}
 	return 0, nil
 }
@@ -112,76 +112,4 @@ func (c *Call) admitFinish() error {
 		return refuse("", "A part is still open: put it back first.")
 	}
 	return nil
-}
-
-// safePa is the gauge pressure below which a part may be opened: what a gauge
-// that reads in whole psi shows as zero, and a bucket takes.
-const safePa = 2 * unit.PSI
-
-// unsafe tells why an act must not be done now; "" when it may.
-func (c *Call) unsafe(a Act) string {
-	switch a.Kind {
-	case Open:
-		return c.unsafeToOpen(a.Part)
-	case Bypass, ShutOff:
-		if len(c.Opened) > 0 && c.letsWaterIn(a) {
-			return "WARNING: Water let onto an open part. Put everything back before the unit gets pressure again."
-		}
-	case StartRegen, Advance, Power:
-		if a.Kind == Power && a.Value == 0 {
-			return ""
-		}
-		for _, p := range c.Opened {
-			if info, _ := Part(p); info.Internal {
-				return "WARNING: The drum would turn with the valve open and hands in reach. Put the part back first."
-			}
-		}
-	}
-	return ""
-}
-
-func (c *Call) unsafeToOpen(id plant.Part) string {
-	p, _ := Part(id)
-	if p.Wet && c.pressureAt(id) > safePa {
-		return fmt.Sprintf("WARNING: %s is under %.0f psi. Opened now, it would fly out with a jet of water. Bypass, relieve the pressure, see zero, then open.",
-			p.Name, c.pressureAt(id)/unit.PSI)
-	}
-	if p.Internal && c.Plant.Powered {
-		return "CAUTION: The controller is plugged in and its motor can turn the drum onto fingers. Unplug it first and keep the plug in sight."
-	}
-	return ""
-}
-
-// pressureAt is the greatest pressure that opening the part would let out, Pa.
-func (c *Call) pressureAt(p plant.Part) float64 {
-	nodes := []plant.Node{plant.ValveIn, plant.BedTop, plant.RiserTop}
-	switch p {
-	case plant.PartDrainLine:
-		nodes = []plant.Node{plant.DrainLine}
-	case plant.PartDrainCtl:
-		nodes = []plant.Node{plant.DrainManifold}
-	case plant.PartBrineLine, plant.PartRefillCtl:
-		nodes = []plant.Node{plant.ValveBrine}
-	case plant.PartBypass:
-		if c.Plant.Bypass == plant.BypassService {
-			return 0 // turning it through lets nothing out
-		}
-		nodes = []plant.Node{plant.ValveIn, plant.ValveOut}
-	}
-	worst := 0.0
-	for _, n := range nodes {
-		worst = max(worst, c.model.PressurePa(c.Plant, n))
-	}
-	return worst
-}
-
-// letsWaterIn reports whether a bypass or shut-off act puts the valve under pressure.
-func (c *Call) letsWaterIn(a Act) bool {
-	bypassService, open := c.Plant.Bypass == plant.BypassService, !c.Plant.ShutOff
-	if a.Kind == Bypass {
-		bypassService = a.ID == BypassNames[plant.BypassService]
-	} else {
-		open = a.Value == 0
-	}
-	return bypassService && open
 }

@@ -8,6 +8,7 @@ import (
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/repro"
+	"brinebench/sim/water"
 )
 
 // Call is one service call in progress. It is plain data but for the model;
@@ -32,10 +33,14 @@ type Call struct {
 	// other faults.
 	Heedless bool
 
-	taps      [2]float64 // house and raw tap as they were before a test ran them
-	wasMoving bool       // drum in motion at the last tick
-	wasSeated bool       // air check seated at the last tick
-	wasShut   bool       // float shut at the last tick
+	entry     int          // place in the Journal of the act under way
+	salty     bool         // salt water is running from the house tap
+	from      plant.Ledger // books as the act under way began
+	fromS     float64      // time then, s
+	taps      [2]float64   // house and raw tap as they were before a test ran them
+	wasMoving bool         // drum in motion at the last tick
+	wasSeated bool         // air check seated at the last tick
+	wasShut   bool         // float shut at the last tick
 }
 
 // New opens a call on a plant in the given state, which the call takes over.
@@ -54,6 +59,7 @@ func (c *Call) Model() *plant.Model { return c.model }
 var (
 	ErrBusy     = &Refusal{Why: "Another act is under way."}
 	ErrFinished = &Refusal{Why: "The call is closed."}
+	ErrTooLong  = &Refusal{Why: "This call has lasted for days: nothing more is done in it."}
 )
 
 // Do begins one act. An act that cannot be begun at all is an error and leaves
@@ -64,6 +70,8 @@ func (c *Call) Do(a Act) error {
 		return ErrFinished
 	case c.Busy:
 		return ErrBusy
+	case c.Ticks >= MaxTicks:
+		return ErrTooLong
 	}
 	minutes, err := c.admit(a)
 	if err != nil {
@@ -75,6 +83,7 @@ func (c *Call) Do(a Act) error {
 		minutes = unsafeMinutes
 		a = Act{Kind: Unsafe}
 	}
+	c.entry = len(c.Journal)
 	c.Journal = append(c.Journal, e)
 	c.Current, c.Busy = a, true
 	c.BusyUntil = c.Ticks + int64(minutes*60/TickS)
@@ -85,6 +94,9 @@ func (c *Call) Do(a Act) error {
 	return nil
 }
 
+// MaxTicks is the longest that a call may last: three days, as a recording may.
+const MaxTicks = 3 * 86400 / TickS
+
 // Unsafe stands in for an act that was stopped: it takes its time and does nothing.
 const Unsafe Kind = "stopped"
 
@@ -92,6 +104,9 @@ const unsafeMinutes = 2
 
 // Tick moves the call on by TickS seconds.
 func (c *Call) Tick() {
+	if c.Ticks >= MaxTicks {
+		return
+	}
 	c.model.Step(c.Plant, TickS)
 	c.Ticks++
 	c.notice()
@@ -130,12 +145,32 @@ func (c *Call) notice() {
 	if s.Tank.FloatShut != c.wasShut {
 		c.Events++
 	}
+	c.watchHouse()
 	c.wasMoving, c.wasSeated, c.wasShut = s.Control.Moving, s.Tank.AirCheckSeated, s.Tank.FloatShut
+}
+
+// Mishap is the kind of a journal entry that is no act: something went wrong.
+const Mishap Kind = "mishap"
+
+// watchHouse enters it in the journal when salt water reaches an open tap.
+func (c *Call) watchHouse() {
+	const saltyMolM3 = 43 // 1 g/L of sodium: nobody takes that for drinking water
+	flowing := c.model.Flow(c.Plant, plant.House) > runsM3S
+	salty := flowing && c.model.Water(c.Plant, plant.HouseSide)[water.Na] > saltyMolM3
+	if salty && !c.salty && !c.Heedless {
+		c.Journal = append(c.Journal, Entry{
+			Tick: c.Ticks, EndTick: c.Ticks, Action: Act{Kind: Mishap}, Unsafe: true,
+			Text: "WARNING: Salt water ran from the house tap: the unit was put into service before the brine was rinsed out.",
+		})
+		c.Events++
+	}
+	c.salty = salty
 }
 
 // begin does what an act does at its start.
 func (c *Call) begin(a Act) {
 	s := c.Plant
+	c.from, c.fromS = s.Ledger, s.TimeS
 	switch a.Kind {
 	case StartRegen:
 		s.StartNow = true
@@ -158,6 +193,7 @@ func (c *Call) begin(a Act) {
 		s.RawTap = max(s.RawTap, in.RunRawTap)
 	case Refit:
 		c.Opened = slices.DeleteFunc(c.Opened, func(p plant.Part) bool { return p == a.Part })
+		s.HoseOff = c.IsOpen(plant.PartDrainLine)
 	case Diagnose:
 		c.Verdict = &a
 	}
@@ -168,7 +204,7 @@ var BypassNames = []string{"service", "bypass", "shut"}
 
 // end finishes the act under way.
 func (c *Call) end() {
-	a, e := c.Current, &c.Journal[len(c.Journal)-1]
+	a, e := c.Current, &c.Journal[c.entry]
 	c.Busy = false
 	c.Events++
 	e.EndTick = c.Ticks
@@ -181,16 +217,17 @@ func (c *Call) end() {
 		c.Plant.HouseTap, c.Plant.RawTap = c.taps[0], c.taps[1]
 	case Open:
 		c.Opened = append(c.Opened, a.Part)
+		c.Plant.HoseOff = c.IsOpen(plant.PartDrainLine)
 		if in, ok := instrument.LookAt(a.Part); ok {
 			e.Reading = c.read(in)
 		}
 	case Clean:
 		e.Mended = c.repair(a.Part, fault.Clean)
+		e.Needless = !e.Mended
 	case Replace:
+		filled := a.Part == plant.PartSalt && c.fillSalt()
 		e.Mended = c.repair(a.Part, fault.Replace)
-		if a.Part == plant.PartSalt {
-			e.Mended = c.fillSalt() || e.Mended
-		}
+		e.Needless = !e.Mended && !filled
 	case Finish:
 		c.Finished = true
 	}
@@ -205,26 +242,28 @@ func (c *Call) repair(p plant.Part, work func(*plant.Condition, plant.Part)) boo
 }
 
 // fillSalt brings the salt up to what the tank was set up with. It reports
-// whether salt had been missing as a fault, not merely used up.
+// whether there was room for a bag.
 func (c *Call) fillSalt() bool {
-	s := c.Plant
-	missing := c.model.SaltMissingKg(s)
+	const bagKg = 10
+	missing := c.model.SaltMissingKg(c.Plant)
 	if missing > 0 {
-		c.model.AddSalt(s, missing)
+		c.model.AddSalt(c.Plant, missing)
 	}
-	was := s.Cond.SaltLeft
-	s.Cond.SaltLeft = 1
-	return was < 1
+	return missing > bagKg
 }
 
 // read takes a reading with the noise of this instrument at this tick.
 func (c *Call) read(in *instrument.Instrument) *Reading {
 	r := repro.NewStream(c.Seed, fmt.Sprintf("%s@%d", in.ID, c.Ticks))
-	x := in.Read(c.model, c.Plant, &r)
-	if c.Heedless {
-		x = in.Exact(c.model, c.Plant)
+	x := in.Over(c.model, c.Plant, &c.from, c.Plant.TimeS-c.fromS)
+	if !c.Heedless {
+		x = in.Noisy(x, &r)
 	}
-	return &Reading{Tick: c.Ticks, Instrument: in.ID, Name: in.Name, Value: x.Value, Unit: in.Quantity, Text: x.Seen}
+	out := &Reading{Tick: c.Ticks, Instrument: in.ID, Name: in.Name, Value: x.Value, Unit: in.Quantity, Text: x.Seen}
+	if x.Seen != "" {
+		out.Unit = instrument.Sighting
+	}
+	return out
 }
 
 // IsOpen reports whether a part is dismantled.
@@ -261,6 +300,7 @@ func (e *Entry) hash(h *repro.Hash) {
 	h.String(e.Text)
 	h.Bool(e.Unsafe)
 	h.Bool(e.Mended)
+	h.Bool(e.Needless)
 	if e.Reading != nil {
 		h.String(e.Reading.Instrument)
 		h.Float64(e.Reading.Value)

@@ -135,6 +135,101 @@ func TestWaterIsNotLetOntoAnOpenPart(t *testing.T) {
 	require.False(t, do(t, c, call.Act{Kind: call.Bypass, ID: "service"}).Unsafe)
 }
 
+func TestSafeActsAreNotStopped(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	require.False(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartFloat}).Unsafe)
+	require.False(t, do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"}).Unsafe, "an open float lets no water out")
+	do(t, c, call.Act{Kind: call.Advance})
+	wait(c, 1)
+	do(t, c, call.Act{Kind: call.Power, Value: 0})
+	require.False(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartInjector}).Unsafe)
+	require.False(t, do(t, c, call.Act{Kind: call.ShutOff, Value: 0}).Unsafe, "nothing changes")
+}
+
+func TestTheDrainHoseMayRunIntoABucket(t *testing.T) {
+	bad := plant.Healthy()
+	bad.DrainLineOpen = 0.01
+	c := visit(t, bad)
+	require.False(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartDrainLine}).Unsafe)
+	require.False(t, do(t, c, call.Act{Kind: call.Advance}).Unsafe)
+	wait(c, 1)
+	r := do(t, c, call.Act{Kind: call.Test, ID: "drain-flow"}).Reading
+	require.Greater(t, r.Value, 2*unit.GPM, "the flow control is sound")
+	do(t, c, call.Act{Kind: call.Refit, Part: plant.PartDrainLine})
+	require.Less(t, do(t, c, call.Act{Kind: call.Test, ID: "drain-flow"}).Reading.Value, 0.6*unit.GPM)
+	require.True(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartDrainLine}).Unsafe, "not while water runs through it")
+}
+
+func TestTheDrumIsNotDrivenOntoAnOpenPart(t *testing.T) {
+	for _, part := range []plant.Part{plant.PartDrainCtl, plant.PartBrineLine, plant.PartRefillCtl} {
+		c := visit(t, plant.Healthy())
+		do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"})
+		do(t, c, call.Act{Kind: call.Power, Value: 0})
+		require.False(t, do(t, c, call.Act{Kind: call.Open, Part: part}).Unsafe, part)
+		do(t, c, call.Act{Kind: call.Power, Value: 1})
+		e := do(t, c, call.Act{Kind: call.StartRegen})
+		require.True(t, e.Unsafe, part)
+		require.Contains(t, e.Text, "is open")
+	}
+}
+
+func TestNoPartIsOpenedWhileTheClockDrivesOn(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"})
+	do(t, c, call.Act{Kind: call.StartRegen})
+	wait(c, 1)
+	require.Contains(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartDrainCtl}).Text, "regeneration is running")
+}
+
+func TestTheBypassIsNotCutOutUnderStreetPressure(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Open, Part: plant.PartBypass})
+	require.True(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartBypass}).Unsafe)
+	do(t, c, call.Act{Kind: call.ShutOff, Value: 1})
+	do(t, c, call.Act{Kind: call.RawTap, Value: 1})
+	wait(c, 2)
+	require.False(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartBypass}).Unsafe)
+}
+
+func TestBrineAtTheHouseTapIsEnteredOnce(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.StartRegen})
+	wait(c, 1)
+	do(t, c, call.Act{Kind: call.Advance})
+	wait(c, 9) // brine stands in the bed
+	for range 3 {
+		do(t, c, call.Act{Kind: call.Advance})
+		wait(c, 0.5)
+	}
+	acts := len(c.Journal)
+	do(t, c, call.Act{Kind: call.HouseTap, Value: 0.5})
+	wait(c, 3)
+	mishaps := 0
+	for _, e := range c.Journal[acts:] {
+		if e.Action.Kind == call.Mishap {
+			mishaps++
+			require.True(t, e.Unsafe)
+		}
+	}
+	require.Equal(t, 1, mishaps)
+}
+
+func TestATestWithoutWaterSaysSo(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.ShutOff, Value: 1})
+	wait(c, 1)
+	r := do(t, c, call.Act{Kind: call.Test, ID: "hardness-raw"}).Reading
+	require.Equal(t, instrument.NothingRuns, r.Text)
+	require.Equal(t, instrument.Sighting, r.Unit)
+}
+
+func TestARegenerationIsNotStartedTwice(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.StartRegen})
+	wait(c, 1)
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.StartRegen}), "already")
+}
+
 func TestCleaningMendsWhatIsDirtyAndOnlyThat(t *testing.T) {
 	bad := plant.Healthy()
 	bad.NozzleOpen = 0.04
@@ -150,7 +245,7 @@ func TestFillingUpSaltCuresOnlyItsAbsence(t *testing.T) {
 	bad.SaltLeft = 0
 	c := visit(t, bad)
 	require.True(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartSalt}).Mended)
-	require.InDelta(t, 100*unit.Pound, c.Plant.Tank.SolidMol*0.058443, 1e-6)
+	require.InDelta(t, 200*unit.Pound, c.Plant.Tank.SolidMol*0.058443, 1e-6)
 	require.False(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartSalt}).Mended)
 }
 

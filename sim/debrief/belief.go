@@ -10,7 +10,7 @@ import (
 // grid and trainees misread.
 const (
 	strayReading  = 0.01 // floor of the likelihood of a measurement
-	straySighting = 0.03 // likelihood of seeing what should not be there
+	straySighting = 0.08 // likelihood of seeing what should not be there: looks are coarse and the grid is too
 	gridSigma     = 0.06 // spread of a reading by the severities between grid points, relative
 )
 
@@ -28,7 +28,7 @@ func prior(shadows []shadow) belief {
 // likelihood of reading got where the library has want: Student's t with three
 // degrees of freedom, scaled to 1 at its middle, over a floor.
 func likelihood(in *instrument.Instrument, got, want instrument.Reading) float64 {
-	if in.Quantity == instrument.Sighting {
+	if got.Seen != "" || want.Seen != "" {
 		if got.Seen == want.Seen {
 			return 1
 		}

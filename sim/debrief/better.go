@@ -22,7 +22,7 @@ func (c *Case) better(r *Result, shadows []shadow) {
 	truth := c.truthShadow(shadows)
 	b := prior(shadows)
 	drawing, n := false, len(r.Causes)
-	used := map[int]bool{}
+	fresh := newUses()
 	for range maxTests {
 		if p := b.byCause(shadows, n); slices.Max(p) >= enough {
 			break
@@ -32,31 +32,21 @@ func (c *Case) better(r *Result, shadows []shadow) {
 		if drawing {
 			here = draw
 		}
-		top := best(unused(options(b, shadows, here, n), used))
+		top := best(fresh.only(options(b, shadows, here, n)))
 		if alt := best(options(b, shadows, draw, n)); !drawing && alt.gain/(alt.minutes+2) > top.rate() {
 			top, here, drawing = alt, draw, true
-			clear(used)
+			clear(fresh.used)
 			r.Better = append(r.Better, "Start a regeneration and send the drum on to brine draw.")
 		}
 		if top.gain < 0.01 {
 			break
 		}
-		used[top.index] = true
+		fresh.used[top.index] = true
 		in := &instrument.All()[top.index]
 		r.Better = append(r.Better, fmt.Sprintf("%s (%.0f min, worth %.2f bits).", in.Name, top.minutes, top.gain))
 		b = b.update(in, here(truth)[top.index], func(h int) *instrument.Reading { s := here(h)[top.index]; return &s })
 	}
 	r.Better = append(r.Better, c.remedy(r)...)
-}
-
-// unused takes the gain from options that were taken before.
-func unused(list []option, used map[int]bool) []option {
-	for i := range list {
-		if used[list[i].index] {
-			list[i].gain = 0
-		}
-	}
-	return list
 }
 
 // truthShadow is the hypothesis whose condition comes nearest to the unit's.

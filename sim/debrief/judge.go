@@ -14,6 +14,7 @@ type Step struct {
 	BestBits float64   // the same of the test that was worth most per minute
 	BestTest string    // its name
 	Ratio    float64   // bits per minute over the best available, 0..1; -1 where the deed is no test
+	Counts   bool      // it counts in economy
 	Minutes  float64   // what it cost
 }
 
@@ -26,8 +27,9 @@ type Item struct {
 
 // Result is the judgement of a call.
 type Result struct {
-	Causes   []string // fault IDs, call.NoFault last
-	True     []string // what was wrong
+	Causes   []string  // fault IDs, call.NoFault last
+	Prior    []float64 // belief over them before the call
+	True     []string  // what was wrong
 	Steps    []Step
 	Items    []Item
 	Score    float64 // 0..100
@@ -39,6 +41,11 @@ type Result struct {
 // Judge judges a finished call. It is long work (about thirty units are lived
 // through the whole call); progress, if given, hears how far it has come, 0..1.
 func (c *Case) Judge(progress func(done float64)) Result {
+	for i := range c.Call.Journal {
+		if e := &c.Call.Journal[i]; e.Action.Kind != call.Mishap {
+			c.entries = append(c.entries, e)
+		}
+	}
 	hyps := hypotheses()
 	shadows := make([]shadow, len(hyps))
 	for i, h := range hyps {
@@ -48,6 +55,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 		}
 	}
 	r := Result{Causes: causes()}
+	r.Prior = prior(shadows).byCause(shadows, len(r.Causes))
 	for _, f := range fault.Wrong(c.True) {
 		r.True = append(r.True, f.ID)
 	}
@@ -63,23 +71,65 @@ func (c *Case) walk(r *Result, shadows []shadow) {
 	b := prior(shadows)
 	n := len(r.Causes)
 	mended := c.firstMended()
+	fresh := newUses()
 	for i, d := range c.Deeds {
-		e := &c.Call.Journal[i]
+		e := c.entries[i]
 		step := Step{Entry: e, Ratio: -1, Minutes: float64(e.EndTick-e.Tick) * call.TickS / 60}
+		if !takesReading(d.Act) {
+			fresh.forget(d.Act)
+		}
 		if k, ok := indexOf(d.Act); ok && e.Reading != nil && i < mended {
-			list := options(b, shadows, func(h int) signature { return shadows[h].moments[i] }, n)
-			top := best(list)
-			step.GainBits, step.BestBits, step.BestTest = list[k].gain, top.gain, instrument.All()[top.index].Name
-			step.Ratio = 1
-			if top.rate() > 0 {
-				step.Ratio = list[k].rate() / top.rate()
+			list := fresh.only(options(b, shadows, func(h int) signature { return shadows[h].moments[i] }, n))
+			step.appraise(list, k)
+			if !fresh.used[k] {
+				b = b.update(&instrument.All()[k], instrument.Reading{Value: e.Reading.Value, Seen: e.Reading.Text},
+					func(h int) *instrument.Reading { return shadows[h].results[i] })
 			}
-			b = b.update(&instrument.All()[k], instrument.Reading{Value: e.Reading.Value, Seen: e.Reading.Text},
-				func(h int) *instrument.Reading { return shadows[h].results[i] })
+			fresh.used[k] = true
 		}
 		step.Belief = b.byCause(shadows, n)
 		r.Steps = append(r.Steps, step)
 	}
+}
+
+// appraise sets the test that was made against the best that could have been.
+func (s *Step) appraise(list []option, made int) {
+	// A test is left out of economy where no test was worth much any more, and a
+	// reading of zero pressure is a duty, not a question.
+	const littleBits, dutyBits = 0.1, 0.05
+	top := best(list)
+	s.GainBits, s.BestBits, s.BestTest = list[made].gain, top.gain, instrument.All()[top.index].Name
+	duty := instrument.All()[made].Quantity == instrument.Pressure && list[made].gain < dutyBits
+	s.Ratio = 1
+	if top.rate() > 0 {
+		s.Ratio = list[made].rate() / top.rate()
+	}
+	s.Counts = top.gain >= littleBits && !duty
+}
+
+// uses remembers which instruments have been read in the present state of the
+// unit: the same look again says nothing new.
+type uses struct{ used []bool }
+
+func newUses() *uses { return &uses{make([]bool, len(instrument.All()))} }
+
+// forget is called for an act that may change what instruments show.
+func (u *uses) forget(a call.Act) {
+	switch a.Kind {
+	case call.Diagnose, call.Power, call.Refit:
+		return
+	}
+	clear(u.used)
+}
+
+// only takes the gain from options that were used before.
+func (u *uses) only(list []option) []option {
+	for i := range list {
+		if u.used[list[i].index] {
+			list[i].gain = 0
+		}
+	}
+	return list
 }
 
 // blame lists unsafe acts and repairs that changed nothing.
@@ -89,7 +139,7 @@ func (c *Case) blame(r *Result) {
 		if e.Unsafe {
 			r.Unsafe = append(r.Unsafe, e.Text)
 		}
-		if (e.Action.Kind == call.Clean || e.Action.Kind == call.Replace) && !e.Mended {
+		if e.Needless {
 			r.Unneeded = append(r.Unneeded, e.Text)
 		}
 	}

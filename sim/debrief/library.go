@@ -28,6 +28,8 @@ type Case struct {
 	HistoryS float64         // length of that history, s
 	Call     *call.Call      // the finished call
 	Deeds    []Deed
+
+	entries []*call.Entry // of the journal, by deed: all but the mishaps
 }
 
 // hypothesis is one guess at what is wrong: a fault at a severity, or nothing.
@@ -72,11 +74,22 @@ func hypotheses() []hypothesis {
 // the order of instrument.All.
 type signature []instrument.Reading
 
+// signatureOf reads all instruments of a unit, the samples after running the taps.
 func signatureOf(m *plant.Model, s *plant.State) signature {
+	const runS = 60
 	all := instrument.All()
 	sig := make(signature, len(all))
+	running := s.Clone()
+	running.HouseTap, running.RawTap = max(s.HouseTap, 0.35), max(s.RawTap, 0.5)
+	for end := s.TimeS + runS; running.TimeS < end; {
+		m.Step(running, min(m.MaxStep(running), end-running.TimeS))
+	}
 	for i := range all {
-		sig[i] = all[i].Exact(m, s)
+		at := s
+		if all[i].RunHouseTap > 0 || all[i].RunRawTap > 0 {
+			at = running
+		}
+		sig[i] = all[i].Exact(m, at)
 	}
 	return sig
 }
@@ -85,7 +98,7 @@ func signatureOf(m *plant.Model, s *plant.State) signature {
 type shadow struct {
 	hypothesis
 	results []*instrument.Reading // by deed up to the first repair: the exact reading that it gave, nil for none
-	moments []signature           // by deed up to the first repair: all instruments as the deed was begun
+	moments []signature           // by deed up to the first repair: all instruments as a deed was begun that took a reading
 	service signature             // at the start of the call
 	drawing signature             // a minute into brine draw, had the call begun with a regeneration sent on to it
 }
@@ -103,12 +116,12 @@ func (c *Case) live(h hypothesis) shadow {
 	k.Heedless = true
 	for i, d := range c.Deeds[:c.firstMended()] {
 		k.RunTo(d.Tick)
-		sh.moments = append(sh.moments, signatureOf(m, k.Plant))
-		sh.results = append(sh.results, nil)
-		if c.Call.Journal[i].Unsafe || k.Do(d.Act) != nil {
-			continue
+		sh.moments, sh.results = append(sh.moments, nil), append(sh.results, nil)
+		reads := takesReading(d.Act) && !c.entries[i].Unsafe
+		if reads {
+			sh.moments[i] = signatureOf(m, k.Plant)
 		}
-		if !takesReading(d.Act) {
+		if c.entries[i].Unsafe || k.Do(d.Act) != nil || !reads {
 			continue
 		}
 		k.RunTo(k.BusyUntil)
@@ -123,8 +136,8 @@ func (c *Case) live(h hypothesis) shadow {
 // deeds when none did. What is read later proves the repair and says no more
 // about the first cause.
 func (c *Case) firstMended() int {
-	for i := range c.Call.Journal {
-		if c.Call.Journal[i].Mended {
+	for i, e := range c.entries {
+		if e.Mended {
 			return i
 		}
 	}

@@ -3,47 +3,89 @@ package debrief
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"brinebench/sim/call"
-	"brinebench/sim/fault"
-	"brinebench/sim/instrument"
-	"brinebench/sim/plant"
-	"brinebench/sim/unit"
 )
 
 // What each part of the score can bring.
 const (
 	maxCause, maxEvidence, maxEconomy, maxSafety, maxProof = 35, 20, 15, 15, 15
 
-	brierPoints  = 5 // of the cause's points, for a confidence that fits
+	brierPoints  = 10 // of the cause's points, for a confidence that fits
 	unsafeCost   = 7.5
-	unneededCost = 2.5
+	needlessCost = 4
 )
+
+// caps are the most that a call can bring after one, two, three and more stops:
+// a good diagnosis does not pay for an injury.
+var caps = []float64{100, 85, 70, 55}
 
 // score fills in the items and their sum.
 func (c *Case) score(r *Result) {
-	named := c.verdict()
+	v := c.verdict(r)
 	r.Items = []Item{
-		c.scoreCause(r, named),
-		c.scoreEvidence(r, named),
-		c.scoreEconomy(r, named),
-		scoreSafety(r),
-		c.scoreProof(),
+		v.cause(r), v.evidence(r), v.economy(r), c.safety(r), c.proof(),
 	}
+	r.chargeNeedless()
 	for _, it := range r.Items {
 		r.Score += it.Got
 	}
+	if limit := caps[min(len(r.Unsafe), len(caps)-1)]; r.Score > limit {
+		r.Score = limit
+		r.Items[3].Reason += fmt.Sprintf(" The score is held at %.0f.", limit)
+	}
 }
 
-// verdict is the place in the journal of the naming that counts, the last; -1 for none.
-func (c *Case) verdict() int {
-	for i := len(c.Call.Journal) - 1; i >= 0; i-- {
-		if e := &c.Call.Journal[i]; e.Action.Kind == call.Diagnose && !e.Unsafe {
-			return i
+// verdict is the naming that counts, and what was known by then.
+type verdict struct {
+	given   bool
+	act     call.Act
+	right   bool
+	forced  bool    // named only after a repair had been tried: the confidence is hindsight
+	last    int     // the deed up to which evidence counts
+	tests   int     // readings up to it
+	support float64 // belief in the named cause
+	top     float64 // belief in the likeliest cause
+}
+
+// verdict finds the last naming before the first repair; failing that, the first
+// one after it, judged on what was known at that repair.
+func (c *Case) verdict(r *Result) (v verdict) {
+	repair := slices.IndexFunc(c.entries, func(e *call.Entry) bool {
+		return !e.Unsafe && (e.Action.Kind == call.Clean || e.Action.Kind == call.Replace)
+	})
+	if repair < 0 {
+		repair = len(c.entries)
+	}
+	v.last = repair - 1
+	named := -1
+	for i, e := range c.entries {
+		if e.Action.Kind != call.Diagnose {
+			continue
+		}
+		if i < repair || named < 0 {
+			named = i
 		}
 	}
-	return -1
+	if named >= 0 {
+		v.given, v.act, v.forced = true, c.entries[named].Action, named > repair
+		v.last = min(named, repair-1)
+		v.right = r.right(v.act.ID)
+	}
+	for i := 0; i <= v.last; i++ {
+		if r.Steps[i].Ratio >= 0 {
+			v.tests++
+		}
+	}
+	belief := r.Prior
+	if v.last >= 0 {
+		belief = r.Steps[v.last].Belief
+	}
+	v.top = slices.Max(belief)
+	if v.given {
+		v.support = belief[slices.Index(r.Causes, v.act.ID)]
+	}
+	return v
 }
 
 // right reports whether a verdict names something that was wrong.
@@ -54,170 +96,112 @@ func (r *Result) right(id string) bool {
 	return slices.Contains(r.True, id)
 }
 
-func (c *Case) scoreCause(r *Result, named int) Item {
+func (v *verdict) cause(r *Result) Item {
 	it := Item{Name: "Cause", Max: maxCause}
-	if named < 0 {
+	if !v.given {
 		it.Reason = "No cause was named."
 		return it
 	}
-	a := c.Call.Journal[named].Action
-	support := r.Steps[named].Belief[slices.Index(r.Causes, a.ID)]
-	outcome := 0.0
-	if r.right(a.ID) {
-		outcome = 1
-		it.Got = float64((maxCause - brierPoints) * support)
+	is, outcome := "is wrong", 0.0
+	if v.right {
+		is, outcome = "is right", 1
+		it.Got = float64((maxCause - brierPoints) * v.support)
 	}
-	miss := a.Value - outcome
-	brier := float64(brierPoints * (1 - float64(miss*miss)))
-	it.Got += brier
-	verdict := "is right"
-	if outcome == 0 {
-		verdict = "is wrong"
+	it.Reason = fmt.Sprintf("%q %s. The readings you had by then support it with %.0f %%.",
+		call.FaultName(v.act.ID), is, 100*v.support)
+	switch {
+	case v.forced:
+		it.Reason += " It was named only after a repair had been tried, so that the confidence earns nothing."
+	case v.tests == 0:
+		it.Reason += " Nothing had been tested, so that the confidence earns nothing."
+	default:
+		miss := v.act.Value - outcome
+		brier := float64(brierPoints * (1 - float64(miss*miss)))
+		it.Got += brier
+		it.Reason += fmt.Sprintf(" You said %.0f %%: that earns %.1f of %d.", 100*v.act.Value, brier, brierPoints)
 	}
-	it.Reason = fmt.Sprintf("%q %s. The readings you had by then support it with %.0f %%; you said %.0f %% (confidence earns %.1f of %d).",
-		call.FaultName(a.ID), verdict, 100*support, 100*a.Value, brier, brierPoints)
 	return it
 }
 
-func (c *Case) scoreEvidence(r *Result, named int) Item {
+func (v *verdict) evidence(r *Result) Item {
 	it := Item{Name: "Evidence", Max: maxEvidence}
-	last, tests := c.before(r, named)
-	if tests == 0 {
-		it.Reason = "Nothing was tested before the cause was named."
+	if v.tests == 0 {
+		it.Reason = "Nothing was tested before the cause was named or a repair was tried."
 		return it
 	}
-	start := entropy(c.startBelief(r))
-	left := entropy(r.Steps[last].Belief)
+	start, left := entropy(r.Prior), entropy(r.Steps[v.last].Belief)
 	solved := max(0, 1-left/start)
-	it.Got = float64(maxEvidence * solved)
+	heeded := 0.5 + float64(0.5*v.support/v.top)
+	it.Got = float64(maxEvidence * solved * heeded)
 	it.Reason = fmt.Sprintf("%d readings took the doubt between %d causes from %.1f to %.1f bits: %.0f %% of it is gone.",
-		tests, len(r.Causes), start, left, 100*solved)
+		v.tests, len(r.Causes), start, left, 100*solved)
+	if v.given && heeded < 0.9 {
+		it.Reason += " They spoke for another cause than the one you named."
+	}
 	return it
 }
 
-// before returns the last deed up to the naming and the number of tests till then.
-func (c *Case) before(r *Result, named int) (last, tests int) {
-	last = named
-	if last < 0 {
-		last = len(r.Steps) - 1
-	}
-	for i := 0; i <= last; i++ {
-		if r.Steps[i].Ratio >= 0 {
-			tests++
-		}
-	}
-	return last, tests
-}
-
-// startBelief is the prior over the causes.
-func (c *Case) startBelief(r *Result) []float64 {
-	p := make([]float64, len(r.Causes))
-	for _, h := range hypotheses() {
-		p[h.cause] += h.prior
-	}
-	return p
-}
-
-func (c *Case) scoreEconomy(r *Result, named int) Item {
+func (v *verdict) economy(r *Result) Item {
 	it := Item{Name: "Economy", Max: maxEconomy}
-	last, tests := c.before(r, named)
-	if tests == 0 {
+	if v.tests == 0 {
 		it.Reason = "Nothing was tested, so nothing was saved."
 		return it
 	}
 	sum, weight := 0.0, 0.0
-	for _, s := range r.Steps[:last+1] {
-		if s.Ratio >= 0 {
+	for _, s := range r.Steps[:v.last+1] {
+		if s.Ratio >= 0 && s.Counts {
 			sum += float64(s.Ratio * s.Minutes)
 			weight += s.Minutes
 		}
 	}
-	ratio := sum / weight
-	it.Got = max(0, float64(maxEconomy*ratio)-float64(unneededCost*float64(len(r.Unneeded))))
+	ratio := 1.0
+	if weight > 0 {
+		ratio = sum / weight
+	}
+	it.Got = float64(maxEconomy * ratio)
 	it.Reason = fmt.Sprintf("Minute by minute your tests were worth %.0f %% of the best ones you could have chosen.", 100*ratio)
-	if n := len(r.Unneeded); n > 0 {
-		it.Reason += fmt.Sprintf(" %d of your repairs changed nothing that was wrong.", n)
+	if v.support < 0.5*v.top {
+		it.Got /= 2
+		it.Reason += " Half of that counts: the verdict does not follow from them."
 	}
 	return it
 }
 
-func scoreSafety(r *Result) Item {
+func (c *Case) safety(r *Result) Item {
 	it := Item{Name: "Safety", Max: maxSafety}
-	it.Got = max(0, maxSafety-float64(unsafeCost*float64(len(r.Unsafe))))
-	it.Reason = "No unsafe act."
-	if n := len(r.Unsafe); n > 0 {
-		it.Reason = fmt.Sprintf("Work had to be stopped %d times before somebody got hurt.", n)
-		if n == 1 {
-			it.Reason = "Work had to be stopped once before somebody got hurt."
-		}
+	worked := slices.ContainsFunc(c.entries, func(e *call.Entry) bool {
+		return e.Action.Kind != call.Diagnose && e.Action.Kind != call.Finish
+	})
+	switch n := len(r.Unsafe); {
+	case !worked:
+		it.Reason = "Nothing was done at the unit."
+	case n == 0:
+		it.Got, it.Reason = maxSafety, "No unsafe act."
+	case n == 1:
+		it.Got, it.Reason = maxSafety-unsafeCost, "Once somebody could have been hurt."
+	default:
+		it.Got = max(0, maxSafety-float64(unsafeCost*float64(n)))
+		it.Reason = fmt.Sprintf("%d times somebody could have been hurt.", n)
 	}
 	return it
 }
 
-// scoreProof asks whether the unit was mended, regenerated and shown to soften,
-// and how it was left.
-func (c *Case) scoreProof() Item {
-	it := Item{Name: "Proof and set-up", Max: maxProof}
-	var told []string
-	for _, p := range []struct {
-		points  float64
-		done    bool
-		yes, no string
-	}{
-		{5, len(fault.Wrong(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
-		{3, c.drawnSince(c.mendedAt()), "It was seen to draw brine after the repair.", "It was not seen to draw brine after the repair."},
-		{4, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
-		{3, c.leftRight(), "It was left in service.", "It was not left as it should be: in service, bypass and taps set back, plugged in."},
-	} {
-		told = append(told, p.no)
-		if p.done {
-			it.Got += p.points
-			told[len(told)-1] = p.yes
+// chargeNeedless takes the price of repairs that changed nothing from economy,
+// then from evidence, then from the cause: what is mended by trying everything
+// was not diagnosed.
+func (r *Result) chargeNeedless() {
+	n := len(r.Unneeded)
+	if n == 0 {
+		return
+	}
+	owed := float64(needlessCost * float64(n))
+	for _, i := range []int{2, 1, 0} {
+		it := &r.Items[i]
+		taken := min(owed, it.Got)
+		it.Got -= taken
+		owed -= taken
+		if taken > 0 {
+			it.Reason += fmt.Sprintf(" Less %.1f for repairs that changed nothing (%d).", taken, n)
 		}
 	}
-	it.Reason = strings.Join(told, " ")
-	return it
-}
-
-// mendedAt is the tick at which the last repair that changed something was done;
-// 0 when none did.
-func (c *Case) mendedAt() int64 {
-	at := int64(0)
-	for i := range c.Call.Journal {
-		if e := &c.Call.Journal[i]; e.Mended {
-			at = e.EndTick
-		}
-	}
-	return at
-}
-
-// drawnSince reports whether a reading of the brine line after a tick shows a draw.
-func (c *Case) drawnSince(tick int64) bool {
-	return c.readSince(tick, func(r *call.Reading) bool {
-		return r.Instrument == "brine-draw" && r.Value > 0.1*unit.GPM
-	})
-}
-
-// provenSoft reports whether the house was shown to have soft water after a tick:
-// at most 1 gpg, the limit of NSF/ANSI 44's capacity test (secondary source).
-func (c *Case) provenSoft(tick int64) bool {
-	return c.readSince(tick, func(r *call.Reading) bool {
-		return r.Instrument == "hardness-house" && r.Value <= 1.0001*unit.GPG
-	})
-}
-
-func (c *Case) readSince(tick int64, shows func(*call.Reading) bool) bool {
-	for i := range c.Call.Journal {
-		e := &c.Call.Journal[i]
-		if e.Reading != nil && e.Tick >= tick && e.Reading.Unit != instrument.Sighting && shows(e.Reading) {
-			return true
-		}
-	}
-	return false
-}
-
-func (c *Case) leftRight() bool {
-	s := c.Call.Plant
-	return s.Bypass == plant.BypassService && !s.ShutOff && s.Powered && s.HouseTap == 0 && s.RawTap == 0 &&
-		len(c.Call.Opened) == 0 && !s.Control.Regenerating
 }

@@ -24,13 +24,16 @@ func gain(b belief, shadows []shadow, in *instrument.Instrument, reading func(h 
 // unit back: bypass, relieve, unplug, and all of it again backwards.
 const isolateMinutes = 4
 
+// fetchMinutes is what any test costs besides: fetching the kit, writing it down.
+const fetchMinutes = 2
+
 // minutes is what the use of an instrument costs, opening and closing included.
 func minutes(in *instrument.Instrument) float64 {
 	if !in.NeedsOpening() {
-		return in.Minutes
+		return in.Minutes + fetchMinutes
 	}
 	p, _ := call.Part(in.Where)
-	cost := p.Minutes.Open + p.Minutes.Refit
+	cost := p.Minutes.Open + p.Minutes.Refit + fetchMinutes
 	if p.Wet {
 		cost += isolateMinutes
 	}

@@ -29,9 +29,6 @@ func TestEveryFaultIsAChangeOfConditionAndMendable(t *testing.T) {
 				wrong := fault.Wrong(c)
 				require.Len(t, wrong, 1, "no other fault changes the same field")
 				require.Equal(t, f.ID, wrong[0].ID)
-				if f.ID == "salt-absent" {
-					continue // filling up is the call's: it changes the tank
-				}
 				fault.Replace(&c, f.Where)
 				require.Equal(t, plant.Healthy(), c, "a new part cures")
 			}

@@ -25,8 +25,8 @@ func Clean(c *plant.Condition, p plant.Part) {
 	}
 }
 
-// Replace fits a new part. (Filling up salt is the caller's: it changes the
-// tank's content, not a part's condition.)
+// Replace fits a new part. The salt itself is the caller's to fill up: it is the
+// tank's content, not a part's condition.
 func Replace(c *plant.Condition, p plant.Part) {
 	Clean(c, p)
 	switch p {
@@ -34,6 +34,8 @@ func Replace(c *plant.Condition, p plant.Part) {
 		c.PassLeakCv = 0
 	case plant.PartBypass:
 		c.BypassLeakCv = 0
+	case plant.PartSalt:
+		c.SaltLeft = 1
 	}
 }
 

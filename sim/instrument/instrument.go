@@ -43,8 +43,10 @@ type Instrument struct {
 	RunHouseTap float64 // opening of the house test tap while it is made, 0..1
 	RunRawTap   float64 // the same of the raw-water sample tap
 
-	value func(m *plant.Model, s *plant.State) float64 // of a measurement
-	seen  func(m *plant.Model, s *plant.State) string  // of a sighting
+	value  func(m *plant.Model, s *plant.State) float64 // of a measurement
+	booked func(l *plant.Ledger) float64                // m³: a flow measured over the whole time of the test
+	runs   func(m *plant.Model, s *plant.State) float64 // m³/s: the water that is sampled; nil where none has to run
+	seen   func(m *plant.Model, s *plant.State) string  // of a sighting
 }
 
 // Reading is what one use of an instrument gives: a value or a sighting.
@@ -53,19 +55,35 @@ type Reading struct {
 	Seen  string
 }
 
-// Exact returns the reading without noise or rounding.
+// NothingRuns is what is seen where there is no water to sample.
+const NothingRuns = "no water comes"
+
+// Exact returns what the instrument would show at this moment, without noise or
+// rounding.
 func (in *Instrument) Exact(m *plant.Model, s *plant.State) Reading {
-	if in.Quantity == Sighting {
+	const dripM3S = 0.01 * unit.GPM
+	switch {
+	case in.Quantity == Sighting:
 		return Reading{Seen: in.seen(m, s)}
+	case in.runs != nil && in.runs(m, s) < dripM3S:
+		return Reading{Seen: NothingRuns}
 	}
 	return Reading{Value: in.value(m, s)}
 }
 
-// Read returns the reading as the technician gets it: with the instrument's
-// noise, drawn from r, and rounded to its resolution.
-func (in *Instrument) Read(m *plant.Model, s *plant.State, r *repro.Stream) Reading {
-	x := in.Exact(m, s)
-	if in.Quantity == Sighting {
+// Over returns the exact reading of a test that has just ended and was begun the
+// given seconds ago, when the books stood as in from.
+func (in *Instrument) Over(m *plant.Model, s *plant.State, from *plant.Ledger, seconds float64) Reading {
+	if in.booked == nil || seconds <= 0 {
+		return in.Exact(m, s)
+	}
+	return Reading{Value: (in.booked(&s.Ledger) - in.booked(from)) / seconds}
+}
+
+// Noisy returns a reading as the technician gets it: with the instrument's noise,
+// drawn from r, and rounded to its resolution.
+func (in *Instrument) Noisy(x Reading, r *repro.Stream) Reading {
+	if x.Seen != "" {
 		return x
 	}
 	v := x.Value + float64(r.Normal()*in.Sigma(x.Value))
@@ -80,6 +98,8 @@ func (in *Instrument) Read(m *plant.Model, s *plant.State, r *repro.Stream) Read
 func (in *Instrument) Sigma(v float64) float64 {
 	return in.Noise + float64(in.Relative*math.Abs(v)) + float64(0.3*in.Resolution)
 }
+
+// Minutes, resolution and noise of the kit: common practice, no source.
 
 // All returns every instrument, in its fixed order. Read only.
 func All() []Instrument { return all }
@@ -105,18 +125,19 @@ const penLimit = 2
 
 var all = []Instrument{
 	hardness("hardness-raw", "Hardness, raw water", "The water as it comes from the street, by drop-count titration.",
-		plant.PartRawTap, plant.SupplySide, 0, 0.5),
+		plant.PartRawTap, plant.SupplySide, plant.RawTap, 0, 0.5),
 	hardness("hardness-valve", "Hardness, valve outlet", "The water that leaves the softener, before the bypass.",
-		plant.PartValve, plant.ValveOut, 0.35, 0),
+		plant.PartValve, plant.ValveOut, plant.BypassOut, 0.35, 0),
 	hardness("hardness-house", "Hardness, house tap", "The water that the family gets.",
-		plant.PartHouseTap, plant.HouseSide, 0.35, 0),
+		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0),
 	gauge("pressure-in", "Pressure, valve inlet", "Pressure ahead of the valve, as it stands now.", plant.ValveIn),
 	gauge("pressure-out", "Pressure, valve outlet", "Pressure after the valve, as it stands now.", plant.ValveOut),
 	{
 		ID: "drain-flow", Name: "Drain flow, bucket and watch",
 		What:  "What the drain line gives in its present position, measured at the air gap.",
 		Where: plant.PartAirGap, Minutes: 3, Quantity: Flow, Resolution: 0.02 * gpm, Noise: 0.01 * gpm, Relative: 0.03,
-		value: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.Drain) },
+		value:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.Drain) },
+		booked: func(l *plant.Ledger) float64 { return l.DrainM3 },
 	},
 	{
 		ID: "drain-conductivity", Name: "Conductivity, drain water",
@@ -125,6 +146,7 @@ var all = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 {
 			return math.Min(penLimit, water.Conductivity(m.Config().FeedTempC, m.PathWater(s, plant.Drain)))
 		},
+		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.Drain) },
 	},
 	{
 		ID: "brine-draw", Name: "Brine line flow, tape and watch",
@@ -169,11 +191,12 @@ var all = []Instrument{
 }
 
 // hardness is a drop-count titration: one drop to the grain per gallon.
-func hardness(id, name, what string, where plant.Part, at plant.Node, houseTap, rawTap float64) Instrument {
+func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64) Instrument {
 	return Instrument{
 		ID: id, Name: name, What: what, Where: where, Minutes: 3, Quantity: Hardness,
 		Resolution: 0.5 * gpg, Noise: 0.15 * gpg, Relative: 0.02, RunHouseTap: houseTap, RunRawTap: rawTap,
 		value: func(m *plant.Model, s *plant.State) float64 { w := m.Water(s, at); return w.Hardness() },
+		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
 	}
 }
 

@@ -70,7 +70,7 @@ func saltProbed(m *plant.Model, s *plant.State) string {
 func drainSeen(m *plant.Model, s *plant.State) string {
 	switch q := m.Flow(s, plant.Drain); {
 	case q < 0.005*unit.GPM:
-		return "nothing runs"
+		return NothingRuns
 	case q < 0.15*unit.GPM:
 		return "a trickle"
 	case q < 1*unit.GPM:

@@ -138,8 +138,8 @@ func check(r *Recording) error {
 	if len(r.Scenario) == 0 {
 		e.add("scenario: empty")
 	}
-	if r.Ticks < 0 {
-		e.add("ticks: %d, below 0", r.Ticks)
+	if r.Ticks < 0 || r.Ticks > MaxTicks {
+		e.add("ticks: %d, outside 0 to %d", r.Ticks, MaxTicks)
 	}
 	if len(r.Acts) > MaxActs {
 		e.add("acts: %d, more than %d", len(r.Acts), MaxActs)

@@ -12,7 +12,8 @@ const Version = 1
 // Bounds of a recording.
 const (
 	MaxBytes = 4 << 20 // of the whole file
-	MaxActs  = 100_000
+	MaxActs  = 2_000
+	MaxTicks = 3 * 86400 * 4 // three days, the longest call
 	MaxName  = 128 // bytes in any name
 )
 
@@ -24,7 +25,7 @@ type Recording struct {
 	Name     string // name of the scenario; not empty
 	Scenario []byte // the scenario file itself, JSON; not empty
 	Seed     uint64 // of all the session's random streams
-	Ticks    int64  // number of ticks run when the recording was taken, ≥ 0
+	Ticks    int64  // number of ticks run when the recording was taken, 0..MaxTicks
 	Hash     uint64 // hash of the whole state at that tick
 	Acts     []Act  // in the order done; ticks never fall
 }

@@ -28,9 +28,8 @@ const (
 
 // Column is a bed in which every cell is in equilibrium with its water: the
 // limit of slow flow. It is the scheme of advection and dispersion that
-// geochemical column engines use (Parkhurst & Appelo, USGS TM 6-A43, 2013, and
-// Appelo & Postma, Geochemistry, Groundwater and Pollution, 2nd ed., 2005,
-// chapter 11; its figures are recovered from that manual's example 11).
+// geochemical column engines use (Parkhurst & Appelo, USGS TM 6-A43, 2013;
+// formulae from memory, but they give every figure of that manual's example 11).
 //
 // A shift moves the water of each cell one cell on and brings each cell to
 // equilibrium. Where there is a dispersivity α, rounds of mixing follow: in each,

@@ -84,8 +84,8 @@ func TestColumnSpreadsATracerAsTheReferenceDoes(t *testing.T) {
 	require.InDelta(t, 2.474e-3, analytic, 1e-6) // the reference's own greatest difference
 }
 
-// Column runs of PHREEQC 3.8.9 with unit activity coefficients. It gives up at a
-// relative 1e-8 of a charge balance, and prints 7 to 10 digits.
+// Column runs of PHREEQC 3.8.9 with unit activity coefficients, printed with 7 to
+// 10 digits; it iterates to 1e-8 (from memory).
 func TestColumnReproducesTheServiceRun(t *testing.T) {
 	k := newTestColumn(t, softenerSpec(20))
 	k.Equilibrate(water.Ions{water.Na: 8.841279})

@@ -107,7 +107,7 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 		w.Object("supply",
 			w.Number("static_psi", &f.StaticPSI, 0, 150),
 			w.Number("residual_psi", &f.ResidualPSI, 0, 150),
-			w.Number("residual_at_gpm", &f.ResidualAtGPM, 0.1, 100)),
+			w.Number("residual_at_gpm", &f.ResidualAtGPM, 1, 100)),
 		w.Object("household", w.Integer("people", &f.People, 0, 20)),
 		w.Object("unit", f.unitFields(w)...),
 		w.Object("controller",
@@ -115,7 +115,7 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 			w.Integer("every_days", &f.EveryDays, 1, 30),
 			f.clock(w, "start", &f.StartAt, &f.startS)),
 		w.Object("history",
-			w.Integer("days", &f.HistoryDays, 0, 60),
+			w.Integer("days", &f.HistoryDays, 0, 30),
 			w.Integer("days_since_regeneration", &f.DayOfCycle, 0, 30),
 			f.clock(w, "call_at", &f.CallAt, &f.callS)),
 		w.Each("faults", func(at string, raw []byte) { f.readFault(w, at, raw) }),
@@ -124,7 +124,7 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 
 func (f *File) unitFields(w *strict.Walk) []strict.Field {
 	return []strict.Field{
-		w.Number("resin_ft3", &f.ResinFt3, 0.2, 6),
+		w.Number("resin_ft3", &f.ResinFt3, 0.5, 6),
 		w.Number("tank_diameter_in", &f.TankDiameterIn, 6, 24),
 		w.Number("tank_height_in", &f.TankHeightIn, 20, 72),
 		w.Number("nozzle_mm", &f.NozzleMM, 0.3, 5),
@@ -196,6 +196,12 @@ func (f *File) cross(w *strict.Walk) {
 	if f.FloatIn <= f.AirCheckIn || f.FloatIn >= f.BrineTankHighIn {
 		w.Fault("unit.float_in", "%v is not between the air check at %v and the rim at %v", f.FloatIn, f.AirCheckIn, f.BrineTankHighIn)
 	}
+	if refill := f.refillM3() / si(f.RefillControlGPM, unit.GPM); refill > maxRefillS {
+		w.Fault("unit.refill_control_gpm", "%v gpm would need %.0f min for %v lb of salt, more than %v", f.RefillControlGPM, refill/60, f.SaltDoseLb, maxRefillS/60)
+	}
+	if level := f.brineLevelM(); level > si(f.FloatIn, unit.Inch) {
+		w.Fault("unit.float_in", "%v in is below the brine of one dose at %.1f in", f.FloatIn, level/unit.Inch)
+	}
 	depthIn := f.ResinFt3 * 1728 / float64(math.Pi/4*f.TankDiameterIn*f.TankDiameterIn)
 	if depthIn > 0.8*f.TankHeightIn {
 		w.Fault("unit.resin_ft3", "a bed of %.0f in leaves less than a fifth of the tank's %v in as freeboard", depthIn, f.TankHeightIn)
@@ -254,6 +260,9 @@ func (f *File) brineSpec() brine.Spec {
 	sp.TempC = 15
 	return sp
 }
+
+// maxRefillS is the longest refill that a controller can be set to, s.
+const maxRefillS = 4 * 3600
 
 // saltPerGallonLb is what a gallon of refill water dissolves, lb: common
 // practice, and computed from the solubility of salt (2.96 to 3.0).

@@ -66,6 +66,8 @@ func TestFaultsOfAFileAreNamed(t *testing.T) {
 		{"throat inside the nozzle", `"throat_mm": 1.7`, `"throat_mm": 0.8`, []string{"unit.throat_mm"}},
 		{"residual above static", `"residual_psi": 47`, `"residual_psi": 90`, []string{"supply.residual_psi"}},
 		{"float below the air check", `"float_in": 14`, `"float_in": 3.1, "x": 0`, []string{"unit.x"}},
+		{"refill for half a day", `"salt_dose_lb": 6`, `"salt_dose_lb": 90`, []string{"unit.float_in"}},
+		{"brine above the float", `"float_in": 14`, `"float_in": 4`, []string{"unit.float_in: 4 in is below the brine of one dose"}},
 		{"another format", `brinebench-scenario-1`, `brinebench-scenario-9`, []string{"format", "brinebench-scenario-9"}},
 		{"null", `"household": {"people": 4}`, `"household": null`, []string{"household"}},
 	} {
@@ -106,6 +108,7 @@ func TestConfigIsInSI(t *testing.T) {
 	f, err := scenario.Decode(millFile, millJSON(t))
 	require.NoError(t, err)
 	c := f.Config()
+	require.LessOrEqual(t, c.Control.RefillS, 4*3600.0)
 	require.InDelta(t, 16*unit.GPG, c.Feed.Hardness(), 1e-12)
 	require.InDelta(t, 0.0283168, float64(c.Bed.DepthM*c.Bed.AreaM2), 1e-6, "1 ft³")
 	require.InDelta(t, 399896, c.SupplyPa, 1, "58 psi")

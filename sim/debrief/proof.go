@@ -1,0 +1,82 @@
+package debrief
+
+import (
+	"strings"
+
+	"brinebench/sim/call"
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/unit"
+)
+
+// proof asks whether the unit was mended, regenerated and shown to soften, and
+// how it was left.
+func (c *Case) proof() Item {
+	it := Item{Name: "Proof and set-up", Max: maxProof}
+	var told []string
+	for _, p := range []struct {
+		points  float64
+		done    bool
+		yes, no string
+	}{
+		{5, len(fault.Wrong(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
+		{3, c.drawnSince(c.mendedAt()), "It was seen to draw brine after the repair.", "It was not seen to draw brine after the repair."},
+		{4, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
+		{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, brine made for the next regeneration."},
+	} {
+		told = append(told, p.no)
+		if p.done {
+			it.Got += p.points
+			told[len(told)-1] = p.yes
+		}
+	}
+	it.Reason = strings.Join(told, " ")
+	return it
+}
+
+// mendedAt is the tick at which the last repair that changed something was done;
+// 0 when none did.
+func (c *Case) mendedAt() int64 {
+	at := int64(0)
+	for _, e := range c.entries {
+		if e.Mended {
+			at = e.EndTick
+		}
+	}
+	return at
+}
+
+// drawnSince reports whether a reading of the brine line after a tick shows a
+// draw; even at 15 psi a sound unit draws more.
+func (c *Case) drawnSince(tick int64) bool {
+	return c.readSince(tick, func(r *call.Reading) bool {
+		return r.Instrument == "brine-draw" && r.Value > 0.05*unit.GPM
+	})
+}
+
+// provenSoft reports whether the house was shown to have soft water after a tick:
+// at most 1 gpg, the limit of NSF/ANSI 44's capacity test (secondary source).
+func (c *Case) provenSoft(tick int64) bool {
+	return c.readSince(tick, func(r *call.Reading) bool {
+		return r.Instrument == "hardness-house" && r.Value <= 1.0001*unit.GPG
+	})
+}
+
+func (c *Case) readSince(tick int64, shows func(*call.Reading) bool) bool {
+	for _, e := range c.entries {
+		if e.Reading != nil && e.Tick >= tick && e.Reading.Unit != instrument.Sighting && shows(e.Reading) {
+			return true
+		}
+	}
+	return false
+}
+
+// leftRight reports whether the household can be left alone with the unit.
+func (c *Case) leftRight() bool {
+	s, cfg := c.Call.Plant, c.Model.Config()
+	charge := cfg.BrineM - cfg.Brine.AirCheckM // what a sound unit has above the air check
+	return s.Bypass == plant.BypassService && !s.ShutOff && s.Powered && s.HouseTap == 0 && s.RawTap == 0 &&
+		len(c.Call.Opened) == 0 && !s.Control.Regenerating &&
+		c.Model.Tank(s).LevelM >= cfg.Brine.AirCheckM+float64(0.6*charge)
+}
