@@ -22,7 +22,9 @@ func (s *Session) View(v *View) {
 		v.SeatLift[i] = m.Lift(st, Seat(i))
 	}
 	for i := range v.Paths {
-		v.Paths[i] = PathView{FlowM3S: m.Flow(st, Path(i)), Water: waterOf(m.PathWater(st, Path(i)))}
+		w := waterOf(m.PathWater(st, Path(i)))
+		w.Air = m.PathAir(st, Path(i))
+		v.Paths[i] = PathView{FlowM3S: m.Flow(st, Path(i)), Water: w}
 	}
 	for i := range v.PressurePa {
 		v.PressurePa[i] = m.PressurePa(st, Node(i))

@@ -27,19 +27,26 @@ func (m *Model) Water(s *State, n Node) water.Ions {
 }
 
 // PathWater returns what flows in a passage, or stands at its start, mol/m³.
-func (m *Model) PathWater(s *State, p Path) water.Ions {
+func (m *Model) PathWater(s *State, p Path) water.Ions { return m.Water(s, pathNode(s, p)) }
+
+// PathAir returns the share of air in it: where the unit stands below the
+// atmosphere, air comes in through taps and drain.
+func (m *Model) PathAir(s *State, p Path) float64 { return s.Mixes[pathNode(s, p)][fromAir] }
+
+// pathNode is the node that a passage takes its water from.
+func pathNode(s *State, p Path) Node {
 	e := ends[pathLink[p].link]
 	n := e.From
 	if s.Net.Q[pathLink[p].link] < 0 {
 		n = e.To
 	}
-	if n == tankLiquid || n == lineTop {
+	if n == lineTop {
 		n = int(BrinePickup)
 	}
 	if n >= int(NumNodes) {
 		n = e.From
 	}
-	return m.Water(s, Node(n))
+	return Node(n)
 }
 
 // Lift returns how far a seat is open, 0..1.

@@ -14,7 +14,7 @@ const (
 	MaxBytes = 4 << 20 // of the whole file
 	MaxActs  = 2_000
 	MaxTicks = 3 * 86400 * 4 // three days, the longest call
-	MaxName  = 128 // bytes in any name
+	MaxName  = 128           // bytes in any name
 )
 
 // Recording is one recorded session. On file it is an array of its fields in

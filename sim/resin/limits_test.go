@@ -98,7 +98,7 @@ func TestConstantSeparationFactorFollowsThomas(t *testing.T) {
 //
 //	N·(T − 1) = r/(1−r)·ln(x/(1−x)) − ln(1−x) − 1
 func TestFavourableFrontHasItsConstantPattern(t *testing.T) {
-	const normality, perS, n = 100.0, 0.004, 50.0
+	const normality, perS, n = 400.0, 0.004, 50.0
 	for _, r := range []float64{0.5, 0.2} {
 		var at, want []float64
 		for x := 0.05; x < 0.96; x += 0.05 {
