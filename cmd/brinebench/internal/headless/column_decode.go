@@ -13,8 +13,8 @@ import (
 const (
 	maxColumn  = 1 << 20     // bytes
 	maxShifts  = 5_000_000   // of all stages
-	maxSettled = 400_000_000 // times that a cell is brought to equilibrium
-	maxMarched = 400_000     // shifts of the kinetic bed
+	maxSettled = 100_000_000 // times that a cell is brought to equilibrium
+	maxMarched = 200_000     // shifts of the kinetic bed
 	maxMmolL   = 1e5
 	maxLogK    = 50
 )
