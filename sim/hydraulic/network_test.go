@@ -16,8 +16,11 @@ import (
 
 func TestNetworkRefusesWhatCannotBeSolved(t *testing.T) {
 	_, err := NewNetwork(5, []bool{true, false, false, false, false}, []Ends{
-		{From: 0, To: 9}, {From: -1, To: 1}, {From: 2, To: 2},
-		{From: 0, To: 1, Jet: true, Nozzle: 7, Suction: 3}, {From: 0, To: 1, Jet: true, Nozzle: 4, Suction: 0},
+		{From: 0, To: 9},
+		{From: -1, To: 1},
+		{From: 2, To: 2},
+		{From: 0, To: 1, Jet: true, Nozzle: 7, Suction: 3},
+		{From: 0, To: 1, Jet: true, Nozzle: 4, Suction: 0},
 	})
 	for _, part := range []string{
 		"link 0: from 0 to 9", "link 1: from -1 to 1", "link 2: from node 2 to itself",
