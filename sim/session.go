@@ -49,6 +49,15 @@ func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
 	return s, nil
 }
 
+// CallTitle reads a scenario for its id and title alone. Errors are those of Open.
+func CallTitle(name string, scenarioJSON []byte) (id, title string, err error) {
+	f, err := scenario.Decode(name, scenarioJSON)
+	if err != nil {
+		return "", "", err
+	}
+	return f.ID, f.Title, nil
+}
+
 // Prepare runs a slice of the unit's history before the call, at most the given
 // number of engine steps, and tells how far it has come, 0..1; 1 is ready.
 func (s *Session) Prepare(steps int) float64 {

@@ -38,7 +38,7 @@ func main() {
 		js.Global().Call("brinebenchLoading", "Running the unit's history before the call", done)
 		time.Sleep(time.Millisecond) // lets the browser draw
 	}
-	s := &source{Game: g, panels: panel.New(g), started: started}
+	s := &source{Game: g, panels: panel.New(g, calls(session.Setup().CallID)), started: started}
 	js.Global().Call("brinebenchLoaded")
 	draw(s)
 }
@@ -124,6 +124,21 @@ func pick(name string) (file string, data []byte, err error) {
 		return "", nil, errors.New("no call is named " + strconv.Quote(name) + "; the calls are: " + strings.Join(names, ", "))
 	}
 	return file, data, nil
+}
+
+// calls lists the calls that the program holds; open is the one on the page.
+func calls(open string) (list []panel.Call) {
+	names, _ := fs.Glob(scenarios.FS, "*.json")
+	for _, name := range names {
+		data, err := fs.ReadFile(scenarios.FS, name)
+		if err != nil {
+			continue
+		}
+		if id, title, err := sim.CallTitle(name, data); err == nil {
+			list = append(list, panel.Call{ID: id, Title: title, Open: id == open})
+		}
+	}
+	return list
 }
 
 // query reads a field of the page's address, "" when it is missing.

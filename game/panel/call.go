@@ -9,6 +9,12 @@ import (
 	"brinebench/sim"
 )
 
+// Call is a call that the program holds.
+type Call struct {
+	ID, Title string
+	Open      bool // it is the one on the page
+}
+
 // buildCall fills the section on the call: who, what, where, and what is asked of the trainee.
 func (p *Panels) buildCall() {
 	s := p.game.Setup()
@@ -38,8 +44,21 @@ func (p *Panels) fillCall() {
 			"Run the cycle and prove soft water at the house tap.",
 			"Finish the call; the debrief follows.",
 		}),
+		el("p", nil, "The drawing lets you see into the unit, as no cellar does. The debrief counts only what you tested."),
 		el("h3", nil, "The unit"), p.unitFacts(s),
+		el("h3", nil, "Other calls"), p.otherCalls(),
 	)
+}
+
+// otherCalls lists the calls that are not open, each a link that opens it.
+func (p *Panels) otherCalls() node {
+	l := el("ul", nil)
+	for _, c := range p.calls {
+		if !c.Open {
+			l.add(el("li", nil, el("a", attrs{"href": "?call=" + c.ID, "data-call": c.ID}, c.Title)))
+		}
+	}
+	return l
 }
 
 func (p *Panels) unitFacts(s *sim.Setup) node {

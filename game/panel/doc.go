@@ -20,6 +20,7 @@
 //	                              raw-tap-shut raw-tap-half raw-tap-open (aria-pressed tells what is so)
 //	[data-act-at=A]               the same beside the part selected
 //	[data-act=next-event]         runs to the next event; aria-pressed while it does
+//	a[data-call=ID]               opens another call
 //	[data-pace=P]                 pace 0 1 10 60 600; aria-pressed on the one chosen
 //	[data-test=ID]                makes the test ID ([data-test-at=ID]: the same, beside a part)
 //	[data-part=ID]                selects the part ID; aria-pressed on the one selected

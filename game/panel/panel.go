@@ -12,6 +12,7 @@ import (
 // Panels are the page's panels of one game.
 type Panels struct {
 	game    *game.Game
+	calls   []Call // that the program holds
 	main    node
 	drawn   int     // game.Changes when the panels were made
 	nowMS   float64 // time of the last frame
@@ -30,8 +31,8 @@ const (
 )
 
 // New fills the page's skeleton for a game that is ready to be played.
-func New(g *game.Game) *Panels {
-	p := &Panels{game: g, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}}
+func New(g *game.Game, calls []Call) *Panels {
+	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}}
 	g.SetLook(firstLook())
 	p.buildCall()
 	p.buildUnit()

@@ -92,7 +92,7 @@ func TestUnsafeActsAreStoppedAndExplained(t *testing.T) {
 		want      string
 	}{
 		{"injector under pressure", nil, call.Act{Kind: call.Open, Part: plant.PartInjector}, "under 58 psi"},
-		{"bypassed, pressure still trapped", isolate[:1], call.Act{Kind: call.Open, Part: plant.PartInjector}, "Bypass, relieve the pressure"},
+		{"bypassed, pressure still trapped", isolate[:1], call.Act{Kind: call.Open, Part: plant.PartInjector}, "Bypass, let the pressure off"},
 		{"relieved, plug still in", isolate, call.Act{Kind: call.Open, Part: plant.PartInjector}, "plugged in"},
 		{"cover off under pressure", nil, call.Act{Kind: call.Open, Part: plant.PartSeats}, "under 58 psi"},
 	} {
@@ -234,7 +234,7 @@ func TestCleaningMendsWhatIsDirtyAndOnlyThat(t *testing.T) {
 	bad := plant.Healthy()
 	bad.NozzleOpen = 0.04
 	c := opened(t, bad)
-	require.Equal(t, instrument.SeenBlocked, c.Journal[len(c.Journal)-1].Reading.Text)
+	require.Equal(t, "blocked with grit", c.Journal[len(c.Journal)-1].Reading.Text)
 	require.True(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartInjector}).Mended)
 	require.Equal(t, plant.Healthy(), c.Plant.Cond)
 	require.False(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartInjector}).Mended, "nothing left to clean")

@@ -91,9 +91,11 @@ func (c *Call) unsafeToCut(id plant.Part) string {
 func underPressure(name string, pa float64) string {
 	const spurtPa = 5 * unit.PSI
 	if pa < spurtPa {
-		return fmt.Sprintf("CAUTION: %s still holds water under %.0f psi. Let it run off through a low tap or the drain and see zero, then open.", name, pa/unit.PSI)
+		return fmt.Sprintf("CAUTION: %s still holds water under %.0f psi (%.0f kPa). Let it run off through a low tap or the drain and see zero, then open.", name, pa/unit.PSI, pa/unit.Kilopascal)
 	}
-	return fmt.Sprintf("WARNING: %s is under %.0f psi. Opened now, it would fly out with a jet of water. Bypass, relieve the pressure, see zero, then open.", name, pa/unit.PSI)
+	return fmt.Sprintf("WARNING: %s is under %.0f psi (%.0f kPa). Opened now, it would fly out with a jet of water. "+
+		"Bypass, let the pressure off through the drain (advance to backwash) or, with the supply shut off, through a low tap; see zero, then open.",
+		name, pa/unit.PSI, pa/unit.Kilopascal)
 }
 
 // pressureAt is the greatest pressure that opening the part would let out, Pa.

@@ -13,9 +13,9 @@ func (c *Call) tell(a Act) string {
 	case StartRegen:
 		return "Started a regeneration at the controller."
 	case Advance:
-		return "Sent the drum on to the next station."
+		return "Sent the drum on to the next position."
 	case Bypass:
-		return fmt.Sprintf("Turned the bypass to %q.", a.ID)
+		return bypassTold[a.ID]
 	case ShutOff:
 		return choose(a.Value > 0, "Closed the supply shut-off.", "Opened the supply shut-off.")
 	case Power:
@@ -35,6 +35,12 @@ func (c *Call) tell(a Act) string {
 		return "Handed the unit back."
 	}
 	panic("call: no words for " + string(a.Kind))
+}
+
+var bypassTold = map[string]string{
+	"service": "Put the bypass to service: water through the softener.",
+	"bypass":  "Put the unit in bypass: water past the softener.",
+	"shut":    "Shut the bypass: no water.",
 }
 
 func (c *Call) tellWork(a Act) string {

@@ -23,8 +23,8 @@ func find(t *testing.T, id string) *instrument.Instrument {
 func TestAReadingMovesBeliefByBayesRule(t *testing.T) {
 	_, b := two(0.25)
 	look := find(t, "look-screen")
-	want := []instrument.Reading{{Seen: instrument.SeenClear}, {Seen: instrument.SeenBlocked}}
-	after := b.update(look, instrument.Reading{Seen: instrument.SeenClear}, func(h int) *instrument.Reading { return &want[h] })
+	want := []instrument.Reading{{Seen: "clear"}, {Seen: "blocked with grit"}}
+	after := b.update(look, instrument.Reading{Seen: "clear"}, func(h int) *instrument.Reading { return &want[h] })
 	require.InDelta(t, 0.25/(0.25+0.75*straySighting), after[0], 1e-12)
 	require.InDelta(t, 1, after[0]+after[1], 1e-12)
 }
@@ -50,7 +50,7 @@ func TestAStrayReadingCannotSettleTheMatterAlone(t *testing.T) {
 func TestATellingTestGainsNearlyTheWholeBit(t *testing.T) {
 	shadows, b := two(0.5)
 	look := find(t, "look-screen")
-	want := []instrument.Reading{{Seen: instrument.SeenClear}, {Seen: instrument.SeenBlocked}}
+	want := []instrument.Reading{{Seen: "clear"}, {Seen: "blocked with grit"}}
 	g := gain(b, shadows, look, func(h int) instrument.Reading { return want[h] }, 2)
 	require.Greater(t, g, 0.55)
 	require.LessOrEqual(t, g, 1.0)

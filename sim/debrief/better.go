@@ -15,13 +15,15 @@ const (
 	maxTests = 6
 )
 
+const isolateFirst = "Bypass, let the pressure off through the drain and see zero on the gauge; unplug the controller."
+
 // better sketches an economical run: the test with the most bits per minute
 // first, on the readings that this unit would have given, in service and in
 // brine draw, until one cause leads; then repair and proof.
 func (c *Case) better(r *Result, shadows []shadow) {
 	truth := c.truthShadow(shadows)
 	b := prior(shadows)
-	drawing, n := false, len(r.Causes)
+	drawing, isolated, n := false, false, len(r.Causes)
 	fresh := newUses()
 	for range maxTests {
 		if p := b.byCause(shadows, n); slices.Max(p) >= enough {
@@ -43,10 +45,13 @@ func (c *Case) better(r *Result, shadows []shadow) {
 		}
 		fresh.used[top.index] = true
 		in := &instrument.All()[top.index]
-		r.Better = append(r.Better, fmt.Sprintf("%s (%.0f min, worth %.2f bits).", in.Name, top.minutes, top.gain))
+		if p, _ := call.Part(in.Where); in.NeedsOpening() && p.Wet && !isolated {
+			r.Better, isolated = append(r.Better, isolateFirst), true
+		}
+		r.Better = append(r.Better, fmt.Sprintf("%s (%.3g min with fetching and fitting, worth %.2f bits).", in.Name, top.minutes, top.gain))
 		b = b.update(in, here(truth)[top.index], func(h int) *instrument.Reading { s := here(h)[top.index]; return &s })
 	}
-	r.Better = append(r.Better, c.remedy(r)...)
+	r.Better = append(r.Better, c.remedy(r, isolated)...)
 }
 
 // truthShadow is the hypothesis whose condition comes nearest to the unit's.
@@ -66,12 +71,12 @@ func (c *Case) truthShadow(shadows []shadow) int {
 }
 
 // remedy says how what was wrong is put right.
-func (c *Case) remedy(r *Result) (steps []string) {
+func (c *Case) remedy(r *Result, isolated bool) (steps []string) {
 	for _, id := range r.True {
 		f, _ := fault.Find(id)
 		p, _ := call.Part(f.Where)
-		if p.Wet {
-			steps = append(steps, "Bypass, relieve the pressure through the drain and see zero on the gauge; unplug the controller.")
+		if p.Wet && !isolated {
+			steps = append(steps, isolateFirst)
 		}
 		steps = append(steps, fmt.Sprintf("Put right: %s (%s). Put everything back.", p.Name, f.Name))
 	}

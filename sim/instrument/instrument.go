@@ -177,24 +177,24 @@ var all = []Instrument{
 		ID: "drain-look", Name: "Watch the air gap", What: "What runs into the drain just now, by eye.",
 		Where: plant.PartAirGap, Minutes: 0.5, seen: drainSeen,
 	},
-	look("look-injector", "Injector pulled: nozzle and throat", plant.PartInjector, func(c *plant.Condition) float64 {
+	look("look-injector", "Injector pulled: nozzle and throat", plant.PartInjector, bore, func(c *plant.Condition) float64 {
 		return math.Min(c.NozzleOpen, c.ThroatOpen)
 	}),
-	look("look-screen", "Injector screen pulled", plant.PartScreen, func(c *plant.Condition) float64 { return c.ScreenOpen }),
-	look("look-drain-control", "Drain flow control pulled", plant.PartDrainCtl, func(c *plant.Condition) float64 { return c.DrainCtlOpen }),
-	look("look-refill-control", "Refill flow control pulled", plant.PartRefillCtl, func(c *plant.Condition) float64 { return c.RefillOpen }),
-	look("look-drain-line", "Drain line taken off and blown through", plant.PartDrainLine, func(c *plant.Condition) float64 { return c.DrainLineOpen }),
-	look("look-brine-line", "Brine line taken off and blown through", plant.PartBrineLine, func(c *plant.Condition) float64 { return c.BrineLineOpen }),
-	look("look-seats", "Cover off: discs and seats", plant.PartSeats, func(c *plant.Condition) float64 { return 1 - min(1, c.PassLeakCv) }),
-	look("look-float", "Float lifted out and measured", plant.PartFloat, func(c *plant.Condition) float64 { return 1 - min(1, 5*c.FloatLowM) }),
-	look("look-bypass", "Bypass turned through and felt", plant.PartBypass, func(c *plant.Condition) float64 { return 1 - min(1, c.BypassLeakCv) }),
+	look("look-screen", "Injector screen pulled", plant.PartScreen, bore, func(c *plant.Condition) float64 { return c.ScreenOpen }),
+	look("look-drain-control", "Drain flow control pulled", plant.PartDrainCtl, bore, func(c *plant.Condition) float64 { return c.DrainCtlOpen }),
+	look("look-refill-control", "Refill flow control pulled", plant.PartRefillCtl, bore, func(c *plant.Condition) float64 { return c.RefillOpen }),
+	look("look-drain-line", "Drain line taken off and blown through", plant.PartDrainLine, bore, func(c *plant.Condition) float64 { return c.DrainLineOpen }),
+	look("look-brine-line", "Brine line taken off and blown through", plant.PartBrineLine, bore, func(c *plant.Condition) float64 { return c.BrineLineOpen }),
+	look("look-seats", "Cover off: discs and seats", plant.PartSeats, disc, func(c *plant.Condition) float64 { return 1 - min(1, c.PassLeakCv) }),
+	look("look-float", "Float lifted out and measured", plant.PartFloat, float, func(c *plant.Condition) float64 { return 1 - min(1, 5*c.FloatLowM) }),
+	look("look-bypass", "Bypass turned through and felt", plant.PartBypass, plug, func(c *plant.Condition) float64 { return 1 - min(1, c.BypassLeakCv) }),
 }
 
 // hardness is a drop-count titration: one drop to the grain per gallon.
 func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64) Instrument {
 	return Instrument{
 		ID: id, Name: name, What: what, Where: where, Minutes: 3, Quantity: Hardness,
-		Resolution: 0.5 * gpg, Noise: 0.15 * gpg, Relative: 0.02, RunHouseTap: houseTap, RunRawTap: rawTap,
+		Resolution: 0.5 * gpg, Noise: 0.1 * gpg, Relative: 0.01, RunHouseTap: houseTap, RunRawTap: rawTap,
 		value: func(m *plant.Model, s *plant.State) float64 { w := m.Water(s, at); return w.Hardness() },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
 	}

@@ -80,11 +80,11 @@ func TestSightingsTellWhatIsThere(t *testing.T) {
 		change    func(c *plant.Condition)
 		id, seen  string
 	}{
-		{"sound injector", nil, "look-injector", instrument.SeenClear},
-		{"plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-injector", instrument.SeenBlocked},
-		{"half a nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.6 }, "look-injector", instrument.SeenPartly},
-		{"screen looked at for a plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-screen", instrument.SeenClear},
-		{"worn pass seat", func(c *plant.Condition) { c.PassLeakCv = 1.2 }, "look-seats", instrument.SeenBlocked},
+		{"sound injector", nil, "look-injector", "clear"},
+		{"plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-injector", "blocked with grit"},
+		{"half a nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.6 }, "look-injector", "partly blocked with grit"},
+		{"screen looked at for a plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-screen", "clear"},
+		{"worn pass seat", func(c *plant.Condition) { c.PassLeakCv = 1.2 }, "look-seats", "a seat is cut through and does not close"},
 		{"salt in its place", nil, "salt-probe", "salt loose and solid to the floor"},
 		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, "salt-look", "no salt"},
 		{"in service", nil, "drain-look", instrument.NothingRuns},

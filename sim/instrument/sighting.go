@@ -5,26 +5,30 @@ import (
 	"brinebench/sim/unit"
 )
 
-// What can be seen in a part that was opened.
-const (
-	SeenClear   = "clear"
-	SeenPartly  = "partly blocked or worn"
-	SeenBlocked = "blocked or badly worn"
+// seen are the things that can be seen in a part that was opened: sound, in part
+// as it should not be, and badly.
+type seen [3]string
+
+var (
+	bore  = seen{"clear", "partly blocked with grit", "blocked with grit"}
+	disc  = seen{"discs and seats sound", "a seat is marked and weeps", "a seat is cut through and does not close"}
+	float = seen{"float at its proper height", "float sits a little low", "float sits far too low"}
+	plug  = seen{"turns and closes tight", "does not close quite tight", "stands part open in service"}
 )
 
 // look is the sighting of an opened part, by how much of it is as it should be.
 // Its minutes are those of opening the part, which the call adds.
-func look(id, name string, where plant.Part, sound func(c *plant.Condition) float64) Instrument {
+func look(id, name string, where plant.Part, words seen, sound func(c *plant.Condition) float64) Instrument {
 	return Instrument{
 		ID: id, Name: name, What: "What there is to see.", Where: where, Minutes: 0,
 		seen: func(_ *plant.Model, s *plant.State) string {
 			switch free := sound(&s.Cond); {
 			case free > 0.9:
-				return SeenClear
+				return words[0]
 			case free > 0.35:
-				return SeenPartly
+				return words[1]
 			}
-			return SeenBlocked
+			return words[2]
 		},
 	}
 }
