@@ -228,7 +228,14 @@ func settled(c *pipework, answer *networkAnswer) []bool {
 }
 
 // off is the greatest difference between us and the peer.
-type off struct{ headM, flowLS float64 }
+type off struct {
+	headM, flowLS float64
+	heads         int // compared
+}
+
+func (d off) with(o off) off {
+	return off{max(d.headM, o.headM), max(d.flowLS, o.flowLS), d.heads + o.heads}
+}
 
 func compare(t *testing.T, c *pipework, ours *networkAnswer, theirs peerAnswer) off {
 	t.Helper()
@@ -236,6 +243,7 @@ func compare(t *testing.T, c *pipework, ours *networkAnswer, theirs peerAnswer) 
 	sure, leak := settled(c, ours), leaks(c, ours)
 	for i, v := range c.Nodes {
 		if sure[i] {
+			d.heads++
 			d.headM = max(d.headM, math.Abs(ours.Nodes[v.ID].HeadM-theirs.Nodes[v.ID]))
 		}
 		if flow, one := orificeAt(c, ours, v.ID); one {
@@ -302,8 +310,8 @@ func TestNetworksAgreeWithTheGeneralPurposeEngine(t *testing.T) {
 			t.Errorf("%s\nheads differ by %.2g m, flows by %.2g L/s\nours %v\ntheirs %v", name, d.headM, d.flowLS, answers[i], theirs[i])
 		}
 		p := compare(t, c, &answers[i], theirsPlain[i])
-		worst = off{max(worst.headM, d.headM), max(worst.flowLS, d.flowLS)}
-		worstPlain = off{max(worstPlain.headM, p.headM), max(worstPlain.flowLS, p.flowLS)}
+		worst = worst.with(d)
+		worstPlain = worstPlain.with(p)
 		links += len(c.Passages)
 		for _, l := range c.Passages {
 			met[l.Kind]++
@@ -312,8 +320,8 @@ func TestNetworksAgreeWithTheGeneralPurposeEngine(t *testing.T) {
 	for _, k := range []kind{pipeKind, minorKind, orificeKind, regulatorKind, reducerKind} {
 		require.Greater(t, met[k], 5, "%s", k)
 	}
-	t.Logf("%d networks, %d links %v: heads within %.2g m, flows within %.2g L/s; with the peer's own friction %.2g m, %.2g L/s",
-		len(works), links, met, worst.headM, worst.flowLS, worstPlain.headM, worstPlain.flowLS)
+	t.Logf("%d networks, %d links %v: %d heads within %.2g m, flows within %.2g L/s; with the peer's own friction %.2g m, %.2g L/s",
+		len(works), links, met, worst.heads, worst.headM, worst.flowLS, worstPlain.headM, worstPlain.flowLS)
 }
 
 // Swamee & Jain state 1 % for Re 5e3 to 1e8; at Re 4000 and in smooth pipes it
