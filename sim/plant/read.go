@@ -16,12 +16,17 @@ func (m *Model) Flow(s *State, p Path) float64 {
 // PressurePa returns the gauge pressure of a node.
 func (m *Model) PressurePa(s *State, n Node) float64 { return s.Net.P[n] }
 
-// Water returns what flows or stands at a node, mol/m³.
+// Water returns what flows or stands at a node, mol/m³: the water itself, air left
+// out. A pipe that holds nothing else is wet with raw water.
 func (m *Model) Water(s *State, n Node) water.Ions {
 	src := m.sources(s)
+	wet := 1 - s.Mixes[n][fromAir]
+	if wet <= 0 {
+		return src[fromRaw]
+	}
 	var c water.Ions
 	for i, share := range s.Mixes[n] {
-		c = c.Plus(share, src[i])
+		c = c.Plus(share/wet, src[i])
 	}
 	return c
 }
@@ -30,8 +35,14 @@ func (m *Model) Water(s *State, n Node) water.Ions {
 func (m *Model) PathWater(s *State, p Path) water.Ions { return m.Water(s, pathNode(s, p)) }
 
 // PathAir returns the share of air in it: where the unit stands below the
-// atmosphere, air comes in through taps and drain.
-func (m *Model) PathAir(s *State, p Path) float64 { return s.Mixes[pathNode(s, p)][fromAir] }
+// atmosphere, air comes in through taps and drain. What seeps in through shut
+// ports does not count, for it takes hours to fill a pipe.
+func (m *Model) PathAir(s *State, p Path) float64 {
+	if q := s.Net.Q[pathLink[p].link]; q < restM3S && q > -restM3S {
+		return 0
+	}
+	return s.Mixes[pathNode(s, p)][fromAir]
+}
 
 // pathNode is the node that a passage takes its water from.
 func pathNode(s *State, p Path) Node {

@@ -57,10 +57,12 @@ func (m *Model) March(s *State, p Ports, dtS float64) (topOut, bottomOut water.I
 // paths marches the water of both paths: volume down (m³, negative for up) in
 // all, entering with cIn. It returns the mean of what leaves the bed.
 func (m *Model) paths(s *State, p *Ports, down float64, cIn water.Ions, dtS float64) (out water.Ions) {
-	for k := range Paths {
+	var x [Paths]exchange
+	for k := range x {
 		pass := math.Abs(down) * m.share[k]
-		x := m.newExchange(pass/m.cellM3, p.TempC, dtS)
-		left := m.column(s, k, &x, down < 0, cIn)
+		x[k] = m.newExchange(pass/m.cellM3, p.TempC, dtS)
+	}
+	for k, left := range m.columns(s, &x, down < 0, cIn) {
 		out = out.Plus(m.share[k], left)
 	}
 	return out

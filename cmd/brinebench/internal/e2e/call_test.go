@@ -116,10 +116,15 @@ func TestCallFromComplaintToDebrief(t *testing.T) {
 		t.Run(fmt.Sprint(s.width), func(t *testing.T) {
 			b := openPlayable(t, s)
 			require.Contains(t, b.text("#call"), "white again")
+			b.screenshot("complaint")
 
 			raw, house := b.measure("hardness-raw"), b.measure("hardness-house")
 			require.InDelta(t, 16, raw, 2)
 			require.Greater(t, house, 8.0, "the complaint is true")
+			require.InDelta(t, house, b.measure("hardness-valve"), 2, "hard already at the valve: no bypass")
+			require.Contains(t, b.test("salt-probe"), "solid to the floor")
+			require.Greater(t, b.measure("brine-level"), 10.0, "never drawn, in inches")
+			require.InDelta(t, b.measure("pressure-in"), b.measure("pressure-out"), 3)
 
 			b.control("start-regeneration")
 			b.runUntil("(?i)brine")
@@ -128,16 +133,16 @@ func TestCallFromComplaintToDebrief(t *testing.T) {
 			b.test("drain-flow")
 
 			b.nameCause("nozzle-plugged", 90)
-			b.control("supply-shut")
-			b.control("house-tap-open")
-			require.Less(t, b.measure("pressure-in"), 2.0, "relieved")
+			b.control("bypass-bypass")
+			require.LessOrEqual(t, b.measure("pressure-in"), 2.0, "let off through the drain; the gauge is good to 1 psi")
 			b.control("unplug")
+			b.work("injector-screen", "open")
 			b.work("injector", "open")
 			b.screenshot("injector-pulled")
 			b.work("injector", "clean")
 			b.work("injector", "refit")
-			b.control("house-tap-shut")
-			b.control("supply-open")
+			b.work("injector-screen", "refit")
+			b.control("bypass-service")
 			b.control("plug")
 			require.Zero(t, b.count("#log li[data-unsafe]"), b.text("#log"))
 
