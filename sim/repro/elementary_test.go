@@ -49,7 +49,7 @@ func ulps(got float64, want *big.Float) float64 {
 	return math.Abs(f) / unit
 }
 
-func between(r *Stream, lo, hi float64) float64 { return lo + r.Float64()*(hi-lo) }
+func between(r *Stream, lo, hi float64) float64 { return lo + float64(r.Float64()*(hi-lo)) }
 
 func TestElementaryFunctionsAreWithinOneUlp(t *testing.T) {
 	r := NewStream(1, "ulp")
