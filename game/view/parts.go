@@ -39,6 +39,9 @@ func (g *Stage) drawStem(s *viewmodel.Seat, lift float64) {
 	t := g.scene.Thin
 	y := s.PlateY - up
 	b.box(viewmodel.Rect{X: s.X - s.StemW/2, Y: s.RollerY - up, W: s.StemW, H: y - s.RollerY + up - s.DiscH}, t, ink, shell)
+	if g.scene.DiscsOut {
+		return
+	}
 	b.box(viewmodel.Rect{X: s.X - s.DiscW/2, Y: y - s.DiscH, W: s.DiscW, H: s.DiscH * 0.62}, t, ink, shell)
 	b.rect(s.X-s.DiscW/2+1.5*t, y-s.DiscH*0.4, s.DiscW-3*t, s.DiscH*0.4, ink) // facing
 	b.box(viewmodel.Rect{X: s.X - s.StemW, Y: y - s.DiscH*1.7, W: 2 * s.StemW, H: s.DiscH * 0.8}, t, ink, shell)
@@ -276,13 +279,9 @@ func (g *Stage) drawSelection() {
 
 func (g *Stage) brackets(r viewmodel.Rect, w, alpha float64) {
 	c := tint(g.ink(), alpha)
-	l := math.Min(14, math.Min(r.W, r.H)*0.3)
-	for _, sx := range [2]float64{0, 1} {
-		for _, sy := range [2]float64{0, 1} {
-			x, y := r.X+sx*r.W, r.Y+sy*r.H
-			dx, dy := l*(1-2*sx), l*(1-2*sy)
-			g.batch.rect(math.Min(x, x+dx)-w/2, y-w/2, l+w, w, c)
-			g.batch.rect(x-w/2, math.Min(y, y+dy)-w/2, w, l+w, c)
+	for _, arm := range g.scene.Brackets(r, w) {
+		if arm.W > 0 {
+			g.batch.rect(arm.X, arm.Y, arm.W, arm.H, c)
 		}
 	}
 }

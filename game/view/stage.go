@@ -6,6 +6,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 
+	"brinebench/game"
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
@@ -132,6 +133,9 @@ func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt f
 	screen.DrawImage(g.plates.words, nil)
 }
 
+// units are those of the page.
+func (g *Stage) units() game.Look { return game.Look{SI: g.look.SI} }
+
 // signature is all that the static art depends on.
 type signature struct {
 	w, h, scale float64
@@ -150,7 +154,7 @@ func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
 		return
 	}
 	g.built = sig
-	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{SI: g.look.SI, Measure: measure, Inside: v})
+	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Measure: measure, Inside: v})
 	g.batch.scale = float32(g.scale)
 	if g.batch.atlas == nil {
 		g.batch.atlas = newAtlas()

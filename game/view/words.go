@@ -1,6 +1,8 @@
 package view
 
 import (
+	"math"
+
 	"github.com/hajimehoshi/ebiten/v2/vector"
 
 	"brinebench/game/viewmodel"
@@ -28,7 +30,7 @@ func (w *words) refresh(g *Stage, set *sim.Setup, v *sim.View, dt float64) {
 		w.shown = make([]string, len(rs))
 	}
 	for i := range rs {
-		if t := rs[i].Text(v, set, g.look.SI, g.scene.Tall); t != w.shown[i] {
+		if t := rs[i].Text(v, set, g.units(), g.scene.Tall); t != w.shown[i] {
 			w.shown[i], changed = t, true
 		}
 	}
@@ -57,9 +59,10 @@ func (g *Stage) drawReadout(r *viewmodel.Readout, s string) {
 	size, y := r.Size, r.At.Y-r.Size*0.62
 	wide := measure(s, size, r.Bold)
 	if r.MaxW > 0 && wide > r.MaxW {
-		size *= 0.8
 		cut := middleSpace(s)
 		first, second := s[:cut], s[min(cut+1, len(s)):]
+		longer := max(measure(first, size, r.Bold), measure(second, size, r.Bold))
+		size *= math.Min(0.8, r.MaxW/longer)
 		y = r.At.Y - size*1.2
 		drawText(g.plates.words, first, r.At.X, y, size, r.Bold, g.role(r.Role), g.scale)
 		s, y = second, y+size*1.2

@@ -46,6 +46,9 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 // the top of the well.
 func (b *builder) brineLine(x, check float64, xy []float64) {
 	src := Src(sim.PathBrineLine)
+	if b.open(sim.PartBrineLine) {
+		xy = b.brineOff(xy)
+	}
 	pts := append(append([]float64{}, xy...), x-4, check+4)
 	b.pipe(src, 7, 1.6, pts...)
 	b.flush()
@@ -106,8 +109,12 @@ func (b *builder) levelScale(x, base, pxm, top float64) {
 
 // refillControl draws the flow control in the brine line at (x, y).
 func (b *builder) refillControl(x, y float64) {
-	b.cutTop(b.line(x-8, y-9, x+8, y-9, x+8, y-3, x+2, y-2, x-8, y-4))
-	b.cutTop(b.line(x-8, y+9, x+8, y+9, x+8, y+3, x+2, y+2, x-8, y+4))
+	if b.open(sim.PartRefillCtl) {
+		b.refillPocket(x, y)
+	} else {
+		b.cutTop(b.line(x-8, y-9, x+8, y-9, x+8, y-3, x+2, y-2, x-8, y-4))
+		b.cutTop(b.line(x-8, y+9, x+8, y+9, x+8, y+3, x+2, y+2, x-8, y+4))
+	}
 	b.hit(sim.PartRefillCtl, x-13, y-13, 26, 26)
 	b.keep(x-9, y-10, 18, 20)
 }

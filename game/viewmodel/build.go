@@ -8,7 +8,8 @@ import (
 
 // Options are what a scene depends on beside size and setup.
 type Options struct {
-	SI      bool      // metric letterings
+	Units   Units     // how letterings write quantities
+	SI      bool      // the brine tank's rule is metric
 	Measure Measure   // nil: an estimate
 	Inside  *sim.View // its Opened and Condition are shown; nil: nothing is open
 }
@@ -41,8 +42,22 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 		b.solid = append(b.solid, s.Inset)
 	}
 	b.place()
+	b.words()
 	b.inset()
+	s.DiscsOut = b.open(sim.PartSeats) || b.open(sim.PartValve)
 	return s
+}
+
+// words notes where the letterings stand.
+func (b *builder) words() {
+	for _, list := range [][]Placed{b.s.Labels, b.s.Plates} {
+		for _, l := range list {
+			b.s.words = append(b.s.words, Rect{l.X - 1, l.Y, b.opt.Measure(l.Text, l.Size, l.Bold) + 2, l.Size * 1.2})
+		}
+	}
+	for i := range b.s.Readouts {
+		b.s.words = append(b.s.words, b.s.Readouts[i].Box)
+	}
 }
 
 func (b *builder) unit(u float64) {
@@ -57,11 +72,11 @@ func (b *builder) labelRoom() float64 {
 }
 
 func (b *builder) wide() {
-	const minW, minH = 1064, 650
+	const minW, minH = 1084, 650
 	b.unit(math.Min(b.s.W/minW, b.s.H/minH))
 	vw, vh := b.s.W/b.u, b.s.H/b.u
 	spare := vw - minW
-	x := 216 + spare*0.35
+	x := 236 + spare*0.35
 	top := 10.0
 	t := top + drumH + b.labelRoom()
 	floor := vh - 26
@@ -77,12 +92,12 @@ func (b *builder) wide() {
 	wx := bx + bw - 35
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
 	b.refillControl(vx+20, vy)
-	b.label("refill control\n"+flowText(b.set.RefillControlGPM, b.opt.SI), "refill control", 0, vx+12, vy+32).or(b, 0, vx+12, vy+24)
+	b.label("refill control\n"+printedFlow(b.set.RefillControlGPM), "refill control", 0, vx+12, vy+32).or(b, 0, vx+12, vy+24)
 	b.label("brine line", "", 0, vx+50, vy-16).or(b, 1, wx-12, vy+40)
 	b.valve(x, t)
 	b.drum(x, top)
 	b.drainControlLabel(x, t)
-	b.controller(vx+36, 14, vw-vx-48, t+10)
+	b.controller(vx+12, 14, vw-vx-24, t+10)
 	b.ground(floor)
 
 	mx := x + riserX + tankW/2 + 128
@@ -94,12 +109,12 @@ func (b *builder) wide() {
 }
 
 func (b *builder) tall() {
-	const minW = 764
+	const minW = 780
 	b.unit(b.s.W / minW)
 	vh := b.s.H / b.u
 	head := 24 / b.u
 	strip := 20 / b.u
-	x := 82.0
+	x := 98.0
 	t := head + drumH + b.labelRoom()
 	floor := vh - strip - 8
 	b.headline(head)
@@ -107,11 +122,11 @@ func (b *builder) tall() {
 	b.resinTank(x+riserX+10, t+bodyH, 176, floor)
 	dx := x + 92
 	b.drainLine(x+drainX, t+bodyH, dx, math.Max(floor-150, t+bodyH+70), floor)
-	bx, bw := 548.0, 200.0
+	bx, bw := 564.0, 200.0
 	by := t + bodyH + 34
 	vx, vy := x+bodyW, t+roomY+14
 	wx := bx + bw - 35
-	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, 748, vy, 748, by - 19, wx, by - 19})
+	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, 764, vy, 764, by - 19, wx, by - 19})
 	b.refillControl(vx+10, vy)
 	b.valve(x, t)
 	b.drum(x, head)
@@ -127,6 +142,6 @@ func (b *builder) ground(floor float64) {
 }
 
 func (b *builder) drainControlLabel(x, t float64) {
-	text := "drain control\n" + flowText(b.set.DrainControlGPM, b.opt.SI)
+	text := "drain control\n" + printedFlow(b.set.DrainControlGPM)
 	b.label(text, "", 0, x+36, t+bodyH+26).lead(b, x+drainX+8, t+roomY+74)
 }

@@ -154,7 +154,7 @@ func (b *builder) flow(src Src, boreMM, w float64, terms []Term, xy ...float64) 
 	return &b.s.Streams[len(b.s.Streams)-1]
 }
 
-// hit makes a region that selects part; the first region of a part is its box.
+// hit makes a region that selects part; the largest region of a part is its box.
 func (b *builder) hit(part sim.Part, x, y, w, h float64) {
 	b.s.Hits = append(b.s.Hits, Hit{part, b.rect(x, y, w, h).atLeast(HitMin)})
 }

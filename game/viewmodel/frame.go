@@ -32,7 +32,11 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	f.Brine[SrcTank] = v.Tank.Saturation
 	f.streams(s, v)
 	f.bed(s, v, set)
-	flows := [3]float64{v.DrainStream, v.Paths[sim.PathHouse].FlowM3S - v.HouseDrawM3S, v.Paths[sim.PathRawTap].FlowM3S}
+	drain := v.DrainStream
+	if isOpen(v, sim.PartDrainLine) { // into the bucket, not the air gap
+		drain = v.Paths[sim.PathDrain].FlowM3S
+	}
+	flows := [3]float64{drain, v.Paths[sim.PathHouse].FlowM3S - v.HouseDrawM3S, v.Paths[sim.PathRawTap].FlowM3S}
 	for i, q := range flows {
 		f.Jet[i] = jetWidth(&s.Jets[i], q)
 	}

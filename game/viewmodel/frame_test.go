@@ -17,7 +17,7 @@ func testView() *sim.View {
 
 func TestStreamsFollowTheFlow(t *testing.T) {
 	set := testSetup()
-	s := Build(1000, 640, set, Options{})
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	v := testView()
 	flow := func(q float64, paths ...sim.Path) {
 		for _, p := range paths {
@@ -43,7 +43,7 @@ func TestStreamsFollowTheFlow(t *testing.T) {
 
 func TestStreamsStopWhenFlowStops(t *testing.T) {
 	set := testSetup()
-	s := Build(1000, 640, set, Options{})
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	var f Frame
 	f.Update(s, testView(), set, PaletteFor(true))
 	for i := range f.Speed {
@@ -69,7 +69,7 @@ func TestJetAreaIsProportionalToFlow(t *testing.T) {
 
 func TestBedRisesWithItsDepth(t *testing.T) {
 	set := testSetup()
-	s := Build(1000, 640, set, Options{})
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	var f Frame
 	v := testView()
 	f.Update(s, v, set, PaletteFor(false))
@@ -82,7 +82,7 @@ func TestBedRisesWithItsDepth(t *testing.T) {
 
 func TestUpdateDoesNotAllocate(t *testing.T) {
 	set, v := testSetup(), testView()
-	s := Build(1000, 640, set, Options{})
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	var f Frame
 	f.Update(s, v, set, PaletteFor(false))
 	require.Zero(t, testing.AllocsPerRun(20, func() { f.Update(s, v, set, PaletteFor(false)) }))
@@ -121,4 +121,16 @@ func TestPalettesHaveEnoughContrast(t *testing.T) {
 			require.Greater(t, contrast(p.MarkOn(c), c), 3.0, "marks on %v", c)
 		}
 	}
+}
+
+func TestDrainWaterRunsIntoTheBucketWhenItsHoseIsOff(t *testing.T) {
+	set := testSetup()
+	v := testView()
+	v.Opened = []sim.Part{sim.PartDrainLine}
+	v.Paths[sim.PathDrain].FlowM3S = 1e-4
+	shut, open := Build(1000, 640, set, Options{Units: pageUnits{}}), Build(1000, 640, set, Options{Units: pageUnits{}, Inside: v})
+	require.Less(t, open.Jets[0].Bottom.Y, shut.Jets[0].Top.Y, "the bucket hangs under the valve, above the air gap")
+	var f Frame
+	f.Update(open, v, set, PaletteFor(false))
+	require.Positive(t, f.Jet[0])
 }

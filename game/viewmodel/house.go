@@ -25,7 +25,7 @@ const (
 // houseWide draws supply, bypass and house left of a valve whose body has its
 // top left corner at (x, t), down to floor.
 func (b *builder) houseWide(x, t, floor float64) {
-	px := x - 72 // bypass plugs
+	px := x - 92 // bypass plugs
 	ys, yh := t+supplyY-12, t+houseY+30
 	raw, shut := px-62, px-104
 	b.pipe(srcIn, pipeW, pipeWall, px, ys, x-24, ys, x-24, t+supplyY, x, t+supplyY)
@@ -55,8 +55,8 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.tap(sim.PartRawTap, raw, ys+34, 30, 2)
 	b.tap(sim.PartHouseTap, tap, tee+22, 48, 1)
 	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys)
-	b.gauge(sim.NodeValveIn, sim.PartValve, x-32, ys-52, x-32, ys+2)
-	b.gauge(sim.NodeValveOut, sim.PartValve, x-30, yh+56, x-30, yh)
+	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys)
+	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh)
 	b.hit(sim.PartSupply, 0, ys-14, shut-18, 28)
 
 	b.keep(0, ys-10, px-plugR, 20)
@@ -70,19 +70,20 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
 	b.label("to the house", "house", 0, 6, out-24).or(b, 0, 6, out+20)
 	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
-	b.readout(Readout{Kind: ReadBypass, At: b.p(px-16, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "bypass: in service")
+	b.readout(Readout{Kind: ReadBypass, At: b.p(px-11, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "bypass: in service")
 }
 
 // houseTall draws the same plumbing below and left of the valve, its mains
 // running down.
 func (b *builder) houseTall(x, t, floor float64) {
-	xi, xo := x-60, x-18
+	xi, xo := x-76, x-26
 	yp := t + bodyH + 42 // bypass plugs
 	shut, in := yp+88, yp+124
 	tee := yp + 84
 	out := math.Max(math.Min(tee+120, floor-40), in+44)
 	tap := xo + 44
 	raw := yp + 46
+	b.stem(xo+12, t-112, t+houseY) // passes behind the other pipe
 	b.pipe(srcIn, pipeW, pipeWall, xi, yp, xi, t+supplyY, x, t+supplyY)
 	b.pipe(srcOut, pipeW, pipeWall, x, t+houseY, xo, t+houseY, xo, yp)
 	b.pipe(srcCross, pipeW, pipeWall, xi, yp, xo, yp)
@@ -106,8 +107,8 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.shutOff(xi, shut, math.Pi/2)
 	b.tap(sim.PartRawTap, xi+22, raw+4, 16, 2)
 	b.tap(sim.PartHouseTap, tap, tee+20, 40, 1)
-	b.gauge(sim.NodeValveIn, sim.PartValve, xi+24, t-28, xi+24, t+supplyY)
-	b.gauge(sim.NodeValveOut, sim.PartValve, xi+22, t+118, xo, t+118)
+	b.gauge(sim.NodeValveIn, sim.PartValve, xi+4, t-28, xi+18, t+supplyY)
+	b.gauge(sim.NodeValveOut, sim.PartValve, xo-4, t-112, xo, t-112)
 	b.hit(sim.PartSupply, 0, in-16, xi-8, 32)
 	b.keep(0, t, x, bodyH)
 	b.keep(0, yp-20, xo+13, in-yp+30)
@@ -158,15 +159,22 @@ func (b *builder) tap(part sim.Part, x, y, fall float64, jet int) {
 	b.keep(x-w, y-14, 2*w, fall+d+16)
 }
 
+// stem is the thin pipe of a gauge.
+func (b *builder) stem(x, y0, y1 float64) {
+	b.ink(5*b.u, Ink, b.line(x, y0, x, y1))
+	b.ink(5*b.u-2*b.s.Thin, Shell, b.line(x, y0, x, y1))
+}
+
 // gauge draws a dial at (x, y) on a short stem from (sx, sy), with its number.
 func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
 	r := math.Max(21, 12/b.u)
 	if b.s.Tall {
 		r = math.Max(22, 11/b.u)
 	}
-	if sx == x {
-		b.ink(5*b.u, Ink, b.line(x, y, sx, sy-8))
-		b.ink(5*b.u-2*b.s.Thin, Shell, b.line(x, y, sx, sy-8))
+	if sy > y {
+		b.stem(sx, y, sy-pipeW/2-pipeWall)
+	} else if sy < y {
+		b.stem(sx, y, sy+pipeW/2+pipeWall)
 	}
 	c := b.p(x, y)
 	b.top(Paper, circle(c, r*b.u), b.s.Heavy)
@@ -182,16 +190,24 @@ func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
 	b.s.Gauges = append(b.s.Gauges, Gauge{Node: n, C: c, R: r * b.u, MaxPa: 6.894757e5})
 	b.hit(part, x-r, y-r, 2*r, 2*r)
 	b.keep(x-r-1, y-r-1, 2*r+2, 2*r+2)
-	ty := y + r + 0.72*b.opt.small(b.s)/b.u
-	if sy > y { // the stem is below: the number goes above
-		ty = y - r - 0.72*b.opt.small(b.s)/b.u
+	size := b.opt.small(b.s)
+	ty := y + r + 0.72*size/b.u
+	if sy >= y { // the stem is below: the number goes above
+		ty = y - r - 0.72*size/b.u
 	}
-	b.readout(Readout{Kind: ReadGauge, Node: n, At: b.p(x, ty), Align: 0.5, Size: b.opt.small(b.s), Role: Ink, Plate: b.s.Tall}, "100 psi")
+	widest := PressureText(widestPa, b.opt.Units)
+	at := b.p(x, ty)
+	at.X = math.Max(at.X, b.opt.Measure(widest, size, false)/2+3)
+	b.readout(Readout{Kind: ReadGauge, Node: n, At: at, Align: 0.5, Size: size, Role: Ink, Plate: b.s.Tall}, widest)
 }
+
+// widestPa is a pressure as wide in print as any that a house has.
+const widestPa = 6.8e5
 
 // readout adds a changing lettering and keeps others off the room of widest.
 func (b *builder) readout(r Readout, widest string) {
 	w, h := b.opt.Measure(widest, r.Size, r.Bold), r.Size*1.2
-	b.solid = append(b.solid, Rect{r.At.X - r.Align*w - 2, r.At.Y - h/2, w + 4, h})
+	r.Box = Rect{r.At.X - r.Align*w - 2, r.At.Y - h/2, w + 4, h}
+	b.solid = append(b.solid, r.Box)
 	b.s.Readouts = append(b.s.Readouts, r)
 }

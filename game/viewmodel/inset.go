@@ -172,11 +172,16 @@ func (b *builder) insetInjector(r Rect) {
 	}
 	b.grit(x(0.56), x(0.70), y, throat, throat, c.ThroatOpen)
 	size := b.opt.small(b.s)
-	low := y + h + 0.4*size
-	b.ink(b.s.Thin, Ink, []Pt{{x(0.44), y + tip}, {x(0.44), low}})
-	b.ink(b.s.Thin, Ink, []Pt{{x(0.63), y + throat}, {x(0.63), low}})
-	b.note(fmt.Sprintf("nozzle %.2f mm", b.set.NozzleMM), x(0.30), low+0.8*size)
-	b.note(fmt.Sprintf("throat %.2f mm", b.set.ThroatMM), x(0.77), low+0.8*size)
+	low := y + h + 0.6*size
+	b.span(x(0), x(0.50), low)
+	b.span(x(0.56), x(0.70), low)
+	b.note(fmt.Sprintf("nozzle %.2f mm", b.set.NozzleMM), x(0.25), low+0.9*size)
+	b.note(fmt.Sprintf("throat %.2f mm", b.set.ThroatMM), x(0.75), low+0.9*size)
+}
+
+// span marks a stretch below a drawing, x0 to x1 at height y.
+func (b *builder) span(x0, x1, y float64) {
+	b.ink(b.s.Thin, Ink, []Pt{{x0, y - 4}, {x0, y}, {x1, y}, {x1, y - 4}})
 }
 
 func (b *builder) insetScreen(r Rect) {
@@ -242,11 +247,11 @@ func (b *builder) insetTube(r Rect, open float64) {
 }
 
 func (b *builder) insetDrainControl(r Rect) {
-	b.insetBore(r, b.opt.Inside.Condition.DrainCtlOpen, flowText(b.set.DrainControlGPM, b.opt.SI))
+	b.insetBore(r, b.opt.Inside.Condition.DrainCtlOpen, printedFlow(b.set.DrainControlGPM))
 }
 
 func (b *builder) insetRefillControl(r Rect) {
-	b.insetBore(r, b.opt.Inside.Condition.RefillOpen, flowText(b.set.RefillControlGPM, b.opt.SI))
+	b.insetBore(r, b.opt.Inside.Condition.RefillOpen, printedFlow(b.set.RefillControlGPM))
 }
 
 func (b *builder) insetBrineLine(r Rect) { b.insetTube(r, b.opt.Inside.Condition.BrineLineOpen) }

@@ -100,12 +100,7 @@ func fits(r Rect, taken []Rect, stage Rect) bool {
 	if r.X < stage.X || r.Y < stage.Y || r.X+r.W > stage.X+stage.W || r.Y+r.H > stage.Y+stage.H {
 		return false
 	}
-	for _, t := range taken {
-		if r.Overlaps(t) {
-			return false
-		}
-	}
-	return true
+	return !overlapsAny(r, taken)
 }
 
 // leader draws a thin line with a dot from the near side of r to its target.

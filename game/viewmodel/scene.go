@@ -3,7 +3,12 @@
 // pure: it knows no screen, and the same input gives the same picture.
 package viewmodel
 
-import "brinebench/sim"
+import (
+	"math"
+	"slices"
+
+	"brinebench/sim"
+)
 
 // Src names a body of water whose colour the picture shows: a passage (the
 // value of its sim.Path) or one of the bodies after them.
@@ -177,6 +182,7 @@ type Readout struct {
 	Role  Role
 	MaxW  float64 // room, CSS px; 0 is no limit. Longer text goes on two lines
 	Plate bool    // on a cleared strip
+	Box   Rect    // room kept for it
 }
 
 // Hit is a region that selects a part.
@@ -215,6 +221,8 @@ type Scene struct {
 	Inset    Rect // where an opened part is shown enlarged
 	Card     []Op // the enlarged section, in front of all that moves
 	CardText []Placed
+	DiscsOut bool   // the seats' discs have been taken out
+	words    []Rect // letterings, which selection brackets keep off
 }
 
 // Legend has the places of the two samples that are drawn with marks.
@@ -228,6 +236,38 @@ type Tap struct {
 	Flat float64 // direction when shut, radians
 }
 
+// Brackets returns the strokes, w wide, that frame a part's box at its corners.
+// They stay on the stage and off letterings; those without room are zero.
+func (s *Scene) Brackets(r Rect, w float64) (arms [8]Rect) {
+	x0, y0 := math.Max(r.X, w), math.Max(r.Y, w)
+	x1, y1 := math.Min(r.X+r.W, s.W-w), math.Min(r.Y+r.H, s.H-w)
+	full := math.Min(14, math.Min(x1-x0, y1-y0)*0.3)
+	for i := range arms {
+		x, y, dx, dy := x0, y0, 1.0, 1.0
+		if i&1 > 0 {
+			x, dx = x1, -1
+		}
+		if i&2 > 0 {
+			y, dy = y1, -1
+		}
+		for l := full; l > 2; l *= 0.7 {
+			arm := Rect{math.Min(x, x+dx*l) - w/2, y - w/2, l + w, w}
+			if i&4 > 0 {
+				arm = Rect{x - w/2, math.Min(y, y+dy*l) - w/2, w, l + w}
+			}
+			if !overlapsAny(arm, s.words) {
+				arms[i] = arm
+				break
+			}
+		}
+	}
+	return arms
+}
+
+func overlapsAny(r Rect, rs []Rect) bool {
+	return slices.ContainsFunc(rs, r.Overlaps)
+}
+
 // At returns the part under p: the smallest region that holds it, or "".
 func (s *Scene) At(p Pt) sim.Part {
 	best, area := sim.Part(""), 0.0
@@ -239,12 +279,12 @@ func (s *Scene) At(p Pt) sim.Part {
 	return best
 }
 
-// PartBox returns the region of a part, and whether the picture shows it.
-func (s *Scene) PartBox(p sim.Part) (Rect, bool) {
+// PartBox returns the largest region of a part, and whether the picture shows it.
+func (s *Scene) PartBox(p sim.Part) (box Rect, shown bool) {
 	for _, h := range s.Hits {
-		if h.Part == p {
-			return h.Box, true
+		if h.Part == p && h.Box.W*h.Box.H > box.W*box.H {
+			box, shown = h.Box, true
 		}
 	}
-	return Rect{}, false
+	return box, shown
 }

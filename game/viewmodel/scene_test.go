@@ -15,7 +15,7 @@ import (
 )
 
 // stages are the sizes the picture must be good at, in CSS px.
-var stages = [][2]float64{{1000, 640}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}}
+var stages = [][2]float64{{1000, 640}, {927, 640}, {640, 484}, {695, 375}, {380, 368}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}}
 
 // testSetup is a unit of common size; its drum has one even lobe per open seat.
 func testSetup() *sim.Setup {
@@ -63,38 +63,92 @@ func eachStage(t *testing.T, test func(t *testing.T, s *Scene, m Measure)) {
 		for _, si := range []bool{false, true} {
 			t.Run(fmt.Sprintf("%gx%g si=%v", size[0], size[1], si), func(t *testing.T) {
 				m := goMeasure(t)
-				test(t, Build(size[0], size[1], testSetup(), Options{SI: si, Measure: m}), m)
+				test(t, Build(size[0], size[1], testSetup(), Options{Units: pageUnits{si}, SI: si, Measure: m}), m)
 			})
 		}
 	}
 }
 
-func TestLetteringsNeverOverlapNorLeaveTheStage(t *testing.T) {
+// lettering is a text with the room it takes.
+type lettering struct {
+	text string
+	r    Rect
+}
+
+// letterings are all texts of a scene, the changing ones at their widest.
+func letterings(t *testing.T, s *Scene, m Measure) (all []lettering) {
 	widest := map[ReadoutKind]string{
-		ReadStation: "Backwash", ReadRemaining: "motor running", ReadClock: "clock 02:15",
-		ReadNext: "next in 12 days", ReadBypass: "bypass: service", ReadGauge: "100 psi",
+		ReadStation: "Backwash", ReadRemaining: "58:00 min left", ReadClock: "clock 12:30 pm",
+		ReadNext: "regenerates in 12 days", ReadBypass: "bypass: service",
 	}
+	for _, list := range [][]Placed{s.Labels, s.Plates} {
+		for _, l := range list {
+			require.GreaterOrEqual(t, l.Size, TextSmall, l.Text)
+			all = append(all, lettering{l.Text, Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}})
+		}
+	}
+	for _, r := range s.Readouts {
+		w := r.Box.W - 4
+		if text := widest[r.Kind]; text != "" {
+			w = m(text, r.Size, r.Bold)
+		}
+		all = append(all, lettering{fmt.Sprint("readout ", r.Kind), Rect{r.At.X - r.Align*w, r.At.Y - r.Size*0.58, w, r.Size * 1.15}})
+	}
+	return all
+}
+
+func requireApart(t *testing.T, s *Scene, all []lettering) {
+	for i, a := range all {
+		require.True(t, a.r.X >= 0 && a.r.Y >= 0 && a.r.X+a.r.W <= s.W && a.r.Y+a.r.H <= s.H, "%q leaves the stage: %v", a.text, a.r)
+		for _, b := range all[:i] {
+			require.False(t, a.r.Overlaps(b.r), "%q %v over %q %v", a.text, a.r, b.text, b.r)
+		}
+	}
+}
+
+func TestLetteringsNeverOverlapNorLeaveTheStage(t *testing.T) {
+	eachStage(t, func(t *testing.T, s *Scene, m Measure) { requireApart(t, s, letterings(t, s, m)) })
+}
+
+// openable are the parts that change the picture when they are taken out.
+var openable = []sim.Part{
+	sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
+	sim.PartDrainLine, sim.PartSeats, sim.PartValve, sim.PartBypass, sim.PartFloat,
+}
+
+func TestLetteringsStayApartWhenAPartIsOpen(t *testing.T) {
+	for _, size := range stages {
+		for _, p := range openable {
+			m := goMeasure(t)
+			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: &sim.View{Opened: []sim.Part{p}}, Measure: m})
+			requireApart(t, s, letterings(t, s, m))
+			var card []lettering
+			for _, l := range s.CardText {
+				r := Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}
+				require.True(t, s.Inset.Contains(Pt{r.X, r.Y}) && s.Inset.Contains(Pt{r.X + r.W, r.Y + r.H}), "%s at %v: %q leaves its card", p, size, l.Text)
+				card = append(card, lettering{l.Text, r})
+			}
+			requireApart(t, s, card)
+		}
+	}
+}
+
+func TestBracketsFrameEveryPartOffTheLetterings(t *testing.T) {
 	eachStage(t, func(t *testing.T, s *Scene, m Measure) {
-		type box struct {
-			text string
-			r    Rect
-		}
-		var all []box
-		for _, list := range [][]Placed{s.Labels, s.Plates} {
-			for _, l := range list {
-				require.GreaterOrEqual(t, l.Size, TextSmall, l.Text)
-				all = append(all, box{l.Text, Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}})
+		for _, h := range s.Hits {
+			drawn := 0
+			box, _ := s.PartBox(h.Part)
+			for _, arm := range s.Brackets(box.Inset(-3), 3) {
+				if arm.W == 0 {
+					continue
+				}
+				drawn++
+				for _, l := range letterings(t, s, m) {
+					require.False(t, arm.Overlaps(l.r), "the bracket of %s strikes through %q", h.Part, l.text)
+				}
+				require.True(t, arm.X >= 0 && arm.Y >= 0 && arm.X+arm.W <= s.W && arm.Y+arm.H <= s.H, "the bracket of %s leaves the stage", h.Part)
 			}
-		}
-		for _, r := range s.Readouts {
-			w := m(widest[r.Kind], r.Size, r.Bold)
-			all = append(all, box{widest[r.Kind], Rect{r.At.X - r.Align*w, r.At.Y - r.Size*0.58, w, r.Size * 1.15}})
-		}
-		for i, a := range all {
-			require.True(t, a.r.X >= 0 && a.r.Y >= 0 && a.r.X+a.r.W <= s.W && a.r.Y+a.r.H <= s.H, "%q leaves the stage: %v", a.text, a.r)
-			for _, b := range all[:i] {
-				require.False(t, a.r.Overlaps(b.r), "%q %v over %q %v", a.text, a.r, b.text, b.r)
-			}
+			require.GreaterOrEqual(t, drawn, 4, h.Part)
 		}
 	})
 }
@@ -139,7 +193,7 @@ func TestEverySeatNameIsOnThePicture(t *testing.T) {
 func TestPassagesOfTheManifoldDoNotCross(t *testing.T) {
 	// Bodies of water that are one passage when all seats are open count apart
 	// here: a stream may touch its own source and those behind its two seats.
-	s := Build(1000, 640, testSetup(), Options{})
+	s := Build(1000, 640, testSetup(), Options{Units: pageUnits{}})
 	for i := range s.Streams {
 		st := &s.Streams[i]
 		for k := 1; k < len(st.Pts); k++ {
@@ -172,13 +226,10 @@ func inTriangle(p, a, b, c Pt) bool {
 
 func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
 	for _, size := range stages {
-		for _, p := range []sim.Part{
-			sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
-			sim.PartDrainLine, sim.PartSeats, sim.PartValve, sim.PartBypass, sim.PartFloat,
-		} {
+		for _, p := range openable {
 			v := &sim.View{Opened: []sim.Part{p}}
 			v.Condition.NozzleOpen, v.Condition.PassLeakCv, v.Condition.FloatLowM = 0.2, 0.5, 0.2
-			s := Build(size[0], size[1], testSetup(), Options{Inside: v, Measure: goMeasure(t)})
+			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: v, Measure: goMeasure(t)})
 			require.NotEmpty(t, s.Card, p)
 			card := s.Inset.Inset(-3)
 			for _, op := range s.Card {
@@ -201,8 +252,8 @@ func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
 	sound, worn := &sim.View{}, &sim.View{}
 	worn.Condition.NozzleOpen, worn.Condition.ScreenOpen, worn.Condition.PassLeakCv = 0.1, 0.1, 1
-	require.Equal(t, Build(1000, 640, testSetup(), Options{Inside: sound}), Build(1000, 640, testSetup(), Options{Inside: worn}))
+	require.Equal(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: sound}), Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}))
 	sound.Opened, worn.Opened = []sim.Part{sim.PartInjector}, []sim.Part{sim.PartInjector}
 	sound.Condition.NozzleOpen, sound.Condition.ThroatOpen, worn.Condition.ThroatOpen = 1, 1, 1
-	require.NotEqual(t, Build(1000, 640, testSetup(), Options{Inside: sound}).Card, Build(1000, 640, testSetup(), Options{Inside: worn}).Card)
+	require.NotEqual(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: sound}).Card, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}).Card)
 }

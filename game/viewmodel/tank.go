@@ -186,15 +186,20 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 	if ex != x {
 		xy = []float64{x, y, x, y + 22, ex, y + 22, ex, ey}
 	}
-	b.pipe(src, 11, 2, xy...)
-	b.flush()
-	b.flow(src, 12.7, 11, of(sim.PathDrain), xy...)
-	gap := 34.0
+	b.s.Jets[0] = Jet{Top: b.p(ex, ey), Bottom: b.p(ex, floor), FullW: 10 * b.u, FullM3S: 1.7e-4, Src: src}
+	if b.open(sim.PartDrainLine) {
+		b.drainOff(x, y, ex, ey)
+	} else {
+		b.pipe(src, 11, 2, xy...)
+		b.flush()
+		b.flow(src, 12.7, 11, of(sim.PathDrain), xy...)
+		b.keep(x-10, y, ex-x+20, 33)
+	}
+	const gap = 34.0
 	cup := b.line(ex-20, ey+gap-8, ex-9, ey+gap+10, ex-9, floor, ex+9, floor, ex+9, ey+gap+10, ex+20, ey+gap-8)
 	b.under(Op{Kind: OpFill, Role: Paper, Pts: cup})
 	b.ink(b.s.Heavy, Ink, cup[:3])
 	b.ink(b.s.Heavy, Ink, cup[3:])
-	b.s.Jets[0] = Jet{Top: b.p(ex, ey), Bottom: b.p(ex, floor), FullW: 10 * b.u, FullM3S: 1.7e-4, Src: src}
 	b.ink(b.s.Heavy, Ink, b.line(ex-34, floor, ex-9, floor))
 	b.ink(b.s.Heavy, Ink, b.line(ex+9, floor, ex+34, floor))
 	b.hatchGround(ex-34, floor, 25)
@@ -203,7 +208,7 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 	b.hit(sim.PartDrainLine, ex-12, y+4, 24, ey-y-8)
 	b.keep(ex-10, y, 20, ey-y)
 	b.keep(ex-21, ey, 42, floor-ey)
-	b.label("air gap", "", 1, ex-24, ey+12).or(b, 0, ex+24, ey+12).or(b, 0.5, ex, floor+12)
+	b.label("air gap", "", 1, ex-24, ey+12).or(b, 0, ex+24, ey+12)
 	b.label("drain line", "drain", 1, ex-16, (y+ey)/2).or(b, 0, ex+16, (y+ey)/2)
 }
 

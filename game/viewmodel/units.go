@@ -3,128 +3,128 @@ package viewmodel
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"brinebench/sim"
 )
 
-const (
-	paPerPSI     = 6894.757293
-	gpgPerMolM3  = 100.0869 / 17.1181 // CaCO3: g/mol over mg/L per grain per US gallon
-	lpmPerGPM    = 3.785411784
-	secondsADay  = 86400
-	secondsAHour = 3600
-)
-
-// PressureText writes a gauge pressure in Pa.
-func PressureText(pa float64, si bool) string {
-	if si {
-		return fmt.Sprintf("%.1f bar", zero(pa/1e5, 0.05))
-	}
-	return fmt.Sprintf("%.0f psi", zero(pa/paPerPSI, 0.5))
+// Units writes quantities as the page does, so that picture and page agree.
+type Units interface {
+	Scale(unit sim.Unit) (factor float64, name string) // factor from SI
+	Quantity(value float64, unit sim.Unit) string      // value in SI
+	Clock(s float64) string                            // s since midnight
 }
 
-// HardnessText writes Ca+Mg in mol/m³.
-func HardnessText(molM3 float64, si bool) string {
-	if si {
-		return fmt.Sprintf("%.1f mmol/L", zero(molM3, 0.05))
+// PressureText writes a gauge pressure in Pa, as exactly as a dial is read.
+func PressureText(pa float64, units Units) string {
+	factor, name := units.Scale(sim.UnitPressure)
+	if text := fmt.Sprintf("%.0f", pa*factor); text != "-0" {
+		return text + " " + name
 	}
-	return fmt.Sprintf("%.0f gpg", zero(molM3*gpgPerMolM3, 0.5))
+	return "0 " + name
 }
 
-// flowText writes the size printed on a flow control.
-func flowText(gpm float64, si bool) string {
-	if si {
-		return fmt.Sprintf("%.1f L/min", gpm*lpmPerGPM)
-	}
+// hardnessScale returns the feed water's hardness, the hard end of the colour
+// scale, as a number and a unit.
+func (b *builder) hardnessScale() (end, unit string) {
+	end, unit, _ = strings.Cut(b.opt.Units.Quantity(b.set.FeedHardnessMolM3, sim.UnitHardness), " ")
+	return strings.TrimSuffix(end, ".0"), unit
+}
+
+// printedFlow is the size printed on a flow control.
+func printedFlow(gpm float64) string {
 	return strings.TrimSuffix(fmt.Sprintf("%.2f", gpm), "0") + " gpm"
 }
 
-// zero rounds what would print as -0 to 0.
-func zero(x, half float64) float64 {
-	if math.Abs(x) < half {
-		return 0
-	}
-	return x
-}
-
-// ClockText writes seconds since midnight as hours and minutes.
-func ClockText(s float64) string {
-	s = math.Mod(math.Max(s, 0), secondsADay)
-	return fmt.Sprintf("%02d:%02d", int(s/secondsAHour), int(math.Mod(s, secondsAHour)/60))
-}
-
-// SpanText writes a time span as minutes and seconds.
+// SpanText writes a time span in s as minutes and seconds, or hours and minutes.
 func SpanText(s float64) string {
-	n := int(math.Max(s, 0) + 0.5)
-	if n >= secondsAHour {
-		return fmt.Sprintf("%d h %02d min", n/secondsAHour, n%secondsAHour/60)
+	n := int(math.Ceil(math.Max(s, 0)))
+	if n >= 3600 {
+		return fmt.Sprintf("%d h %02d min", n/3600, n/60%60)
 	}
-	return fmt.Sprintf("%d:%02d", n/60, n%60)
-}
-
-func stationName(v *sim.View, set *sim.Setup) string {
-	i := v.Controller.Station
-	if i < 0 || i >= len(set.Stations) {
-		return ""
-	}
-	return set.Stations[i].Name
+	return fmt.Sprintf("%d:%02d min", n/60, n%60)
 }
 
 // Text returns what a readout shows now; tall pictures are brief.
-func (r *Readout) Text(v *sim.View, set *sim.Setup, si, tall bool) string {
+func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) string {
 	c := &v.Controller
 	switch r.Kind {
 	case ReadStation:
-		if c.Moving {
-			return "→ " + stationName(v, set)
-		}
-		return stationName(v, set)
+		return stationText(c, set)
 	case ReadRemaining:
-		return remainingText(c, tall)
+		if tall {
+			return remainingTall(c, units)
+		}
+		return remainingText(c)
 	case ReadClock:
 		if !c.Powered {
 			return "unplugged"
 		}
-		return "clock " + ClockText(c.ClockS)
+		return "clock " + units.Clock(c.ClockS)
 	case ReadNext:
 		return nextText(c)
 	case ReadBypass:
 		return map[string]string{"service": "bypass: service", "bypass": "bypassed", "shut": "bypass: shut"}[v.Bypass]
 	case ReadGauge:
-		return PressureText(v.PressurePa[r.Node], si)
+		return PressureText(v.PressurePa[r.Node], units)
 	}
 	return ""
 }
 
-func remainingText(c *sim.ControllerView, tall bool) string {
-	text := ""
+// stationText names the station; while Moving, Station is the one ahead.
+func stationText(c *sim.ControllerView, set *sim.Setup) string {
 	switch {
+	case c.Station < 0 || c.Station >= len(set.Stations):
+		return ""
+	case c.Moving && !c.Powered:
+		return "Between positions"
 	case c.Moving:
-		text = "motor running"
+		return "→ " + set.Stations[c.Station].Name
+	}
+	return set.Stations[c.Station].Name
+}
+
+// remainingText tells what the motor and the timer do; both stand unplugged.
+func remainingText(c *sim.ControllerView) string {
+	switch {
+	case c.Moving && c.Powered:
+		return "motor running"
+	case c.Moving:
+		return "motor stands"
+	case c.RemainingS > 0 && c.Powered:
+		return SpanText(c.RemainingS) + " left"
 	case c.RemainingS > 0:
-		text = SpanText(c.RemainingS) + " left"
+		return "timer stands"
 	}
-	if !tall {
-		return text
-	}
+	return ""
+}
+
+func remainingTall(c *sim.ControllerView, units Units) string {
 	if !c.Powered {
 		return "unplugged"
 	}
-	if text != "" {
-		text += " · "
+	clock := units.Clock(c.ClockS)
+	if text := remainingText(c); text != "" {
+		return text + " · " + clock
 	}
-	return text + ClockText(c.ClockS)
+	return clock
 }
 
+// nextText tells what the clock will do; an unplugged one does nothing.
 func nextText(c *sim.ControllerView) string {
 	switch {
+	case !c.Powered:
+		return ""
 	case c.Regenerating:
 		return "regenerating"
 	case c.DaysToRegen == 1:
-		return "next in 1 day"
+		return "regenerates in 1 day"
 	case c.DaysToRegen > 1:
-		return fmt.Sprintf("next in %d days", c.DaysToRegen)
+		return fmt.Sprintf("regenerates in %d days", c.DaysToRegen)
 	}
 	return ""
 }
+
+// isOpen tells whether a part is dismantled.
+func isOpen(v *sim.View, p sim.Part) bool { return v != nil && slices.Contains(v.Opened, p) }

@@ -72,7 +72,11 @@ func (b *builder) valve(x, y float64) {
 	}
 	b.flush()
 	b.riserTop()
-	b.nozzle()
+	if b.open(sim.PartInjector) {
+		b.injectorPocket()
+	} else {
+		b.nozzle()
+	}
 	b.valveFlows()
 	b.valveTrim()
 	b.ox, b.oy = ox, oy
@@ -188,15 +192,23 @@ func (b *builder) cutTop(pts []Pt) {
 // control, glands, and the letterings.
 func (b *builder) valveTrim() {
 	y := riserY
-	for k := 0.0; k < 3; k++ { // the screen is a fine mesh across the passage
-		b.ink(b.s.Thin, Ink, b.line(screenX-3+3*k, y-8, screenX-3+3*k, y+8))
+	if b.open(sim.PartScreen) {
+		b.screenPocket()
+	} else {
+		for k := 0.0; k < 3; k++ { // a fine mesh across the passage
+			b.ink(b.s.Thin, Ink, b.line(screenX-3+3*k, y-8, screenX-3+3*k, y+8))
+		}
 	}
 	b.hit(sim.PartScreen, screenX-10, y-14, 18, 28)
 	b.hit(sim.PartInjector, nozzleX, y-16, diffE-nozzleX, 32)
 	dy := roomY + 70
-	for _, side := range []float64{-1, 1} { // an elastic washer narrows the bore
-		x := drainX + side*7
-		b.cutTop(b.line(x, dy-9, x-side*4, dy-5, x-side*4, dy+5, x, dy+9))
+	if b.open(sim.PartDrainCtl) {
+		b.drainControlPocket(dy)
+	} else {
+		for _, side := range []float64{-1, 1} { // an elastic washer narrows the bore
+			x := drainX + side*7
+			b.cutTop(b.line(x, dy-9, x-side*4, dy-5, x-side*4, dy+5, x, dy+9))
+		}
 	}
 	b.hit(sim.PartDrainCtl, drainX-14, dy-18, 28, 36)
 	for _, s := range seatRow { // glands where the stems leave the body
@@ -237,6 +249,7 @@ func (b *builder) plate(text string, room, x, y float64) {
 	r := Rect{p.X - w/2 - pad, p.Y - size*0.62, w + 2*pad, size * 1.24}
 	b.over(Op{Kind: OpFill, Role: Cut, Pts: r.corners()})
 	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: r.X + pad, Y: r.Y, Size: size, Role: Ink})
+	b.solid = append(b.solid, r)
 }
 
 // valveFlows lays the streams through galleries and seats.

@@ -14,23 +14,23 @@ func (b *builder) controller(x, y, w, h float64) {
 	b.hit(sim.PartController, x, y, w, h)
 	b.keep(x, y, w, h)
 	left := x + 10
-	line := func(kind ReadoutKind, dy, size float64, bold bool, role Role) {
-		b.readout(Readout{Kind: kind, At: b.p(left, y).Add(0, dy*k), Size: size * k, Bold: bold, Role: role}, "")
+	line := func(kind ReadoutKind, dy, size float64, bold bool, role Role, widest string) {
+		b.readout(Readout{Kind: kind, At: b.p(left, y).Add(0, dy*k), Size: size * k, Bold: bold, Role: role}, widest)
 	}
-	line(ReadStation, 22, TextLarge, true, Ink)
+	line(ReadStation, 22, TextLarge, true, Ink, "Backwash")
 	b.s.Readouts[len(b.s.Readouts)-1].MaxW = (w - 20) * b.u
 	p := b.p(left, y)
 	b.s.Progress = Rect{p.X, p.Y + 41*k, (w - 20) * b.u, 4 * k}
-	line(ReadRemaining, 56, TextNormal, false, Ink)
-	line(ReadClock, 76, TextNormal, false, Ink)
-	line(ReadNext, 96, TextSmall, false, InkSoft)
+	line(ReadRemaining, 56, TextNormal, false, Ink, "58:00 min left")
+	line(ReadClock, 76, TextNormal, false, Ink, "clock "+b.opt.Units.Clock(12*3600))
+	line(ReadNext, 96, TextSmall, false, InkSoft, "regenerates in 12 days")
 }
 
 // headline puts the controller's words in one line over a tall picture.
 func (b *builder) headline(h float64) {
 	w := vw(b)
-	b.readout(Readout{Kind: ReadStation, At: b.p(8, h/2), Size: 14, Bold: true, Role: Ink}, "")
-	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "")
+	b.readout(Readout{Kind: ReadStation, At: b.p(8, h/2), Size: 14, Bold: true, Role: Ink}, "Brine draw and slow rinse")
+	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "58:00 min left · "+b.opt.Units.Clock(12*3600))
 	b.hit(sim.PartController, 0, 0, w, h)
 	b.keep(0, 0, w, h)
 }
@@ -126,9 +126,10 @@ func (b *builder) legendWide(x, y float64) {
 	k := b.opt.small(b.s) / TextSmall
 	w := math.Min(170*k, 196*b.u)
 	b.scaleBar(Rect{p.X, p.Y + 16*k, w, 10 * k})
-	b.word("water hardness", p.X, p.Y, 0, InkSoft)
-	b.word("soft 0", p.X, p.Y+29*k, 0, Ink)
-	b.word(HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)+" hard", p.X+w, p.Y+29*k, 1, Ink)
+	end, unit := b.hardnessScale()
+	b.word("hardness, "+unit, p.X, p.Y, 0, InkSoft)
+	b.word("0 soft", p.X, p.Y+29*k, 0, Ink)
+	b.word(end+" hard", p.X+w, p.Y+29*k, 1, Ink)
 	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
 	b.word("brine", p.X+32*k, p.Y+50*k, 0, Ink)
@@ -141,12 +142,12 @@ func (b *builder) legendWide(x, y float64) {
 // legendTall explains the colours in one line centred on y.
 func (b *builder) legendTall(y float64) {
 	p := b.p(10, y)
-	end := HardnessText(b.set.FeedHardnessMolM3, b.opt.SI)
+	end, unit := b.hardnessScale()
 	top := p.Y - b.opt.small(b.s)*0.62
 	b.word("soft", p.X, top, 0, Ink)
 	x := p.X + b.opt.Measure("soft", b.opt.small(b.s), false) + 5
-	b.scaleBar(Rect{x, p.Y - 5, 70, 10})
-	b.word(end+" hard", x+75, top, 0, Ink)
+	b.scaleBar(Rect{x, p.Y - 5, 56, 10})
+	b.word("hard: "+end+" "+unit, x+61, top, 0, Ink)
 	x = b.s.W - 118
 	b.s.Legend.Brine = Rect{x, p.Y - 6, 22, 12}
 	b.sampleBox(b.s.Legend.Brine)
@@ -172,6 +173,9 @@ func (b *builder) scaleBar(r Rect) {
 
 // word is a small lettering at a fixed place, (x, y) its top.
 func (b *builder) word(text string, x, y, align float64, role Role) {
-	x -= align * b.opt.Measure(text, b.opt.small(b.s), false)
-	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x, Y: y, Size: b.opt.small(b.s), Role: role})
+	size := b.opt.small(b.s)
+	w := b.opt.Measure(text, size, false)
+	x -= align * w
+	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x, Y: y, Size: size, Role: role})
+	b.solid = append(b.solid, Rect{x - 2, y - 1, w + 4, size*1.2 + 2})
 }
