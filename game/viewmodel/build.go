@@ -103,7 +103,7 @@ func (b *builder) wide() {
 	mx := x + riserX + tankW/2 + 128
 	b.s.Inset = b.rect(mx-114, t+bodyH+16, bx-mx+98, floor-t-bodyH-26)
 	if b.insetKind() == nil {
-		b.chart(mx-40, t+bodyH+52, bx-mx+40-66)
+		b.chart(mx-52, t+bodyH+52, bx-mx+52-66)
 	}
 	b.legendWide(10, floor-legendH*b.opt.small(b.s)/TextSmall/b.u)
 }

@@ -70,7 +70,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
 	b.label("to the house", "house", 0, 6, out-24).or(b, 0, 6, out+20)
 	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
-	b.readout(Readout{Kind: ReadBypass, At: b.p(px-11, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "bypass: in service")
+	b.readout(Readout{Kind: ReadBypass, At: b.p(px-13, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "not bypassed")
 }
 
 // houseTall draws the same plumbing below and left of the valve, its mains

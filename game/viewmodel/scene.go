@@ -182,6 +182,7 @@ type Readout struct {
 	Role  Role
 	MaxW  float64 // room, CSS px; 0 is no limit. Longer text goes on two lines
 	Plate bool    // on a cleared strip
+	Short bool    // there is room for the short form only
 	Box   Rect    // room kept for it
 }
 

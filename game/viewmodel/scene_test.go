@@ -79,7 +79,7 @@ type lettering struct {
 func letterings(t *testing.T, s *Scene, m Measure) (all []lettering) {
 	widest := map[ReadoutKind]string{
 		ReadStation: "Backwash", ReadRemaining: "58:00 min left", ReadClock: "clock 12:30 pm",
-		ReadNext: "regenerates in 12 days", ReadBypass: "bypass: service",
+		ReadNext: "regenerates in 12 days", ReadBypass: "not bypassed",
 	}
 	for _, list := range [][]Placed{s.Labels, s.Plates} {
 		for _, l := range list {
@@ -91,6 +91,9 @@ func letterings(t *testing.T, s *Scene, m Measure) (all []lettering) {
 		w := r.Box.W - 4
 		if text := widest[r.Kind]; text != "" {
 			w = m(text, r.Size, r.Bold)
+		}
+		if r.Short {
+			w = m("next in 12 days", r.Size, r.Bold)
 		}
 		all = append(all, lettering{fmt.Sprint("readout ", r.Kind), Rect{r.At.X - r.Align*w, r.At.Y - r.Size*0.58, w, r.Size * 1.15}})
 	}

@@ -208,7 +208,7 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 	b.hit(sim.PartDrainLine, ex-12, y+4, 24, ey-y-8)
 	b.keep(ex-10, y, 20, ey-y)
 	b.keep(ex-21, ey, 42, floor-ey)
-	b.label("air gap", "", 1, ex-24, ey+12).or(b, 0, ex+24, ey+12)
+	b.label("air gap", "", 0, ex+24, ey+12).or(b, 1, ex-24, ey+12)
 	b.label("drain line", "drain", 1, ex-16, (y+ey)/2).or(b, 0, ex+16, (y+ey)/2)
 }
 

@@ -63,9 +63,9 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 		}
 		return "clock " + units.Clock(c.ClockS)
 	case ReadNext:
-		return nextText(c)
+		return nextText(c, r.Short)
 	case ReadBypass:
-		return map[string]string{"service": "bypass: service", "bypass": "bypassed", "shut": "bypass: shut"}[v.Bypass]
+		return map[string]string{"service": "not bypassed", "bypass": "bypassed", "shut": "bypass shut"}[v.Bypass]
 	case ReadGauge:
 		return PressureText(v.PressurePa[r.Node], units)
 	}
@@ -112,16 +112,20 @@ func remainingTall(c *sim.ControllerView, units Units) string {
 }
 
 // nextText tells what the clock will do; an unplugged one does nothing.
-func nextText(c *sim.ControllerView) string {
+func nextText(c *sim.ControllerView, short bool) string {
+	verb := "regenerates"
+	if short {
+		verb = "next"
+	}
 	switch {
 	case !c.Powered:
 		return ""
 	case c.Regenerating:
 		return "regenerating"
 	case c.DaysToRegen == 1:
-		return "regenerates in 1 day"
+		return verb + " in 1 day"
 	case c.DaysToRegen > 1:
-		return fmt.Sprintf("regenerates in %d days", c.DaysToRegen)
+		return fmt.Sprintf("%s in %d days", verb, c.DaysToRegen)
 	}
 	return ""
 }

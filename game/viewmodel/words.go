@@ -23,7 +23,9 @@ func (b *builder) controller(x, y, w, h float64) {
 	b.s.Progress = Rect{p.X, p.Y + 41*k, (w - 20) * b.u, 4 * k}
 	line(ReadRemaining, 56, TextNormal, false, Ink, "58:00 min left")
 	line(ReadClock, 76, TextNormal, false, Ink, "clock "+b.opt.Units.Clock(12*3600))
-	line(ReadNext, 96, TextSmall, false, InkSoft, "regenerates in 12 days")
+	line(ReadNext, 96, TextSmall, false, InkSoft, "next in 12 days")
+	next := &b.s.Readouts[len(b.s.Readouts)-1]
+	next.Short = b.opt.Measure("regenerates in 12 days", next.Size, false) > b.s.Progress.W
 }
 
 // headline puts the controller's words in one line over a tall picture.
