@@ -11,8 +11,7 @@ import (
 	"brinebench/sim"
 )
 
-// TestTraineesAreRankedFairly judges scripted trainees on the first call. It runs
-// on one processor; testdata/replays shows that scores are the same on all.
+// TestTraineesAreRankedFairly judges scripted trainees on the first call.
 func TestTraineesAreRankedFairly(t *testing.T) {
 	name := func(p trainee, id string, sure float64) { p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: sure}) }
 	isolate := func(p trainee) {

@@ -22,45 +22,55 @@ type exchange struct {
 	reach    float64    // 1/γ
 	slip     float64    // (1 − 1/γ)/A
 	hold     water.Ions // γβQκ
+
+	film, particle, dtS float64 // rates, 1/s, and the time of the march
 }
 
-func (m *Model) newExchange(tau, tempC, dtS float64) exchange {
+// newExchange is for pass (m³) through one path.
+func (m *Model) newExchange(s *State, pass, tempC, dtS float64) exchange {
 	theta := m.spec.Void
-	film, particle := m.rates(tau/dtS, tempC)
+	tau := pass / m.cellOf(s)
+	film, particle := m.rates(tau/dtS*(1-s.Lost), tempC)
 	w := implicitness(tau / theta)
-	x := exchange{tau: tau, w: w, store: theta - float64((1-w)*tau), a: theta + float64(w*tau)}
+	x := exchange{tau: tau, w: w, store: theta - float64((1-w)*tau), a: theta + float64(w*tau), dtS: dtS}
 	x.room = x.store / tau
-	gamma := 1 + x.a/(film*dtS)
-	x.b = gamma * particle * dtS / (1 + float64(particle*dtS))
-	x.reach = 1 / gamma
-	x.slip = (1 - x.reach) / x.a
-	x.hold = m.kappa.Scale(x.b * m.spec.CapacityEqM3)
+	m.beads(&x, film, particle, m.spec.CapacityEqM3*sound(s.Cut))
 	return x
 }
 
-// columns marches the water of all paths through their cells in the direction of
-// flow, entering with cIn (mol/m³), and returns the mean of what leaves each.
-// The paths take turns cell by cell, because a processor can then work at both.
-func (m *Model) columns(s *State, x *[Paths]exchange, up bool, cIn water.Ions) (in [Paths]water.Ions) {
+// beads sets what depends on the beads: rates (1/s) and capacity (mol of
+// charge/m³ of bed).
+func (m *Model) beads(x *exchange, film, particle, capacity float64) {
+	x.film, x.particle = film, particle
+	gamma := 1 + x.a/(film*x.dtS)
+	x.b = gamma * particle * x.dtS / (1 + float64(particle*x.dtS))
+	x.reach = 1 / gamma
+	x.slip = (1 - x.reach) / x.a
+	x.hold = m.kappa.Scale(x.b * capacity)
+}
+
+// column marches the water of path k through its cells in the direction of
+// flow, entering with cIn (mol/m³), and returns the mean of what leaves.
+func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) water.Ions {
 	first, step := 0, 1
 	if up {
 		first, step = Cells-1, -1
 	}
-	var before [Paths]water.Ions // what stood upstream at the start
-	for k := range Paths {
-		in[k], before[k] = cIn, cIn
-	}
+	in := cIn     // mean of what enters the cell
+	before := cIn // what stood upstream at the start
+	own := *x
 	for n, j := 0, first; n < Cells; n, j = n+1, j+step {
-		for k := range Paths {
-			c := &s.C[k][j]
-			now := *c
-			after := now
-			if n < Cells-1 {
-				after = s.C[k][j+step]
-			}
-			in[k] = x[k].cell(c, &s.Q[k][j], &s.Root[k][j], &in[k], &before[k], &after)
-			before[k] = now
+		c := &s.C[k][j]
+		now := *c
+		after := now
+		if n < Cells-1 {
+			after = s.C[k][j+step]
 		}
+		if s.Iron.Present {
+			m.foul(&own, x, s, k, j)
+		}
+		in = own.cell(c, &s.Q[k][j], &s.Root[k][j], &in, &before, &after)
+		before = now
 	}
 	return in
 }
@@ -69,18 +79,20 @@ func (m *Model) columns(s *State, x *[Paths]exchange, up bool, cIn water.Ions) (
 // in is the mean of what enters, before and after are the neighbours' water at
 // the start. It returns the mean of what leaves.
 func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *water.Ions) (out water.Ions) {
-	var r water.Ions // mol of charge per m³ of bed
+	var r, p water.Ions // mol of charge per m³ of bed
 	total := 0.0
 	for i, z := range water.Charge {
 		c0 := c[i]
 		e := x.steepen(before[i], c0, after[i], in[i])
 		out[i] = float64((1-x.w)*c0) + e
-		// Round-off of a limit that was just met may leave less than nothing.
-		ri := max(float64(z*(float64(x.store*c0)+float64(x.tau*(in[i]-e)))), 0)
-		r[i] = ri
-		total += ri
+		r[i] = float64(z * (float64(x.store*c0) + float64(x.tau*(in[i]-e))))
+		if r[i] < 0 {
+			r[i] = 0 // round-off of a limit that was just met
+		}
+		p[i] = r[i] + float64(x.b*q[i])
+		total += r[i]
 	}
-	film := x.film(&r, q, root, total/x.a)
+	film := x.surface(&p, root, total/x.a)
 	for i, z := range water.Charge {
 		// (R − Δq)/A, written as a mean of no exchange and full exchange: it
 		// cannot be negative.
@@ -112,33 +124,31 @@ func (x *exchange) steepen(before, c, after, in float64) float64 {
 	return min(e, in+float64(x.room*c))
 }
 
-// film returns the water at the beads' surface, mol of charge/m³: with t = 1/s
-// and p = R + γβq⁰ each ion has c = p·t^z/(A·t^z + γβQκ), and all must add up to
-// total. The sum rises steadily with t, so that Newton's method within a bracket
-// finds its one root. root is the starting value and the result.
-//
-// Plain variables stand for the four ions here, as in settle.
-func (x *exchange) film(r, q *water.Ions, root *float64, total float64) water.Ions {
+// surface returns the water at the beads' surface, mol of charge/m³: with t = 1/s
+// each ion has c = p·t^z/(A·t^z + γβQκ), and all must add up to total. The sum
+// rises steadily with t, so that Newton's method within a bracket finds its one
+// root. root is the starting value and the result.
+func (x *exchange) surface(p *water.Ions, root *float64, total float64) (c water.Ions) {
 	if total < 1e-200 {
-		return water.Ions{}
+		return c
 	}
-	pNa, pK := r[water.Na]+float64(x.b*q[water.Na]), r[water.K]+float64(x.b*q[water.K])
-	pCa, pMg := r[water.Ca]+float64(x.b*q[water.Ca]), r[water.Mg]+float64(x.b*q[water.Mg])
-	hNa, hK, hCa, hMg := x.hold[water.Na], x.hold[water.K], x.hold[water.Ca], x.hold[water.Mg]
-	var cNa, cK, cCa, cMg, sum float64
 	t, lo, hi := *root, 0.0, math.Inf(1)
 	if !(t > 0) {
 		t = total
 	}
 	for range maxIterations {
-		at, t2 := float64(x.a*t), float64(t*t)
-		at2 := float64(at * t)
-		na, k, ca, mg := 1/(at+hNa), 1/(at+hK), 1/(at2+hCa), 1/(at2+hMg)
-		cNa, cK, cCa, cMg = float64(pNa*t*na), float64(pK*t*k), float64(pCa*t2*ca), float64(pMg*t2*mg)
-		sum = cNa + cK + cCa + cMg
-		slope := (float64(cNa*na*hNa) + float64(cK*k*hK) +
-			float64(2*(float64(cCa*ca*hCa)+float64(cMg*mg*hMg)))) / t
-		miss := sum - total
+		at := x.a * t
+		na, k := 1/(float64(at)+x.hold[water.Na]), 1/(float64(at)+x.hold[water.K])
+		at *= t
+		ca, mg := 1/(float64(at)+x.hold[water.Ca]), 1/(float64(at)+x.hold[water.Mg])
+		t2 := t * t
+		c = water.Ions{
+			float64(p[water.Na] * t * na), float64(p[water.K] * t * k),
+			float64(p[water.Ca] * t2 * ca), float64(p[water.Mg] * t2 * mg),
+		}
+		slope := (float64(c[water.Na]*na*x.hold[water.Na]) + float64(c[water.K]*k*x.hold[water.K]) +
+			float64(2*(float64(c[water.Ca]*ca*x.hold[water.Ca])+float64(c[water.Mg]*mg*x.hold[water.Mg])))) / t
+		miss := c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg] - total
 		if miss > 0 {
 			hi = t
 		} else {
@@ -146,7 +156,7 @@ func (x *exchange) film(r, q *water.Ions, root *float64, total float64) water.Io
 		}
 		next := t - miss/slope
 		if !(next > lo && next < hi) {
-			next = min(float64(2*t), 0.5*(lo+hi))
+			next = min(2*t, 0.5*(lo+hi))
 		}
 		done := math.Abs(next-t) <= tolerance*next
 		t = next
@@ -157,8 +167,7 @@ func (x *exchange) film(r, q *water.Ions, root *float64, total float64) water.Io
 	*root = t
 	// What is left of the residual is shared out, so that charge is conserved
 	// to round-off.
-	f := total / sum
-	return water.Ions{float64(cNa * f), float64(cK * f), float64(cCa * f), float64(cMg * f)}
+	return c.Scale(total / (c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg]))
 }
 
 // Bounds of the search for the root: relative change of the last step, and

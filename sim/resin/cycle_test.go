@@ -27,12 +27,15 @@ type cycle struct {
 	model          *Model
 	state          State
 	feed           water.Ions
+	ironMolM3      float64 // in it
+	potassium      bool    // brine of potassium chloride, mole for mole of the sodium chloride
 	serviceGPMFt3  float64
 	saltLbFt3      float64
 	tempC          float64
 	coarse         float64 // times MaxVolume per march
 	counter        bool    // brine and slow rinse go up through the bed
 	capacity, leak float64 // of the last service: kilograin/ft³ removed, gpg half-way
+	ironLeak       float64 // mean, mol/m³
 }
 
 func (c *cycle) bedM3() float64 { return c.model.spec.AreaM2 * c.model.spec.DepthM }
@@ -46,9 +49,9 @@ func (c *cycle) run(bv, perS float64, w water.Ions, remix float64, each func(out
 	step := c.model.MaxVolume() * c.coarse
 	for left := bv * c.bedM3(); left > 1e-12; left -= step {
 		v := min(step, left)
-		p := Ports{TopInM3: v, BottomOutM3: v, TopIn: w, TempC: c.tempC, Remix: remix}
+		p := Ports{TopInM3: v, BottomOutM3: v, TopIn: w, TopInIron: c.ironMolM3, TempC: c.tempC, Remix: remix}
 		if up {
-			p = Ports{TopOutM3: v, BottomInM3: v, BottomIn: w, TempC: c.tempC, Remix: remix}
+			p = Ports{TopOutM3: v, BottomInM3: v, BottomIn: w, BottomInIron: c.ironMolM3, TempC: c.tempC, Remix: remix}
 		}
 		_, out := c.model.March(&c.state, p, v/c.bedM3()/perS)
 		if each != nil && !each(out, v) {
@@ -60,7 +63,12 @@ func (c *cycle) run(bv, perS float64, w water.Ions, remix float64, each func(out
 // regenerate backwashes, draws 10 % brine, rinses slowly and fast.
 func (c *cycle) regenerate() {
 	brine := c.feed
-	brine[water.Na] += 107.07e3 / saltGPerMol // 10 % by mass at 20 °C, 1.0707 kg/L
+	const normality = 107.07e3 / saltGPerMol // 10 % by mass at 20 °C, 1.0707 kg/L
+	if c.potassium {
+		brine[water.K] += normality
+	} else {
+		brine[water.Na] += normality
+	}
 	brineBV := c.saltLbFt3 * lbFt3 / 107.07e3
 	backwash := 5 * 6.309e-5 / 0.09290304 / c.model.spec.DepthM // 5 gpm/ft²
 	c.run(backwash*600, -backwash, c.feed, 0.05, nil)
@@ -75,16 +83,18 @@ func (c *cycle) regenerate() {
 
 // serve runs to 1 gpg at the outlet and fills in capacity and leak.
 func (c *cycle) serve() {
-	removed, passed := 0.0, 0.0
+	removed, passed, iron := 0.0, 0.0, 0.0
 	var leak []float64
 	c.run(1000, c.serviceGPMFt3*gpmFt3, c.feed, 0, func(out water.Ions, m3 float64) bool {
 		removed += (c.feed.Hardness() - out.Hardness()) * m3
 		passed += m3
+		iron += m3 * c.state.Iron.BottomOut
 		leak = append(leak, out.Hardness()/gpg)
 		return passed < 5*c.bedM3() || out.Hardness() < gpg
 	})
 	c.capacity = 2 * removed / c.bedM3() / 1000 * kilograinEq
 	c.leak = leak[len(leak)/2]
+	c.ironLeak = iron / passed
 }
 
 // settle repeats cycles from exhaustion until the capacity holds within 0.2 %.

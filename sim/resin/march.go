@@ -14,14 +14,16 @@ type Ports struct {
 	TopInM3, TopOutM3       float64    // into and out of the freeboard, m³
 	BottomInM3, BottomOutM3 float64    // into and out of the plenum, m³
 	TopIn, BottomIn         water.Ions // in what enters, mol/m³
+	TopInIron, BottomInIron float64    // dissolved iron in it, mol/m³
 	TempC                   float64    // water temperature, °C, held within 0..50
 	Remix                   float64    // rate at which neighbouring layers of a fluidised bed change places, 1/s, 0..1; 0 at rest
 }
 
 // check panics on ports that no plant can have.
 func (p *Ports) check(dtS float64) {
-	if !(p.TopInM3 >= 0 && p.TopOutM3 >= 0 && p.BottomInM3 >= 0 && p.BottomOutM3 >= 0 && p.Remix >= 0 && dtS > 0) {
-		panic("resin: volumes and remixing must not be negative, and time must be positive")
+	if !(p.TopInM3 >= 0 && p.TopOutM3 >= 0 && p.BottomInM3 >= 0 && p.BottomOutM3 >= 0 && p.Remix >= 0 &&
+		p.TopInIron >= 0 && p.BottomInIron >= 0 && dtS > 0) {
+		panic("resin: volumes, iron and remixing must not be negative, and time must be positive")
 	}
 	gap := math.Abs((p.TopInM3 - p.TopOutM3) - (p.BottomOutM3 - p.BottomInM3))
 	if !(gap <= 1e-9*(p.TopInM3+p.TopOutM3+p.BottomInM3+p.BottomOutM3)) {
@@ -32,21 +34,24 @@ func (p *Ports) check(dtS float64) {
 // March moves the state on by dtS seconds. It returns the mean concentrations
 // (mol/m³) over that time of what leaves the freeboard and the plenum. It
 // conserves every ion and keeps every amount positive for any volume and time;
-// see [Model.MaxVolume] for accuracy. It panics when a volume is
-// negative, the volumes disagree or dtS is not positive.
+// see [Model.MaxVolume] for accuracy. It panics when a volume or
+// iron is negative, the volumes disagree or dtS is not positive.
 func (m *Model) March(s *State, p Ports, dtS float64) (topOut, bottomOut water.Ions) {
 	p.check(dtS)
 	down := p.TopInM3 - p.TopOutM3
 	if down >= 0 {
-		topOut = stir(&s.Freeboard, m.spec.FreeboardM3, p.TopInM3, p.TopIn)
+		topOut = stir(&s.Freeboard, m.freeboardOf(s), p.TopInM3, p.TopIn)
 		toPlenum := m.paths(s, &p, down, topOut, dtS)
 		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, down+p.BottomInM3,
 			blend(down, toPlenum, p.BottomInM3, p.BottomIn))
 	} else {
 		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, p.BottomInM3, p.BottomIn)
 		toTop := m.paths(s, &p, down, bottomOut, dtS)
-		topOut = stir(&s.Freeboard, m.spec.FreeboardM3, p.TopInM3-down,
+		topOut = stir(&s.Freeboard, m.freeboardOf(s), p.TopInM3-down,
 			blend(-down, toTop, p.TopInM3, p.TopIn))
+	}
+	if p.TopInIron > 0 || p.BottomInIron > 0 || s.Iron.Present {
+		m.marchIron(s, &p, dtS)
 	}
 	if p.Remix > 0 {
 		remix(s, p.Remix*dtS)
@@ -57,12 +62,9 @@ func (m *Model) March(s *State, p Ports, dtS float64) (topOut, bottomOut water.I
 // paths marches the water of both paths: volume down (m³, negative for up) in
 // all, entering with cIn. It returns the mean of what leaves the bed.
 func (m *Model) paths(s *State, p *Ports, down float64, cIn water.Ions, dtS float64) (out water.Ions) {
-	var x [Paths]exchange
-	for k := range x {
-		pass := math.Abs(down) * m.share[k]
-		x[k] = m.newExchange(pass/m.cellM3, p.TempC, dtS)
-	}
-	for k, left := range m.columns(s, &x, down < 0, cIn) {
+	for k := range Paths {
+		x := m.newExchange(s, math.Abs(down)*m.share[k], p.TempC, dtS)
+		left := m.column(s, k, &x, down < 0, cIn)
 		out = out.Plus(m.share[k], left)
 	}
 	return out
@@ -84,13 +86,19 @@ func implicitness(tau float64) float64 {
 func stir(c *water.Ions, v, in float64, cIn water.Ions) (out water.Ions) {
 	tau := in / v
 	w := implicitness(tau)
-	keep, all := 1-float64((1-w)*tau), 1+float64(w*tau)
-	for i, c0 := range c {
-		c1 := (float64(keep*c0) + float64(tau*cIn[i])) / all
-		out[i] = float64((1-w)*c0) + float64(w*c1)
-		c[i] = c1
+	for i := range c {
+		out[i] = stirOne(&c[i], tau, w, cIn[i])
 	}
 	return out
+}
+
+// stirOne is stir for one substance while τ times the content passes.
+func stirOne(c *float64, tau, w, cIn float64) (out float64) {
+	keep, all := 1-float64((1-w)*tau), 1+float64(w*tau)
+	c0 := *c
+	c1 := (float64(keep*c0) + float64(tau*cIn)) / all
+	*c = c1
+	return float64((1-w)*c0) + float64(w*c1)
 }
 
 // blend returns the concentration of va of a mixed with vb of b.

@@ -19,13 +19,16 @@ type Model struct {
 }
 
 // State is all that changes in a bed. It is plain data: assignment copies it.
-// [Model.March] writes every field.
+// [Model.March] writes it, all but Cut and Lost.
 type State struct {
 	Q         [Paths][Cells]water.Ions // on the resin, mol of charge per m³ of bed; sums to the capacity in each cell
 	C         [Paths][Cells]water.Ions // in the water between the beads, mol/m³
 	Freeboard water.Ions               // in the water above the bed, mol/m³
 	Plenum    water.Ions               // in the water below the bed, mol/m³
 	Root      [Paths][Cells]float64    // last root 1/s of each cell, mol of charge/m³; only a starting value
+	Iron      Iron
+	Cut       float64 // share of the resin's cross-links cut by chlorine, 0..1; [Model.Chlorinate] writes it
+	Lost      float64 // share of the bed's depth that is gone, 0..1; [Model.Lose] writes it
 }
 
 // NewModel checks sp and prepares a bed. The error names every bad field.
@@ -65,10 +68,11 @@ func (m *Model) Fresh(feed water.Ions) State {
 	return s
 }
 
-// Equilibrate fills bed, freeboard and plenum with w (mol/m³) and brings the
-// resin into equilibrium with it. Water without any ion leaves the resin in the
-// sodium form.
+// Equilibrate makes the bed new, fills bed, freeboard and plenum with w (mol/m³)
+// and brings the resin into equilibrium with it. Water without any ion leaves the
+// resin in the sodium form.
 func (m *Model) Equilibrate(s *State, w water.Ions) {
+	*s = State{}
 	y, root := m.balance(w)
 	q := y.Scale(m.spec.CapacityEqM3)
 	for p := range s.C {
@@ -110,5 +114,5 @@ func (m *Model) Inventory(s *State) water.Ions {
 			}
 		}
 	}
-	return bed.Scale(m.cellM3).Plus(m.spec.FreeboardM3, s.Freeboard).Plus(m.spec.PlenumM3, s.Plenum)
+	return bed.Scale(m.cellOf(s)).Plus(m.freeboardOf(s), s.Freeboard).Plus(m.spec.PlenumM3, s.Plenum)
 }

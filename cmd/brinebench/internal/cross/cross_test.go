@@ -69,6 +69,9 @@ func build(t *testing.T, to target) string {
 	return program
 }
 
+// judged is the recording whose score is compared as well as its hash.
+const judged = "expert.msgp"
+
 func TestReplaysEndInTheSameStateOnEveryProcessor(t *testing.T) {
 	needAll(t)
 	recordings, err := filepath.Glob(filepath.Join(root, "testdata/replays/*.msgp"))
@@ -84,6 +87,9 @@ func TestReplaysEndInTheSameStateOnEveryProcessor(t *testing.T) {
 			var first string
 			for i := range all {
 				line := append(append([]string{}, all[i].exec...), programs[i], "replay", recording)
+				if filepath.Base(recording) != judged {
+					line = append(line, "--hash-only") // judging takes a minute under emulation
+				}
 				cmd := exec.Command(line[0], line[1:]...)
 				var complaints bytes.Buffer
 				cmd.Stderr = &complaints
