@@ -65,8 +65,11 @@ func set(kind sim.ActionKind, value float64) sim.Action {
 }
 
 func bypass(position, label string) Intent {
-	return Intent{"bypass-" + position, label, sim.Action{Kind: sim.ActBypass, ID: position},
-		func(v *sim.View) bool { return v.Bypass == position }}
+	return Intent{
+		"bypass-" + position, label,
+		sim.Action{Kind: sim.ActBypass, ID: position},
+		func(v *sim.View) bool { return v.Bypass == position },
+	}
 }
 
 func taps(id string, kind sim.ActionKind, opening func(*sim.View) float64) []Intent {

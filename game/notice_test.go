@@ -64,10 +64,16 @@ func TestControlsShowWhatIsSo(t *testing.T) {
 		view sim.View
 		on   []string
 	}{
-		{"as found", sim.View{Bypass: "service", Controller: sim.ControllerView{Powered: true}},
-			[]string{"plug", "bypass-service", "supply-open", "house-tap-shut", "raw-tap-shut"}},
-		{"isolated, taps open", sim.View{Bypass: "shut", ShutOff: true, HouseTap: 1, RawTap: 0.5},
-			[]string{"unplug", "bypass-shut", "supply-shut", "house-tap-open", "raw-tap-half"}},
+		{
+			"as found",
+			sim.View{Bypass: "service", Controller: sim.ControllerView{Powered: true}},
+			[]string{"plug", "bypass-service", "supply-open", "house-tap-shut", "raw-tap-shut"},
+		},
+		{
+			"isolated, taps open",
+			sim.View{Bypass: "shut", ShutOff: true, HouseTap: 1, RawTap: 0.5},
+			[]string{"unplug", "bypass-shut", "supply-shut", "house-tap-open", "raw-tap-half"},
+		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			var on []string

@@ -64,10 +64,24 @@ func TestThemesKeepContrast(t *testing.T) {
 			over, under string
 			least       float64
 		}{
-			{"ink", "ground", 4.5}, {"ink", "paper", 4.5}, {"soft", "ground", 4.5}, {"soft", "paper", 4.5},
-			{"on-ink", "on", 4.5}, {"wrong", "wrong-paper", 4.5}, {"wrong", "paper", 4.5}, {"ink", "wrong-paper", 4.5}, {"soft", "wrong-paper", 4.5},
-			{"edge", "paper", 3}, {"edge", "ground", 3}, {"on", "paper", 3}, {"on", "ground", 3}, {"focus", "paper", 3}, {"focus", "ground", 3},
-			{"curve-1", "paper", 3}, {"curve-2", "paper", 3}, {"curve-3", "paper", 3},
+			{"ink", "ground", 4.5},
+			{"ink", "paper", 4.5},
+			{"soft", "ground", 4.5},
+			{"soft", "paper", 4.5},
+			{"on-ink", "on", 4.5},
+			{"wrong", "wrong-paper", 4.5},
+			{"wrong", "paper", 4.5},
+			{"ink", "wrong-paper", 4.5},
+			{"soft", "wrong-paper", 4.5},
+			{"edge", "paper", 3},
+			{"edge", "ground", 3},
+			{"on", "paper", 3},
+			{"on", "ground", 3},
+			{"focus", "paper", 3},
+			{"focus", "ground", 3},
+			{"curve-1", "paper", 3},
+			{"curve-2", "paper", 3},
+			{"curve-3", "paper", 3},
 		} {
 			require.Contains(t, colour, row.over)
 			require.Contains(t, colour, row.under)

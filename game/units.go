@@ -96,8 +96,12 @@ func Confidence(p float64) string {
 		below float64
 		words string
 	}{
-		{0.1, "hardly more than a guess"}, {0.35, "a suspicion"}, {0.6, "as likely as not"},
-		{0.8, "probably"}, {0.95, "nearly sure"}, {0.995, "sure"},
+		{0.1, "hardly more than a guess"},
+		{0.35, "a suspicion"},
+		{0.6, "as likely as not"},
+		{0.8, "probably"},
+		{0.95, "nearly sure"},
+		{0.995, "sure"},
 	} {
 		if p < step.below {
 			return step.words

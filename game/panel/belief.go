@@ -32,8 +32,10 @@ type curve struct {
 // beliefChart draws the belief in the likeliest causes after each step; lines
 // are told apart by their dashes and the names at their ends.
 func beliefChart(r *sim.Report) node {
-	chart := svg("svg", attrs{"class": "belief", "role": "img",
-		"viewBox": "0 0 " + strconv.Itoa(beliefWide) + " " + strconv.Itoa(beliefHigh)})
+	chart := svg("svg", attrs{
+		"class": "belief", "role": "img",
+		"viewBox": "0 0 " + strconv.Itoa(beliefWide) + " " + strconv.Itoa(beliefHigh),
+	})
 	chart.set("aria-label", "Belief in each cause after each step; the same numbers are in the table below.")
 	for _, share := range []float64{0, 0.5, 1} {
 		y := beliefY(share)

@@ -27,28 +27,61 @@ func left(severity float64) float64 {
 }
 
 var catalogue = []Fault{
-	{"nozzle-plugged", "Injector nozzle plugged", plant.PartInjector, 9, []float64{0.85, 0.92, 0.97, 0.995},
-		func(c *plant.Condition, s float64) { c.NozzleOpen *= left(s) }},
-	{"screen-plugged", "Injector screen plugged", plant.PartScreen, 7, []float64{0.96, 0.98, 0.995},
-		func(c *plant.Condition, s float64) { c.ScreenOpen *= left(s) }},
-	{"brine-line-blocked", "Brine line kinked or blocked", plant.PartBrineLine, 5, []float64{0.96, 0.985, 0.997},
-		func(c *plant.Condition, s float64) { c.BrineLineOpen *= left(s) }},
-	{"refill-plugged", "Refill flow control plugged", plant.PartRefillCtl, 4, []float64{0.5, 0.8, 0.95},
-		func(c *plant.Condition, s float64) { c.RefillOpen *= left(s) }},
-	{"drain-line-blocked", "Drain line blocked", plant.PartDrainLine, 6, []float64{0.97, 0.98, 0.99, 0.996},
-		func(c *plant.Condition, s float64) { c.DrainLineOpen *= left(s) }},
-	{"drain-control-plugged", "Drain flow control plugged", plant.PartDrainCtl, 4, []float64{0.8, 0.9, 0.96, 0.995},
-		func(c *plant.Condition, s float64) { c.DrainCtlOpen *= left(s) }},
-	{"salt-bridge", "Salt bridge", plant.PartSalt, 8, []float64{0.9, 1},
-		func(c *plant.Condition, s float64) { c.SaltBridge = max(c.SaltBridge, s) }},
-	{"salt-absent", "Out of salt", plant.PartSalt, 10, []float64{0.9, 1},
-		func(c *plant.Condition, s float64) { c.SaltLeft *= 1 - s }},
-	{"pass-seat-leak", "Pass seat leaks in service", plant.PartSeats, 3, []float64{0.4, 1},
-		func(c *plant.Condition, s float64) { c.PassLeakCv += float64(1.5 * s) }},
-	{"bypass-leak", "Bypass leaks or stands part open", plant.PartBypass, 6, []float64{0.4, 1},
-		func(c *plant.Condition, s float64) { c.BypassLeakCv += float64(3 * s) }},
-	{"float-low", "Safety float set too low", plant.PartFloat, 2, []float64{0.8, 1},
-		func(c *plant.Condition, s float64) { c.FloatLowM += float64(0.35 * s) }},
+	{
+		"nozzle-plugged", "Injector nozzle plugged", plant.PartInjector, 9,
+		[]float64{0.85, 0.92, 0.97, 0.995},
+		func(c *plant.Condition, s float64) { c.NozzleOpen *= left(s) },
+	},
+	{
+		"screen-plugged", "Injector screen plugged", plant.PartScreen, 7,
+		[]float64{0.96, 0.98, 0.995},
+		func(c *plant.Condition, s float64) { c.ScreenOpen *= left(s) },
+	},
+	{
+		"brine-line-blocked", "Brine line kinked or blocked", plant.PartBrineLine, 5,
+		[]float64{0.96, 0.985, 0.997},
+		func(c *plant.Condition, s float64) { c.BrineLineOpen *= left(s) },
+	},
+	{
+		"refill-plugged", "Refill flow control plugged", plant.PartRefillCtl, 4,
+		[]float64{0.5, 0.8, 0.95},
+		func(c *plant.Condition, s float64) { c.RefillOpen *= left(s) },
+	},
+	{
+		"drain-line-blocked", "Drain line blocked", plant.PartDrainLine, 6,
+		[]float64{0.97, 0.98, 0.99, 0.996},
+		func(c *plant.Condition, s float64) { c.DrainLineOpen *= left(s) },
+	},
+	{
+		"drain-control-plugged", "Drain flow control plugged", plant.PartDrainCtl, 4,
+		[]float64{0.8, 0.9, 0.96, 0.995},
+		func(c *plant.Condition, s float64) { c.DrainCtlOpen *= left(s) },
+	},
+	{
+		"salt-bridge", "Salt bridge", plant.PartSalt, 8,
+		[]float64{0.9, 1},
+		func(c *plant.Condition, s float64) { c.SaltBridge = max(c.SaltBridge, s) },
+	},
+	{
+		"salt-absent", "Out of salt", plant.PartSalt, 10,
+		[]float64{0.9, 1},
+		func(c *plant.Condition, s float64) { c.SaltLeft *= 1 - s },
+	},
+	{
+		"pass-seat-leak", "Pass seat leaks in service", plant.PartSeats, 3,
+		[]float64{0.4, 1},
+		func(c *plant.Condition, s float64) { c.PassLeakCv += float64(1.5 * s) },
+	},
+	{
+		"bypass-leak", "Bypass leaks or stands part open", plant.PartBypass, 6,
+		[]float64{0.4, 1},
+		func(c *plant.Condition, s float64) { c.BypassLeakCv += float64(3 * s) },
+	},
+	{
+		"float-low", "Safety float set too low", plant.PartFloat, 2,
+		[]float64{0.8, 1},
+		func(c *plant.Condition, s float64) { c.FloatLowM += float64(0.35 * s) },
+	},
 }
 
 // Catalogue returns every fault, in its fixed order. Read only.
