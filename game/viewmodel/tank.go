@@ -171,7 +171,7 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	r := x + w/2 + 12
 	b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
 	if !b.s.Tall {
-		b.label("freeboard", "", 0, r, top+52).lead(b, x+w/2-16, top+56).soft()
+		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).lead(b, x+w/2-16, top+56).soft()
 	}
 	b.label("resin bed", "bed", 0, r, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62)
 	b.label("riser tube", "riser", 0, r, base-bed*0.3).lead(b, x+riserW/2, base-bed*0.3)

@@ -47,6 +47,10 @@ func (b *builder) chart(x, y, w float64) {
 	}
 	x += nameW/b.u + 8
 	w -= nameW/b.u + 8
+	rows := b.stationRows(w * b.u)
+	if rows == 3 {
+		y += stationRow * b.opt.small(b.s) / b.u
+	}
 	r := b.rect(x, y, w, h)
 	if r.W < 60 || r.Y+r.H > b.s.H-110*b.u {
 		return
@@ -63,23 +67,39 @@ func (b *builder) chart(x, y, w float64) {
 		b.s.Labels = append(b.s.Labels, Placed{Text: s.String(), X: r.X - 7 - b.opt.Measure(s.String(), b.opt.small(b.s), false), Y: ry - b.opt.small(b.s)*0.62, Size: b.opt.small(b.s), Role: Ink})
 	}
 	b.outline(r.corners(), b.s.Thin)
-	b.stationNames(r)
-	b.solid = append(b.solid, Rect{r.X - nameW - 8, r.Y - 1, r.W + nameW + 10, r.H + 2})
+	b.stationNames(r, rows)
+	b.solid = append(b.solid, Rect{r.X - nameW - 18, r.Y - 1, r.W + nameW + 20, r.H + 2})
 }
 
-// stationNames writes the stations over the chart in two rows, each at its line.
-func (b *builder) stationNames(r Rect) {
+// stationRow is the height of a row of station names, relative to the lettering.
+const stationRow = 1.45
+
+// stationRows is how many rows the station names over a chart w CSS px wide
+// need; 0 where they have no room.
+func (b *builder) stationRows(w float64) int {
 	size := b.opt.small(b.s)
-	if r.W < 11*size {
+	switch {
+	case w < 10*size:
+		return 0
+	case w < 14*size:
+		return 3
+	}
+	return 2
+}
+
+// stationNames writes the stations over the chart, each at its line.
+func (b *builder) stationNames(r Rect, rows int) {
+	if rows == 0 {
 		return
 	}
+	size := b.opt.small(b.s)
 	for i, st := range b.set.Stations {
 		x := r.X + r.W*st.AngleDeg/360
-		up := size*0.8 + 1.45*size*float64(i%2)
+		up := size*0.8 + stationRow*size*float64(i%rows)
 		b.ink(b.s.Thin, Faint, []Pt{{x, r.Y - up - size*0.4}, {x, r.Y}})
 	}
 	for i, st := range b.set.Stations {
-		p := Pt{r.X + r.W*st.AngleDeg/360 + 3, r.Y - size*0.8 - 1.45*size*float64(i%2) - size*0.6}
+		p := Pt{r.X + r.W*st.AngleDeg/360 + 3, r.Y - size*0.8 - stationRow*size*float64(i%rows) - size*0.6}
 		text := shortStation(st)
 		w := b.opt.Measure(text, size, false)
 		b.over(Op{Kind: OpFill, Role: Ground, Pts: Rect{p.X - 1, p.Y, w + 2, size * 1.2}.corners()})
