@@ -149,23 +149,103 @@ func TestCapacityFollowsTheSaltDose(t *testing.T) {
 	}
 }
 
-func TestLeakageRisesWithDissolvedSolids(t *testing.T) {
-	leak := 0.0
-	for _, sodium := range []float64{0.5, 4, 8} {
-		got := settled(t, 8, func(c *cycle) { c.feed[water.Na] = sodium })
-		require.Greater(t, got.leak, leak)
-		leak = got.leak
+func TestLeakageIsOrderedWithDoseAndDissolvedSolids(t *testing.T) {
+	above := [3]float64{}
+	for _, sodium := range []float64{0.5, 2, 8} {
+		left := math.Inf(1)
+		for n, salt := range []float64{6, 10, 15} {
+			got := settled(t, salt, func(c *cycle) { c.coarse, c.feed[water.Na] = 4, sodium })
+			require.Less(t, got.leak, left)
+			require.Greater(t, got.leak, above[n])
+			left, above[n] = got.leak, got.leak
+		}
 	}
 }
 
-func TestCapacityFallsSlightlyWithFlowAndCold(t *testing.T) {
+func TestCapacityFallsSlightlyWithFlow(t *testing.T) {
 	slow := settled(t, 10, func(c *cycle) { c.serviceGPMFt3 = 1.5 })
 	fast := settled(t, 10, func(c *cycle) { c.serviceGPMFt3 = 5 })
 	require.Less(t, fast.capacity, slow.capacity)
 	require.Greater(t, fast.capacity, 0.93*slow.capacity)
-	cold := settled(t, 10, func(c *cycle) { c.tempC, c.serviceGPMFt3 = 5, 1.5 })
-	require.Less(t, cold.capacity, slow.capacity)
-	require.Greater(t, cold.capacity, 0.85*slow.capacity)
+}
+
+func TestColdBedHoldsLessAndLeaksMore(t *testing.T) {
+	capacity, leak := 0.0, math.Inf(1)
+	for _, tempC := range []float64{5, 15, 25, 35} {
+		got := settled(t, 10, func(c *cycle) { c.coarse, c.tempC = 4, tempC })
+		require.Greater(t, got.capacity, capacity)
+		require.Less(t, got.leak, leak)
+		require.InEpsilon(t, 26, got.capacity, 0.1)
+		capacity, leak = got.capacity, got.leak
+	}
+}
+
+// The capacity test of NSF/ANSI 44 (20 gpg, half the rated flow, to 1 gpg: published,
+// secondary; rated at 5 gpm/ft³: common practice, no source) is serve's. An efficient
+// unit gives 3,350 grain to the pound of salt (from memory), the best practice aims
+// at 4,000 (published, secondary): rules_of_thumb.csv. All the salt would give 5,994.
+func TestSaltEfficiencyRisesAsTheDoseFalls(t *testing.T) {
+	last := 5994.0
+	for _, c := range []struct {
+		saltLbFt3, least, most float64
+		counter                bool
+	}{{3, 4000, 4400, true}, {4, 3500, 4000, false}, {5, 3350, 3700, false}, {6, 3200, 3400, false}} {
+		got := settled(t, c.saltLbFt3, func(y *cycle) { y.coarse, y.counter = 4, c.counter })
+		efficiency := 1000 * got.capacity / c.saltLbFt3
+		t.Logf("%.0f grain/lb, counter-current %v", efficiency, c.counter)
+		require.Less(t, efficiency, min(last, c.most))
+		require.Greater(t, efficiency, c.least)
+		last = efficiency
+	}
+}
+
+// Of two regenerants the one that resin holds more strongly drives hardness out
+// better, equivalent for equivalent; a pound of potassium chloride has only
+// 58.44/74.55 of the equivalents of a pound of salt, which makes up for that.
+func TestPotassiumChlorideRegenerates(t *testing.T) {
+	const equivalents = 58.44 / 74.55
+	salt := settled(t, 8, func(c *cycle) { c.coarse = 4 })
+	same := settled(t, 8, func(c *cycle) { c.coarse, c.potassium = 4, true })
+	pound := settled(t, 8*equivalents, func(c *cycle) { c.coarse, c.potassium = 4, true })
+	require.Greater(t, same.capacity, salt.capacity)
+	require.Less(t, same.capacity, 1.2*salt.capacity)
+	require.InEpsilon(t, salt.capacity, pound.capacity, 0.03)
+	require.Greater(t, pound.leak, salt.leak)
+
+	// In service potassium leaves, mole of charge for mole of charge.
+	c := same
+	c.regenerate()
+	var in, out water.Ions
+	was := c.model.Inventory(&c.state)
+	c.run(100, c.serviceGPMFt3*gpmFt3, c.feed, 0, func(w water.Ions, m3 float64) bool {
+		in, out = in.Plus(m3, c.feed), out.Plus(m3, w)
+		return true
+	})
+	anion := was.Anion() + in.Anion() - out.Anion()
+	require.InEpsilon(t, anion, func() float64 { x := c.model.Inventory(&c.state); return x.Anion() }(), 1e-12)
+	removed := 2 * (in.Hardness() - out.Hardness())
+	gained := out[water.K] + out[water.Na] - in[water.K] - in[water.Na]
+	t.Logf("%.3f eq of hardness removed, %.3f eq of potassium and %.3f of sodium given", removed, out[water.K]-in[water.K], out[water.Na]-in[water.Na])
+	require.InEpsilon(t, removed, gained, 0.01) // the water in the bed changes a little too
+	require.Greater(t, out[water.K]-in[water.K], 0.9*removed)
+}
+
+// The table of convergence in testdata/reference/README.md: first service after
+// one regeneration of an exhausted bed.
+func TestCapacityConvergesInStep(t *testing.T) {
+	var got []float64
+	for _, coarse := range []float64{8, 4, 2, 1} {
+		c := newCycle(DefaultSpec(ft3, 0.041), 10)
+		c.coarse = coarse
+		c.regenerate()
+		c.serve()
+		t.Logf("step %g: %.3f kilograin/ft³, leakage %.4f gpg", coarse, c.capacity, c.leak)
+		got = append(got, c.capacity)
+	}
+	off := func(n int) float64 { return math.Abs(got[n]/got[3] - 1) }
+	require.Less(t, off(0), 0.02)
+	require.Less(t, off(1), 0.6*off(0))
+	require.Less(t, off(2), 0.001)
 }
 
 func TestCounterCurrentLeaksLess(t *testing.T) {

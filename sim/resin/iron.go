@@ -111,8 +111,8 @@ func charge(q *water.Ions) float64 {
 }
 
 // ironCell advances the iron of one cell after its other ions, in which iron is a
-// trace: it follows the root that they have found. Then it changes places with
-// them. What has no place to go to stays for the next march, so that nothing goes
+// trace: it follows the root that they have found, which is right for little iron,
+// and for any amount among calcium and magnesium. Then it changes places with them. What has no place to go to stays for the next march, so that nothing goes
 // negative in a water of iron alone. It returns the mean of what leaves.
 func (m *Model) ironCell(s *State, k, j int, x *exchange, in, before, after float64) (out float64) {
 	c, held := &s.Iron.Water[k][j], &s.Iron.Held[k][j]
@@ -140,7 +140,7 @@ func (m *Model) displace(c, q *water.Ions, sites float64) float64 {
 		if all == 0 {
 			return 0
 		}
-		sites = min(sites, 0.5*all)
+		sites = min(sites, float64(0.5*all))
 		m.toWater(c, q, sites/all)
 		return sites
 	}
@@ -148,7 +148,7 @@ func (m *Model) displace(c, q *water.Ions, sites float64) float64 {
 	if all == 0 {
 		return 0
 	}
-	sites = max(sites, -0.5*all)
+	sites = max(sites, float64(-0.5*all))
 	f := -sites / all
 	for i, z := range water.Charge {
 		q[i] += float64(m.spec.Void * z * c[i] * f)
@@ -212,7 +212,7 @@ func (m *Model) Clean(s *State, acidEq, seconds float64) (ironMol, sodiumMol flo
 	// 70 % in half an hour at 190 mol/m³ between the beads, the usual dose of some
 	// 2 mol to a cubic foot. Common practice, no source.
 	const perAcid = 7e-6 // m³/(mol·s)
-	x := perAcid * acidEq / (m.spec.Void * cell * Cells * Paths) * seconds
+	x := float64(perAcid * acidEq / (m.spec.Void * cell * Cells * Paths) * seconds)
 	f := x / (1 + x)
 	all := 0.0
 	for k := range s.Q {
@@ -231,5 +231,5 @@ func (m *Model) Clean(s *State, acidEq, seconds float64) (ironMol, sodiumMol flo
 			s.Q[k][j][water.Na] += held + rust
 		}
 	}
-	return f * all, 2 * f * all
+	return float64(f * all), float64(2 * f * all)
 }

@@ -76,7 +76,7 @@ func (m *Model) Lose(s *State, share float64) (gone water.Ions, ironMol float64)
 	had, hadIron := m.Inventory(s), m.IronMol(s)
 	pores, ironPores := m.pores(s)
 	free := m.freeboardOf(s)
-	lost := m.cellOf(s) * (Cells * Paths) * share
+	lost := float64(m.cellOf(s) * (Cells * Paths) * share)
 	for k := range Paths {
 		s.shorten(k, share)
 	}
