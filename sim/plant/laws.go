@@ -76,6 +76,13 @@ func (c *Cushion) pace(topPa, dt float64) {
 	}
 }
 
+func (m *Model) setting(s *State) setting {
+	return setting{
+		DrumDeg: s.Control.DrumDeg, Cond: s.Cond, Bypass: s.Bypass, ShutOff: s.ShutOff, HoseOff: s.HoseOff,
+		DrawM3S: m.houseDraw(s), RawTap: s.RawTap, Felt: s.Felt, PaceS: s.Cushion.PaceS,
+	}
+}
+
 // laws fills out with the loss law of every link in the present state.
 func (m *Model) laws(s *State, out *[numLinks]hydraulic.Law) {
 	*out = m.fixed

@@ -73,16 +73,28 @@ type State struct {
 	BedDepthM float64 // present depth of the bed, m; Step writes it
 	TargetM   float64 // depth that the bed would settle at with the present flow, m; a solve writes it
 
-	Laws     [numLinks]hydraulic.Law // laws of the last solve
-	Mixes    [numNodes]mix           // sources of the water at each node, by the last solve
-	Rates    [numSinks]mix           // flow into each sink by source, m³/s, by the last solve
-	Pending  [numSinks]mix           // volumes into each sink by source since the last exchange, m³
-	PendingS float64                 // time since the last exchange, s
+	Solved   setting       // what the last solve was for
+	Mixes    [numNodes]mix // sources of the water at each node, by the last solve
+	Rates    [numSinks]mix // flow into each sink by source, m³/s, by the last solve
+	Pending  [numSinks]mix // volumes into each sink by source since the last exchange, m³
+	PendingS float64       // time since the last exchange, s
 
 	TopOut, BottomOut water.Ions // mean composition of what left the bed's ends in the last exchange, mol/m³
 
 	Ledger   Ledger
 	Unsolved int // steps whose network did not converge; stays 0
+}
+
+// setting is all that the loss laws of the network depend on.
+type setting struct {
+	DrumDeg          float64
+	Cond             Condition
+	Bypass           BypassPos
+	ShutOff, HoseOff bool
+	DrawM3S          float64 // nominal draw of all taps of the house, m³/s at household.ReferencePa
+	RawTap           float64
+	Felt             Felt
+	PaceS            float64 // of the cushion's link
 }
 
 // Cushion is the water that the unit takes up as its walls, hoses and trapped

@@ -39,14 +39,15 @@ func (m *Model) Step(s *State, dt float64) {
 // on has changed since last time.
 func (m *Model) solve(s *State, dt float64) {
 	const driftPa = 50 // of the cushion, before the network hears of it
-	var laws [numLinks]hydraulic.Law
 	s.Cushion.pace(s.Net.P[BedTop], dt)
-	m.laws(s, &laws)
+	now := m.setting(s)
 	drift := math.Abs(s.Net.P[cushion] - s.Cushion.Pa)
-	if laws == s.Laws && s.Net.P[tankLiquid] == s.Felt.Pa && drift <= driftPa {
+	if now == s.Solved && drift <= driftPa {
 		return
 	}
-	s.Laws = laws
+	s.Solved = now
+	var laws [numLinks]hydraulic.Law
+	m.laws(s, &laws)
 	s.Net.P[Street], s.Net.P[tankLiquid], s.Net.P[cushion] = m.cfg.SupplyPa, s.Felt.Pa, s.Cushion.Pa
 	s.Net.P[atmosphere] = 0
 	before := s.Net.Q[linkBed]
