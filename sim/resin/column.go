@@ -60,53 +60,57 @@ func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) wa
 	before := cIn // what stood upstream at the start
 	own := *x
 	for n, j := 0, first; n < Cells; n, j = n+1, j+step {
-		c := &s.C[k][j]
-		now := *c
-		after := now
+		after := &s.C[k][j]
 		if n < Cells-1 {
-			after = s.C[k][j+step]
+			after = &s.C[k][j+step]
 		}
 		if s.Iron.Present {
 			m.foul(&own, x, s, k, j)
 		}
-		in = own.cell(c, &s.Q[k][j], &s.Root[k][j], &in, &before, &after)
-		before = now
+		own.cell(&s.C[k][j], &s.Q[k][j], &s.Root[k][j], &in, &before, after)
 	}
 	return in
 }
 
 // cell advances one cell: c (mol/m³), q (mol of charge/m³ of bed) and the root.
 // in is the mean of what enters, before and after are the neighbours' water at
-// the start. It returns the mean of what leaves.
-func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *water.Ions) (out water.Ions) {
+// the start. It leaves in in the mean of what leaves, and in before what stood in
+// the cell: a processor waits when an array is copied of which it has just written
+// the parts.
+func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *water.Ions) {
 	var r, p water.Ions // mol of charge per m³ of bed
 	total := 0.0
 	for i, z := range water.Charge {
 		c0 := c[i]
 		e := x.steepen(before[i], c0, after[i], in[i])
-		out[i] = float64((1-x.w)*c0) + e
-		r[i] = float64(z * (float64(x.store*c0) + float64(x.tau*(in[i]-e))))
-		if r[i] < 0 {
-			r[i] = 0 // round-off of a limit that was just met
+		ri := float64(z * (float64(x.store*c0) + float64(x.tau*(in[i]-e))))
+		if ri < 0 {
+			ri = 0 // round-off of a limit that was just met
 		}
-		p[i] = r[i] + float64(x.b*q[i])
-		total += r[i]
+		in[i] = float64((1-x.w)*c0) + e
+		before[i] = c0
+		r[i] = ri
+		p[i] = ri + float64(x.b*q[i])
+		total += ri
 	}
-	film := x.surface(&p, root, total/x.a)
-	for i, z := range water.Charge {
+	x.surface(&p, root, total/x.a)
+	for i := range p {
 		// (R − Δq)/A, written as a mean of no exchange and full exchange: it
 		// cannot be negative.
-		c1 := float64(x.slip*r[i]) + float64(x.reach*film[i])
+		c1 := float64(x.slip*r[i]) + float64(x.reach*p[i])
 		q1 := q[i] + (r[i] - float64(x.a*c1))
 		if q1 < 0 { // round-off at an ion that is all but gone
 			c1, q1 = (r[i]+q[i])/x.a, 0
 		}
 		q[i] = q1
-		c[i] = c1 / z
-		out[i] += float64(x.w * c[i])
+		c1 = float64(c1 * perCharge[i])
+		c[i] = c1
+		in[i] += float64(x.w * c1)
 	}
-	return out
 }
+
+// perCharge is the inverse of water.Charge.
+var perCharge = water.Ions{1, 1, 0.5, 0.5}
 
 // steepen returns what is added to the outflow of a cell against numerical
 // spreading: half of van Leer's limited slope in the direction of flow, held
@@ -124,31 +128,31 @@ func (x *exchange) steepen(before, c, after, in float64) float64 {
 	return min(e, in+float64(x.room*c))
 }
 
-// surface returns the water at the beads' surface, mol of charge/m³: with t = 1/s
-// each ion has c = p·t^z/(A·t^z + γβQκ), and all must add up to total. The sum
-// rises steadily with t, so that Newton's method within a bracket finds its one
-// root. root is the starting value and the result.
-func (x *exchange) surface(p *water.Ions, root *float64, total float64) (c water.Ions) {
+// surface turns p = R + γβq⁰ into the water at the beads' surface, mol of
+// charge/m³: with t = 1/s each ion has c = p·t^z/(A·t^z + γβQκ), and all must add
+// up to total. The sum rises steadily with t, so that Newton's method within a
+// bracket finds its one root. root is the starting value and the result.
+func (x *exchange) surface(p *water.Ions, root *float64, total float64) {
 	if total < 1e-200 {
-		return c
+		*p = water.Ions{}
+		return
 	}
+	pNa, pK, pCa, pMg := p[water.Na], p[water.K], p[water.Ca], p[water.Mg]
+	hNa, hK, hCa, hMg := x.hold[water.Na], x.hold[water.K], x.hold[water.Ca], x.hold[water.Mg]
+	var cNa, cK, cCa, cMg, sum float64
 	t, lo, hi := *root, 0.0, math.Inf(1)
 	if !(t > 0) {
 		t = total
 	}
 	for range maxIterations {
-		at := x.a * t
-		na, k := 1/(float64(at)+x.hold[water.Na]), 1/(float64(at)+x.hold[water.K])
-		at *= t
-		ca, mg := 1/(float64(at)+x.hold[water.Ca]), 1/(float64(at)+x.hold[water.Mg])
-		t2 := t * t
-		c = water.Ions{
-			float64(p[water.Na] * t * na), float64(p[water.K] * t * k),
-			float64(p[water.Ca] * t2 * ca), float64(p[water.Mg] * t2 * mg),
-		}
-		slope := (float64(c[water.Na]*na*x.hold[water.Na]) + float64(c[water.K]*k*x.hold[water.K]) +
-			float64(2*(float64(c[water.Ca]*ca*x.hold[water.Ca])+float64(c[water.Mg]*mg*x.hold[water.Mg])))) / t
-		miss := c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg] - total
+		at, t2 := float64(x.a*t), float64(t*t)
+		at2 := float64(at * t)
+		na, k, ca, mg := 1/(at+hNa), 1/(at+hK), 1/(at2+hCa), 1/(at2+hMg)
+		cNa, cK, cCa, cMg = float64(pNa*t*na), float64(pK*t*k), float64(pCa*t2*ca), float64(pMg*t2*mg)
+		sum = cNa + cK + cCa + cMg
+		slope := (float64(cNa*na*hNa) + float64(cK*k*hK) +
+			float64(2*(float64(cCa*ca*hCa)+float64(cMg*mg*hMg)))) / t
+		miss := sum - total
 		if miss > 0 {
 			hi = t
 		} else {
@@ -156,7 +160,7 @@ func (x *exchange) surface(p *water.Ions, root *float64, total float64) (c water
 		}
 		next := t - miss/slope
 		if !(next > lo && next < hi) {
-			next = min(2*t, 0.5*(lo+hi))
+			next = min(float64(2*t), 0.5*(lo+hi))
 		}
 		done := math.Abs(next-t) <= tolerance*next
 		t = next
@@ -167,7 +171,9 @@ func (x *exchange) surface(p *water.Ions, root *float64, total float64) (c water
 	*root = t
 	// What is left of the residual is shared out, so that charge is conserved
 	// to round-off.
-	return c.Scale(total / (c[water.Na] + c[water.K] + c[water.Ca] + c[water.Mg]))
+	f := total / sum
+	p[water.Na], p[water.K] = float64(cNa*f), float64(cK*f)
+	p[water.Ca], p[water.Mg] = float64(cCa*f), float64(cMg*f)
 }
 
 // Bounds of the search for the root: relative change of the last step, and

@@ -166,7 +166,8 @@ func (k *mixingColumn) shift(in water.Ions) (out water.Ions) {
 	copy(k.c[1:], k.c)
 	k.c[0] = in
 	for j := range k.c {
-		k.x.cell(&k.c[j], &k.q[j], &k.root[j], &in, &in, &in)
+		out, before := in, in
+		k.x.cell(&k.c[j], &k.q[j], &k.root[j], &out, &before, &in)
 	}
 	return k.c[len(k.c)-1]
 }
