@@ -1,6 +1,7 @@
 // Package resin models a bed of strong-acid cation exchange resin in a pressure
 // tank: sodium, potassium, calcium and magnesium exchange between the water and
-// the beads at finite rates while the water moves down or up through the bed.
+// the beads at finite rates while the water moves down or up through the bed. Iron
+// fouls it, chlorine wears it, a backwash may carry its top away.
 //
 // A [Model] is constant; a [State] is plain data and copies by assignment.
 package resin
