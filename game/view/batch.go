@@ -49,12 +49,12 @@ func newAtlas() *atlas {
 	const w, h = 48, 20
 	var p vector.Path
 	p.MoveTo(float32(x)+w, 4+h/2)
-	p.LineTo(float32(x)+w*0.66, 4+h)
-	p.LineTo(float32(x)+w*0.52, 4+h*0.62)
-	p.LineTo(float32(x), 4+h*0.55)
-	p.LineTo(float32(x), 4+h*0.45)
-	p.LineTo(float32(x)+w*0.52, 4+h*0.38)
-	p.LineTo(float32(x)+w*0.66, 4)
+	p.LineTo(float32(x)+w*0.42, 4+h)
+	p.LineTo(float32(x)+w*0.42, 4+h*0.61)
+	p.LineTo(float32(x), 4+h*0.61)
+	p.LineTo(float32(x), 4+h*0.39)
+	p.LineTo(float32(x)+w*0.42, 4+h*0.39)
+	p.LineTo(float32(x)+w*0.42, 4)
 	p.Close()
 	opt := vector.DrawPathOptions{AntiAlias: true}
 	vector.FillPath(a.img, &p, nil, &opt)

@@ -278,10 +278,16 @@ func (g *Stage) drawSelection() {
 }
 
 func (g *Stage) brackets(r viewmodel.Rect, w, alpha float64) {
-	c := tint(g.ink(), alpha)
-	for _, arm := range g.scene.Brackets(r, w) {
-		if arm.W > 0 {
-			g.batch.rect(arm.X, arm.Y, arm.W, arm.H, c)
+	arms := g.scene.Brackets(r, w)
+	for _, pen := range []struct {
+		role viewmodel.Role
+		out  float64
+	}{{viewmodel.Ground, 1}, {viewmodel.Ink, 0}} { // an edge, so that they stand out on water too
+		c := tint(g.role(pen.role), alpha)
+		for _, arm := range arms {
+			if arm.W > 0 {
+				g.batch.rect(arm.X-pen.out, arm.Y-pen.out, arm.W+2*pen.out, arm.H+2*pen.out, c)
+			}
 		}
 	}
 }

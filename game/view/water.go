@@ -45,6 +45,7 @@ func (g *Stage) drawBed() {
 		x := x0 + r + p.X*(bed.Box.W-2*r)
 		y := bed.Floor - p.Y*depth
 		x, y = g.churn(i, x, y)
+		x = min(max(x, x0+r), x1-r)
 		if x+r > left && x-r < right {
 			continue
 		}
