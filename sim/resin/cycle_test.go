@@ -163,8 +163,8 @@ func TestLeakageIsOrderedWithDoseAndDissolvedSolids(t *testing.T) {
 }
 
 func TestCapacityFallsSlightlyWithFlow(t *testing.T) {
-	slow := settled(t, 10, func(c *cycle) { c.serviceGPMFt3 = 1.5 })
-	fast := settled(t, 10, func(c *cycle) { c.serviceGPMFt3 = 5 })
+	slow := settled(t, 10, func(c *cycle) { c.coarse, c.serviceGPMFt3 = 4, 1.5 })
+	fast := settled(t, 10, func(c *cycle) { c.coarse, c.serviceGPMFt3 = 4, 5 })
 	require.Less(t, fast.capacity, slow.capacity)
 	require.Greater(t, fast.capacity, 0.93*slow.capacity)
 }
@@ -249,8 +249,8 @@ func TestCapacityConvergesInStep(t *testing.T) {
 }
 
 func TestCounterCurrentLeaksLess(t *testing.T) {
-	co := settled(t, 6, nil)
-	counter := settled(t, 6, func(c *cycle) { c.counter = true })
+	co := settled(t, 6, func(c *cycle) { c.coarse = 4 })
+	counter := settled(t, 6, func(c *cycle) { c.coarse, c.counter = 4, true })
 	require.Less(t, counter.leak, 0.5*co.leak)
 }
 

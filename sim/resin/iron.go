@@ -212,7 +212,7 @@ func (m *Model) Clean(s *State, acidEq, seconds float64) (ironMol, sodiumMol flo
 	// 70 % in half an hour at 190 mol/m³ between the beads, the usual dose of some
 	// 2 mol to a cubic foot. Common practice, no source.
 	const perAcid = 7e-6 // m³/(mol·s)
-	x := float64(perAcid * acidEq / (m.spec.Void * cell * Cells * Paths) * seconds)
+	x := float64(perAcid * acidEq / (m.spec.Void * cell * (Cells * Paths)) * seconds)
 	f := x / (1 + x)
 	all := 0.0
 	for k := range s.Q {

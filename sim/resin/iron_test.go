@@ -90,7 +90,7 @@ func TestNoIronIsNoFouling(t *testing.T) {
 	a, b := newCycle(DefaultSpec(ft3, 0.041), 8), newCycle(DefaultSpec(ft3, 0.041), 8)
 	b.state.Iron.Present = true
 	for _, c := range []*cycle{a, b} {
-		c.coarse = 2
+		c.coarse = 8
 		c.regenerate()
 		c.serve()
 	}

@@ -32,7 +32,7 @@ func (m *Model) Chlorinate(s *State, mol, tempC float64) {
 		panic("resin: chlorine must not be negative")
 	}
 	t := min(max(tempC, 0), 50)
-	dose := mol / (m.cellOf(s) * Cells * Paths)
+	dose := mol / (m.cellOf(s) * (Cells * Paths))
 	left := repro.Pow(2, -dose/halfDose*repro.Pow(2, (t-20)/doublingC))
 	was := sound(s.Cut)
 	s.Cut = 1 - float64((1-s.Cut)*left)
