@@ -198,6 +198,25 @@ func (m *Model) RustShare(s *State) float64 {
 	return sum / (Cells * Paths * m.spec.CapacityEqM3)
 }
 
+// Foul gives rust a share (0 ≤ x < 1) of the sites that are still in use, as a long
+// time of clear-water iron would: alike in all cells, since iron travels down the
+// bed with the hardness and a backwash mixes the layers. It returns the iron that
+// has come in for it and the cations that have gone, mol, for the caller's books.
+func (m *Model) Foul(s *State, share float64) (ironMol float64, gone water.Ions) {
+	if !(share >= 0 && share < 1) {
+		panic("resin: the share fouled must lie between 0 and 1")
+	}
+	had, hadIron := m.Inventory(s), m.IronMol(s)
+	s.Iron.Present = s.Iron.Present || share > 0
+	for k := range s.Q {
+		for j := range s.Q[k] {
+			s.Iron.Rust[k][j] += float64(share * charge(&s.Q[k][j]))
+			s.Q[k][j] = s.Q[k][j].Scale(1 - share)
+		}
+	}
+	return m.IronMol(s) - hadIron, had.Plus(-1, m.Inventory(s))
+}
+
 // Clean lets acidEq (mol of hydrogen ion, ≥ 0) of a resin cleaner stand in the bed
 // for seconds (≥ 0). It dissolves rust and drives out the iron held, at most one
 // mol of iron per three of acid, and takes it along to the drain. The sites come back

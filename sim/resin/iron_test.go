@@ -185,13 +185,10 @@ func TestBrineDrivesOutIronThatHasNotRusted(t *testing.T) {
 func TestStrongerAndLongerCleaningReleasesMore(t *testing.T) {
 	m := testModel(t, nil)
 	dirty := m.Fresh(hard20)
-	dirty.Iron.Present = true
-	for k := range dirty.Q {
-		for j := range dirty.Q[k] {
-			dirty.Q[k][j][water.Na] -= 30
-			dirty.Iron.Rust[k][j] = 30
-		}
-	}
+	came, gone := m.Foul(&dirty, 0.02)
+	require.InEpsilon(t, 0.01*m.spec.CapacityEqM3*ft3, came, 1e-9)
+	require.InEpsilon(t, 2*came, gone[water.Na], 1e-9)
+	require.InEpsilon(t, 0.02, m.RustShare(&dirty), 1e-9)
 	last := 0.0
 	for _, c := range []struct{ acidEq, seconds float64 }{{0.5, 600}, {1, 600}, {1, 3600}, {4, 3600}, {4, 36000}} {
 		s := dirty
@@ -204,6 +201,21 @@ func TestStrongerAndLongerCleaningReleasesMore(t *testing.T) {
 	iron, sodium := m.Clean(&s, 0, 3600)
 	require.Zero(t, iron+sodium)
 	require.Panics(t, func() { m.Clean(&s, math.NaN(), 1) })
+}
+
+func TestFouledBedTakesLess(t *testing.T) {
+	capacity, leak := math.Inf(1), 0.0
+	for _, rust := range []float64{0, 0.05, 0.15, 0.3} {
+		c := newCycle(DefaultSpec(ft3, 0.041), 10)
+		c.coarse = 8
+		c.model.Foul(&c.state, rust)
+		c.regenerate()
+		c.serve()
+		t.Logf("rust on %g of the sites: %.2f kilograin/ft³, leakage %.3f gpg", rust, c.capacity, c.leak)
+		require.Less(t, c.capacity, capacity)
+		require.Greater(t, c.leak, leak)
+		capacity, leak = c.capacity, c.leak
+	}
 }
 
 func TestRustSlowsTheExchange(t *testing.T) {
