@@ -67,6 +67,17 @@ func (s *State) hashBed(h *repro.Hash) {
 	h.Floats(b.Plenum[:])
 	h.Floats(s.TopOut[:])
 	h.Floats(s.BottomOut[:])
+	if f := &b.Iron; f.Present {
+		for p := range f.Held {
+			h.Floats(f.Water[p][:])
+			h.Floats(f.Held[p][:])
+			h.Floats(f.Rust[p][:])
+		}
+		h.Floats([]float64{f.Freeboard, f.Plenum})
+	}
+	if b.Cut > 0 || b.Lost > 0 {
+		h.Floats([]float64{b.Cut, b.Lost})
+	}
 }
 
 func (s *State) hashTank(h *repro.Hash) {

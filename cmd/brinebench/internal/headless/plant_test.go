@@ -45,7 +45,7 @@ func TestUnitsDifferAsATechnicianExpects(t *testing.T) {
 	healthy := lived(t, "--fault", "none")
 	nozzle := lived(t, "--fault", "nozzle-plugged=0.96")
 	drain := lived(t, "--fault", "drain-line-blocked=0.99")
-	bridge := lived(t, "--fault", "salt-bridge=0.95")
+	bridge := lived(t, "--fault", "salt-bridge=1")
 
 	last := healthy.Cycles[2]
 	require.InDelta(t, 2.72, last.SaltKg, 0.3, "6 lb of salt a regeneration")
