@@ -21,6 +21,16 @@ func TestTraineesAreRankedFairly(t *testing.T) {
 		p.do(sim.Action{Kind: sim.ActPower, Value: 0})
 	}
 	finish := func(p trainee) { p.do(sim.Action{Kind: sim.ActFinish}) }
+	proveAndFinish := func(p trainee) {
+		p.do(sim.Action{Kind: sim.ActBypass, ID: "service"})
+		p.do(sim.Action{Kind: sim.ActPower, Value: 1})
+		p.wait(1)
+		p.untilService()
+		p.do(sim.Action{Kind: sim.ActStartRegen})
+		p.wait(12)
+		p.prove()
+		finish(p)
+	}
 	players := []struct {
 		name     string
 		play     func(p trainee)
@@ -41,14 +51,7 @@ func TestTraineesAreRankedFairly(t *testing.T) {
 				p.do(sim.Action{Kind: sim.ActRefit, Part: part})
 			}
 			name(p, "nozzle-plugged", 0.8)
-			p.do(sim.Action{Kind: sim.ActBypass, ID: "service"})
-			p.do(sim.Action{Kind: sim.ActPower, Value: 1})
-			p.wait(1)
-			p.untilService()
-			p.do(sim.Action{Kind: sim.ActStartRegen})
-			p.wait(12)
-			p.prove()
-			finish(p)
+			proveAndFinish(p)
 		}, 20, 55},
 		{"lucky guesser", func(p trainee) {
 			name(p, "nozzle-plugged", 1)
@@ -56,14 +59,7 @@ func TestTraineesAreRankedFairly(t *testing.T) {
 			p.do(sim.Action{Kind: sim.ActOpen, Part: sim.PartInjector})
 			p.do(sim.Action{Kind: sim.ActClean, Part: sim.PartInjector})
 			p.do(sim.Action{Kind: sim.ActRefit, Part: sim.PartInjector})
-			p.do(sim.Action{Kind: sim.ActBypass, ID: "service"})
-			p.do(sim.Action{Kind: sim.ActPower, Value: 1})
-			p.wait(1)
-			p.untilService()
-			p.do(sim.Action{Kind: sim.ActStartRegen})
-			p.wait(12)
-			p.prove()
-			finish(p)
+			proveAndFinish(p)
 		}, 20, 60},
 		{"reckless", func(p trainee) {
 			for range 3 {
