@@ -21,6 +21,7 @@ func (s *State) Hash() uint64 {
 	h.Floats(s.Net.Q)
 	h.Floats(s.Net.P)
 	h.Floats([]float64{s.Cushion.Pa, s.Cushion.PaceS})
+	h.Bool(s.Cushion.Follows)
 	h.Floats(s.Cushion.Mol[:])
 	h.Floats([]float64{s.Felt.Pa, s.Felt.RhoKgM3, s.Felt.Lift})
 	h.Float64(s.BedDepthM)

@@ -66,20 +66,41 @@ const cushionRestM3 = 3e5 * cushionM3Pa
 // m3 is the water in the cushion.
 func (c *Cushion) m3() float64 { return cushionRestM3 + float64(cushionM3Pa*c.Pa) }
 
-// pace sets the cushion's link for steps of dt: implicit in time, so that it may
-// be as soft as the step is long. It is left alone while nothing moves it.
-func (c *Cushion) pace(topPa, dt float64) {
-	const stirPa = 3000
-	moved := math.Abs(topPa-c.Pa) > stirPa
-	if dt > c.PaceS || (moved && dt < 0.25*c.PaceS) {
+// Pressure differences between the unit and its cushion: from the greater on the
+// cushion follows, to the lesser. In between it stands still, so that not every
+// tap that is opened has to be solved twice.
+const (
+	stirPa = 100e3
+	calmPa = 3e3
+)
+
+// stillSlope is the slope of the cushion's link while it stands still, Pa·s/m³.
+const stillSlope = 1e18
+
+// pace tells how the cushion takes the next step, of dt: it follows the unit where
+// that is cut off from the street or has changed its pressure much. Its link is
+// then implicit in time, as soft as the step is long.
+func (s *State) pace(dt float64) {
+	c := &s.Cushion
+	gap := math.Abs(s.Net.P[BedTop] - c.Pa)
+	c.Follows = s.ShutOff || s.Bypass != BypassService || gap > stirPa || (c.Follows && gap > calmPa)
+	if c.Follows && (dt > c.PaceS || (gap > calmPa && dt < 0.25*c.PaceS)) {
 		c.PaceS = dt
 	}
+}
+
+// slope is that of the cushion's link, Pa·s/m³.
+func (c *Cushion) slope() float64 {
+	if c.Follows {
+		return c.PaceS / cushionM3Pa
+	}
+	return stillSlope
 }
 
 func (m *Model) setting(s *State) setting {
 	return setting{
 		DrumDeg: s.Control.DrumDeg, Cond: s.Cond, Bypass: s.Bypass, ShutOff: s.ShutOff, HoseOff: s.HoseOff,
-		DrawM3S: m.houseDraw(s), RawTap: s.RawTap, Felt: s.Felt, PaceS: s.Cushion.PaceS,
+		DrawM3S: m.houseDraw(s), RawTap: s.RawTap, Felt: s.Felt, CushionSlope: s.Cushion.slope(),
 	}
 }
 
@@ -105,7 +126,7 @@ func (m *Model) laws(s *State, out *[numLinks]hydraulic.Law) {
 			Kind: hydraulic.Check, B: hydraulic.MinorB(1, m.cfg.DrainBoreM, m.rho), BR: hydraulic.CvB(seatLeakCv, m.rho),
 		}
 	}
-	out[linkCushion] = hydraulic.Law{A: s.Cushion.PaceS / cushionM3Pa}
+	out[linkCushion] = hydraulic.Law{A: s.Cushion.slope()}
 }
 
 // plugB is the loss of a blockage that leaves a fraction open of a bore free: a

@@ -58,7 +58,7 @@ func New(cfg Config) (*Model, error) {
 	}
 	m.grain = grain{
 		m3:    2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
-		flowS: 5, restS: 60, stepS: 2,
+		flowS: 5, restS: 60, stepS: 2, driveS: 0.25,
 	}
 	m.fixLaws()
 	return m, nil
@@ -107,10 +107,11 @@ func (c *Config) check() []error {
 // grain is how long bed and brine tank may stand still in the books, and how long
 // a step may be.
 type grain struct {
-	m3    float64 // most water that moves between two exchanges, m³
-	flowS float64 // longest time between two exchanges while water flows, s
-	restS float64 // the same at rest, s
-	stepS float64 // longest step in a regeneration, s
+	m3     float64 // most water that moves between two exchanges, m³
+	flowS  float64 // longest time between two exchanges while water flows, s
+	restS  float64 // the same at rest, s
+	stepS  float64 // longest step in a regeneration, s
+	driveS float64 // the same while the drum turns, s
 }
 
 // Coarse returns the same plant in coarser grains: as exact in its books, several
@@ -122,6 +123,7 @@ func (m *Model) Coarse() *Model {
 	c.grain.flowS *= 2
 	c.grain.restS *= 20
 	c.grain.stepS *= 2.5
+	c.grain.driveS *= 4
 	return &c
 }
 
@@ -156,7 +158,7 @@ func (m *Model) Start(cond Condition) *State {
 // misses no event, for runs that nobody watches.
 func (m *Model) MaxStep(s *State) float64 {
 	if s.Control.Moving || s.StartNow || s.AdvanceNow {
-		return 0.25
+		return m.grain.driveS
 	}
 	step := math.Min(m.grain.restS, control.NextChange(&m.cfg.Program, &m.cfg.Control, &s.Control))
 	if !s.NoDraw {

@@ -270,16 +270,22 @@ func TestNewNamesEveryFieldOutOfRange(t *testing.T) {
 	}
 }
 
-func BenchmarkTenDaysInTheHouse(b *testing.B) {
-	m := mill(b)
+func BenchmarkThirtyDaysInTheHouse(b *testing.B) {
+	m := mill(b).Coarse()
 	for range b.N {
-		run(m, m.Start(plant.Healthy()), 10*unit.Day)
+		run(m, m.Start(plant.Healthy()), 30*unit.Day)
 	}
 }
 
 func BenchmarkRegeneration(b *testing.B) {
 	m := mill(b)
-	b.ReportAllocs()
+	for range b.N {
+		regenerate(m, m.Start(plant.Healthy()))
+	}
+}
+
+func BenchmarkRegenerationCoarse(b *testing.B) {
+	m := mill(b).Coarse()
 	for range b.N {
 		regenerate(m, m.Start(plant.Healthy()))
 	}

@@ -94,16 +94,17 @@ type setting struct {
 	DrawM3S          float64 // nominal draw of all taps of the house, m³/s at household.ReferencePa
 	RawTap           float64
 	Felt             Felt
-	PaceS            float64 // of the cushion's link
+	CushionSlope     float64 // of the cushion's link, Pa·s/m³
 }
 
 // Cushion is the water that the unit takes up as its walls, hoses and trapped
 // air give way: little, but it keeps a shut unit under pressure and a relieved
 // one at rest. Step and Exchange write it.
 type Cushion struct {
-	Pa    float64    // pressure that it has come to, Pa gauge
-	PaceS float64    // length of the step for which its link was last set, s
-	Mol   water.Ions // cations in its water, mol
+	Pa      float64    // pressure that it has come to, Pa gauge
+	Follows bool       // it gives way at this step; otherwise it stands still
+	PaceS   float64    // length of the step for which its link was last set, s
+	Mol     water.Ions // cations in its water, mol
 }
 
 // Felt is what the pipes feel of the brine tank. It follows the tank in small

@@ -39,10 +39,10 @@ func (m *Model) Step(s *State, dt float64) {
 // on has changed since last time.
 func (m *Model) solve(s *State, dt float64) {
 	const driftPa = 50 // of the cushion, before the network hears of it
-	s.Cushion.pace(s.Net.P[BedTop], dt)
+	s.pace(dt)
 	now := m.setting(s)
 	drift := math.Abs(s.Net.P[cushion] - s.Cushion.Pa)
-	if now == s.Solved && drift <= driftPa {
+	if now == s.Solved && (drift <= driftPa || !s.Cushion.Follows) {
 		return
 	}
 	s.Solved = now
