@@ -54,6 +54,7 @@ type Reading struct {
 type Entry struct {
 	Tick    int64 // when the act was begun
 	EndTick int64 // when it was done
+	Station int   // station of the drum when the act was begun, or the one that it was being driven to
 	Action  Act
 	Text    string   // what happened, one sentence
 	Reading *Reading // nil when the act was no test, or has not ended

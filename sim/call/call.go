@@ -22,7 +22,7 @@ type Call struct {
 	Busy      bool         // an act is under way
 	BusyUntil int64        // tick at which it ends
 	Current   Act          // that act
-	Journal   []Entry      // oldest first; the last is the act under way while Busy
+	Journal   []Entry      // oldest first
 	Opened    []plant.Part // dismantled now
 	Verdict   *Act         // the last Diagnose; nil before
 	Finished  bool
@@ -77,7 +77,7 @@ func (c *Call) Do(a Act) error {
 	if err != nil {
 		return err
 	}
-	e := Entry{Tick: c.Ticks, Action: a}
+	e := Entry{Tick: c.Ticks, Station: c.Plant.Control.Station, Action: a}
 	if why := c.unsafe(a); why != "" && !c.Heedless {
 		e.Unsafe, e.Text = true, why
 		minutes = unsafeMinutes

@@ -75,6 +75,9 @@ func (c *Case) walk(r *Result, shadows []shadow) {
 	for i, d := range c.Deeds {
 		e := c.entries[i]
 		step := Step{Entry: e, Ratio: -1, Minutes: float64(e.EndTick-e.Tick) * call.TickS / 60}
+		if i > 0 && e.Station != c.entries[i-1].Station {
+			clear(fresh.used) // the clock has driven on by itself
+		}
 		if !takesReading(d.Act) {
 			fresh.forget(d.Act)
 		}
