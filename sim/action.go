@@ -29,6 +29,7 @@ const (
 	ActOpen       = call.Open
 	ActRefit      = call.Refit
 	ActClean      = call.Clean
+	ActAdjust     = call.Adjust
 	ActReplace    = call.Replace
 	ActDiagnose   = call.Diagnose
 	ActFinish     = call.Finish
@@ -49,6 +50,11 @@ const (
 	UnitLength   = instrument.Length   // m
 	UnitFraction = instrument.Fraction // 0..1
 	UnitSpecific = instrument.Specific // conductivity, S/m
+	UnitWarmth   = instrument.Warmth   // °C
+	UnitContent  = instrument.Content  // kg/m³
+	UnitCount    = instrument.Count    // a number
+	UnitSpan     = instrument.Span     // s
+	UnitWeight   = instrument.Weight   // kg
 )
 
 // Call is the state of the service call as the page shows it.

@@ -74,6 +74,8 @@ const (
 	PartDrum       = plant.PartDrum
 	PartMotor      = plant.PartMotor
 	PartController = plant.PartController
+	PartMeter      = plant.PartMeter
+	PartHouse      = plant.PartHouse
 	PartSeats      = plant.PartSeats
 	PartInjector   = plant.PartInjector
 	PartScreen     = plant.PartScreen

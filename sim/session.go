@@ -141,6 +141,8 @@ func doing(a Action) string {
 		return "Putting back: " + part()
 	case ActClean:
 		return "Cleaning: " + part()
+	case ActAdjust:
+		return "Setting right: " + part()
 	case ActReplace:
 		return "Replacing: " + part()
 	case call.Unsafe:

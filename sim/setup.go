@@ -48,6 +48,7 @@ type InstrumentInfo struct {
 	Name    string
 	What    string  // what it tells, in a sentence
 	Where   Part    // the part it is made at
+	Needs   string  // what has to be so for it to tell something, "" nothing
 	Minutes float64 // what it costs
 }
 
@@ -58,8 +59,9 @@ type PartInfo struct {
 	What     string // what it is for, in a sentence or two
 	CanOpen  bool   // it can be taken out or opened and looked into
 	CanClean bool
+	CanSet   bool // it can be set, turned or moved right
 	CanSwap  bool
-	Minutes  [3]float64 // to open (and refit), to clean, to replace
+	Minutes  [4]float64 // to open (and refit), to clean, to set, to replace
 	Cautions []string
 }
 

@@ -42,7 +42,7 @@ func newSetup(f *scenario.File, m *plant.Model) Setup {
 func instruments() (list []InstrumentInfo) {
 	for _, in := range instrument.All() {
 		if !in.NeedsOpening() {
-			list = append(list, InstrumentInfo{ID: in.ID, Name: in.Name, What: in.What, Where: in.Where, Minutes: in.Minutes})
+			list = append(list, InstrumentInfo{ID: in.ID, Name: in.Name, What: in.What, Where: in.Where, Needs: in.Needs, Minutes: in.Minutes})
 		}
 	}
 	return list
@@ -51,8 +51,8 @@ func instruments() (list []InstrumentInfo) {
 func parts() (list []PartInfo) {
 	for _, p := range call.Parts() {
 		list = append(list, PartInfo{
-			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSwap: p.CanSwap,
-			Minutes:  [3]float64{p.Minutes.Open + p.Minutes.Refit, p.Minutes.Clean, p.Minutes.Replace},
+			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSet: p.CanSet, CanSwap: p.CanSwap,
+			Minutes:  [4]float64{p.Minutes.Open + p.Minutes.Refit, p.Minutes.Clean, p.Minutes.Adjust, p.Minutes.Replace},
 			Cautions: p.Cautions,
 		})
 	}

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"brinebench/sim/call"
+	"brinebench/sim/fault"
 	"brinebench/sim/plant"
 	"brinebench/sim/water"
 )
@@ -51,7 +52,7 @@ func (s *Session) viewBed(b *BedView) {
 		held += b.Load[i]
 	}
 	b.RemainingCap = 1 - held/BedCells
-	b.DepthM, b.RestDepthM = st.BedDepthM, m.Config().Bed.DepthM
+	b.DepthM, b.RestDepthM = st.BedDepthM, m.RestDepthM(st)
 	b.Freeboard, b.Plenum = waterOf(st.Bed.Freeboard), waterOf(st.Bed.Plenum)
 	b.VelocityMS = m.Flow(st, plant.Bed) / m.Config().Bed.AreaM2
 	b.LossPa, b.Fluidised = m.BedLossPa(st), m.Fluidised(st)
@@ -69,28 +70,5 @@ func (s *Session) viewTank(t *TankView) {
 // visible is the condition of the unit as far as opened parts show it; what is
 // closed looks healthy.
 func (s *Session) visible() plant.Condition {
-	c, seen := s.call.Plant.Cond, plant.Healthy()
-	for _, p := range s.call.Opened {
-		switch p {
-		case plant.PartInjector:
-			seen.NozzleOpen, seen.ThroatOpen = c.NozzleOpen, c.ThroatOpen
-		case plant.PartScreen:
-			seen.ScreenOpen = c.ScreenOpen
-		case plant.PartDrainLine:
-			seen.DrainLineOpen = c.DrainLineOpen
-		case plant.PartDrainCtl:
-			seen.DrainCtlOpen = c.DrainCtlOpen
-		case plant.PartRefillCtl:
-			seen.RefillOpen = c.RefillOpen
-		case plant.PartBrineLine:
-			seen.BrineLineOpen = c.BrineLineOpen
-		case plant.PartSeats:
-			seen.PassLeakCv = c.PassLeakCv
-		case plant.PartBypass:
-			seen.BypassLeakCv = c.BypassLeakCv
-		case plant.PartFloat:
-			seen.FloatLowM = c.FloatLowM
-		}
-	}
-	return seen
+	return fault.Shown(&s.call.Plant.Cond, s.call.Opened)
 }

@@ -15,17 +15,20 @@ const (
 type Inputs struct {
 	InM3      float64    // refill in, m³, ≥ 0
 	In        water.Ions // its composition, mol/m³
+	RainM3    float64    // water that runs in from outside, free of ions, m³, ≥ 0
+	CrackM3   float64    // liquid that runs out of a crack, m³, ≥ 0
 	OutM3     float64    // liquid drawn out at the composition that the tank had before the step, m³, ≥ 0
 	Bridge    float64    // fraction of the undissolved salt that hangs, 0..1; a change of it makes or breaks a bridge
 	FloatLowM float64    // how far the float sits below its height, m
 }
 
-// Flows is the ledger of one step: the tank gains In and Dissolved, and loses Out and Spill.
+// Flows is the ledger of one step: the tank gains In, Rain and Dissolved, and loses Out and Spill.
 type Flows struct {
 	WaterInKg, WaterOutKg, WaterSpillKg float64    // kg
 	In, Out, Spill                      water.Ions // mol
 	OutM3                               float64    // drawn, m³; less than asked only when the tank ran dry
-	SpillM3                             float64    // run over the wall, m³
+	RainKg                              float64    // water from outside, kg
+	SpillM3                             float64    // run over the wall or out of a crack, m³
 	DissolvedMol                        float64    // NaCl that went from solid into solution, mol
 }
 
@@ -40,11 +43,13 @@ func Step(sp *Spec, s *State, dt float64, in Inputs) (f Flows) {
 	f.In = in.In.Scale(in.InM3)
 	f.WaterInKg = float64(in.InM3 * WaterPerM3(sp.TempC, in.In))
 	s.Dissolved = s.Dissolved.Plus(1, f.In)
-	s.WaterKg += f.WaterInKg
+	f.RainKg = float64(in.RainM3 * WaterPerM3(sp.TempC, water.Ions{}))
+	s.WaterKg += f.WaterInKg + f.RainKg
 
 	f.DissolvedMol = dissolve(sp, s, dt)
-	if over := VolumeM3(sp, s) - volumeTo(sp, s, sp.HeightM); over > 0 {
-		f.SpillM3, f.WaterSpillKg, f.Spill = withdraw(sp, s, over)
+	over := math.Max(0, VolumeM3(sp, s)-volumeTo(sp, s, sp.HeightM))
+	if lost := over + in.CrackM3; lost > 0 {
+		f.SpillM3, f.WaterSpillKg, f.Spill = withdraw(sp, s, lost)
 	}
 	latch(sp, s, in.FloatLowM)
 	return f

@@ -26,6 +26,7 @@ const (
 	Open       Kind = "open"               // Part: take out or open, and look
 	Refit      Kind = "refit"              // Part: put back
 	Clean      Kind = "clean"              // Part
+	Adjust     Kind = "adjust"             // Part: set, turn or move what stands wrong
 	Replace    Kind = "replace"            // Part: fit a new one (for salt: fill up)
 	Diagnose   Kind = "diagnose"           // ID: fault (or "none"); Value: confidence 0..1
 	Finish     Kind = "finish"             // hand the unit back and close the call
@@ -71,6 +72,7 @@ type PartInfo struct {
 	What     string // what it is for
 	CanOpen  bool   // it can be taken out or opened and looked into
 	CanClean bool
+	CanSet   bool // it can be set, turned or moved right
 	CanSwap  bool
 	Wet      bool    // opening it lets pressure out
 	Internal bool    // opening it reaches moving parts of the valve
@@ -79,7 +81,7 @@ type PartInfo struct {
 }
 
 // Minutes are the costs of work on a part.
-type Minutes struct{ Open, Refit, Clean, Replace float64 }
+type Minutes struct{ Open, Refit, Clean, Adjust, Replace float64 }
 
 // Part returns the description of a part.
 func Part(id plant.Part) (*PartInfo, bool) {

@@ -45,7 +45,7 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 			return 0, refuse("id", "No test is named %q.", a.ID)
 		}
 		return in.Minutes, nil
-	case Open, Refit, Clean, Replace:
+	case Open, Refit, Clean, Adjust, Replace:
 		return c.admitWork(a)
 	case Diagnose:
 		if _, ok := fault.Find(a.ID); !ok && a.ID != NoFault {
@@ -87,13 +87,13 @@ func (c *Call) admitWork(a Act) (float64, error) {
 	}
 	open := c.IsOpen(a.Part)
 	switch {
-	case a.Kind == Open && !p.CanOpen, a.Kind == Clean && !p.CanClean, a.Kind == Replace && !p.CanSwap:
+	case a.Kind == Open && !p.CanOpen, a.Kind == Clean && !p.CanClean, a.Kind == Adjust && !p.CanSet, a.Kind == Replace && !p.CanSwap:
 		return 0, refuse("part", "%s: this is not done to it.", p.Name)
 	case a.Kind == Open && open:
 		return 0, refuse("part", "%s: open already.", p.Name)
 	case a.Kind == Refit && !open:
 		return 0, refuse("part", "%s: in its place.", p.Name)
-	case (a.Kind == Clean || a.Kind == Replace) && p.CanOpen && !open:
+	case (a.Kind == Clean || a.Kind == Adjust || a.Kind == Replace) && p.CanOpen && !open:
 		return 0, refuse("part", "%s: take it out or open it first.", p.Name)
 	}
 	switch a.Kind {
@@ -103,6 +103,8 @@ func (c *Call) admitWork(a Act) (float64, error) {
 		return p.Minutes.Refit, nil
 	case Clean:
 		return p.Minutes.Clean, nil
+	case Adjust:
+		return p.Minutes.Adjust, nil
 	}
 	return p.Minutes.Replace, nil
 }

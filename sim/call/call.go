@@ -221,12 +221,9 @@ func (c *Call) end() {
 		if in, ok := instrument.LookAt(a.Part); ok {
 			e.Reading = c.read(in)
 		}
-	case Clean:
-		e.Mended = c.repair(a.Part, fault.Clean)
-		e.Needless = !e.Mended
-	case Replace:
-		filled := a.Part == plant.PartSalt && c.fillSalt()
-		e.Mended = c.repair(a.Part, fault.Replace)
+	case Clean, Adjust, Replace:
+		filled := a.Kind == Replace && a.Part == plant.PartSalt && c.fillSalt()
+		e.Mended = c.repair(a.Part, fault.Work(a.Kind))
 		e.Needless = !e.Mended && !filled
 	case Finish:
 		c.Finished = true
@@ -235,10 +232,14 @@ func (c *Call) end() {
 }
 
 // repair works on a part and reports whether that changed the unit.
-func (c *Call) repair(p plant.Part, work func(*plant.Condition, plant.Part)) bool {
-	before := c.Plant.Cond
-	work(&c.Plant.Cond, p)
-	return c.Plant.Cond != before
+func (c *Call) repair(p plant.Part, w fault.Work) bool {
+	after := c.Plant.Cond
+	fault.Do(&after, p, w)
+	if after == c.Plant.Cond {
+		return false
+	}
+	c.model.Suffer(c.Plant, after)
+	return true
 }
 
 // fillSalt brings the salt up to what the tank was set up with. It reports

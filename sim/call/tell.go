@@ -27,7 +27,7 @@ func (c *Call) tell(a Act) string {
 	case Test:
 		in, _ := instrument.Find(a.ID)
 		return in.Name + "."
-	case Open, Refit, Clean, Replace:
+	case Open, Refit, Clean, Adjust, Replace:
 		return c.tellWork(a)
 	case Diagnose:
 		return fmt.Sprintf("Named the cause: %s, %.0f %% sure.", FaultName(a.ID), 100*a.Value)
@@ -52,6 +52,8 @@ func (c *Call) tellWork(a Act) string {
 		return p.Name + ": put back and tightened."
 	case Clean:
 		return p.Name + ": " + choose(a.Part == "salt", "broken up and loosened.", "cleaned.")
+	case Adjust:
+		return p.Name + ": " + choose(a.Part == "house", "the settings fitted to it, the customer told.", "set right.")
 	}
 	return p.Name + ": " + choose(a.Part == "salt", "filled up.", "replaced with a new one.")
 }

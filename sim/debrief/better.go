@@ -78,7 +78,7 @@ func (c *Case) remedy(r *Result, isolated bool) (steps []string) {
 		if p.Wet && !isolated {
 			steps = append(steps, isolateFirst)
 		}
-		steps = append(steps, fmt.Sprintf("Put right: %s (%s). Put everything back.", p.Name, f.Name))
+		steps = append(steps, fmt.Sprintf("Put right: %s (%s). Put everything back. %s", p.Name, f.Name, f.Vain))
 	}
 	if len(r.True) > 0 {
 		steps = append(steps,

@@ -20,7 +20,7 @@ func (c *Case) proof() Item {
 		done    bool
 		yes, no string
 	}{
-		{5, len(fault.Wrong(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
+		{5, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
 		{3, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."},
 		{4, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
 		{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, brine made for the next regeneration."},

@@ -52,7 +52,7 @@ type verdict struct {
 // one after it, judged on what was known at that repair.
 func (c *Case) verdict(r *Result) (v verdict) {
 	repair := slices.IndexFunc(c.entries, func(e *call.Entry) bool {
-		return !e.Unsafe && (e.Action.Kind == call.Clean || e.Action.Kind == call.Replace)
+		return !e.Unsafe && isRepair(e.Action.Kind)
 	})
 	if repair < 0 {
 		repair = len(c.entries)
@@ -87,6 +87,8 @@ func (c *Case) verdict(r *Result) (v verdict) {
 	}
 	return v
 }
+
+func isRepair(k call.Kind) bool { return k == call.Clean || k == call.Adjust || k == call.Replace }
 
 // right reports whether a verdict names something that was wrong.
 func (r *Result) right(id string) bool {

@@ -2,65 +2,79 @@ package fault
 
 import "brinebench/sim/plant"
 
-// Clean does to a part what a technician's cleaning does: it takes away dirt,
-// kinks and bridges, but mends no wear.
-func Clean(c *plant.Condition, p plant.Part) {
-	switch p {
-	case plant.PartInjector:
-		c.NozzleOpen, c.ThroatOpen = 1, 1
-	case plant.PartScreen:
-		c.ScreenOpen = 1
-	case plant.PartBrineLine:
-		c.BrineLineOpen = 1
-	case plant.PartRefillCtl:
-		c.RefillOpen = 1
-	case plant.PartDrainLine:
-		c.DrainLineOpen = 1
-	case plant.PartDrainCtl:
-		c.DrainCtlOpen = 1
-	case plant.PartSalt:
-		c.SaltBridge = 0
-	case plant.PartFloat:
-		c.FloatLowM = 0
+// Do does a kind of work on a part. A new part is clean and rightly set, and a
+// clean one is put back as it should stand, so that replacing does what the other
+// two do. The salt itself is the caller's to fill up: it is the tank's content.
+func Do(c *plant.Condition, p plant.Part, w Work) {
+	for i := range catalogue {
+		f := &catalogue[i]
+		if f.Where == p && f.Severity(c) > 0 && (f.Cured(w) || w == Replace && len(f.Cures) > 0) {
+			f.mend(c)
+		}
 	}
 }
 
-// Replace fits a new part. The salt itself is the caller's to fill up: it is the
-// tank's content, not a part's condition.
-func Replace(c *plant.Condition, p plant.Part) {
-	Clean(c, p)
-	switch p {
-	case plant.PartSeats:
-		c.PassLeakCv = 0
-	case plant.PartBypass:
-		c.BypassLeakCv = 0
-	case plant.PartSalt:
-		c.SaltLeft = 1
+// Wrong tells which faults of the catalogue a condition has, in their order.
+func Wrong(c plant.Condition) (found []*Fault) {
+	for i := range catalogue {
+		if catalogue[i].Severity(&c) > 0 {
+			found = append(found, &catalogue[i])
+		}
 	}
+	return found
 }
 
-// Wrong tells which faults of the catalogue a condition shows: those whose part
-// is not as on a healthy unit in the field that the fault changes.
-func Wrong(c plant.Condition) []Fault {
-	var found []Fault
-	healthy := plant.Healthy()
-	for _, f := range catalogue {
-		worse := healthy
-		f.Apply(&worse, 0.5)
-		if shares(c, worse) {
+// Mendable is Wrong without what nothing done at the unit puts right.
+func Mendable(c plant.Condition) (found []*Fault) {
+	for _, f := range Wrong(c) {
+		if len(f.Cures) > 0 {
 			found = append(found, f)
 		}
 	}
 	return found
 }
 
-// shares reports whether a field that differs from healthy in b also differs in a.
-func shares(a, b plant.Condition) bool {
-	av, bv, hv := a.Fields(), b.Fields(), plant.Healthy().Fields()
-	for i := range hv {
-		if bv[i] != hv[i] && av[i] != hv[i] {
-			return true
+// mildBelow is the severity below which a fault shows only mildly.
+const mildBelow = 0.5
+
+// Look returns what opening a part, or trying it, shows: sentences, or sound where
+// nothing is to be seen of a fault.
+func Look(c *plant.Condition, p plant.Part, sound string) string {
+	text := ""
+	for i := range catalogue {
+		f := &catalogue[i]
+		if f.Where != p || f.Seen == "" {
+			continue
+		}
+		s := f.Severity(c)
+		if s <= 0 {
+			continue
+		}
+		if text != "" {
+			text += "; "
+		}
+		if s < mildBelow && f.SeenMild != "" {
+			text += f.SeenMild
+		} else {
+			text += f.Seen
 		}
 	}
-	return false
+	if text == "" {
+		return sound
+	}
+	return text
+}
+
+// Shown is a condition as far as the opened parts let it be seen: all else looks
+// healthy.
+func Shown(c *plant.Condition, opened []plant.Part) plant.Condition {
+	seen := plant.Healthy()
+	for _, p := range opened {
+		for i := range catalogue {
+			if f := &catalogue[i]; f.Where == p && f.Seen != "" {
+				f.Apply(&seen, f.severityOf(*f.field(c)))
+			}
+		}
+	}
+	return seen
 }

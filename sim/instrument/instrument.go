@@ -24,6 +24,11 @@ const (
 	Length   Quantity = "length"   // m
 	Fraction Quantity = "fraction" // 0..1
 	Specific Quantity = "specific" // conductivity, S/m
+	Warmth   Quantity = "warmth"   // temperature, °C
+	Content  Quantity = "content"  // mass of something dissolved, kg/m³
+	Count    Quantity = "count"    // a number
+	Span     Quantity = "span"     // time, s
+	Weight   Quantity = "weight"   // mass, kg
 )
 
 // Instrument is one test.
@@ -31,6 +36,7 @@ type Instrument struct {
 	ID, Name string
 	What     string     // what it tells, in a sentence
 	Where    plant.Part // where it is made
+	Needs    string     // what has to be so for it to tell something: a position, isolation, an opened part; "" nothing
 	Minutes  float64    // what it costs
 	Quantity Quantity
 
@@ -104,6 +110,15 @@ func (in *Instrument) Sigma(v float64) float64 {
 // All returns every instrument, in its fixed order. Read only.
 func All() []Instrument { return all }
 
+var all = join(waterTests, pressureTests, flowTests, brineTests, driveTests, questions, looks)
+
+func join(lists ...[]Instrument) (all []Instrument) {
+	for _, l := range lists {
+		all = append(all, l...)
+	}
+	return all
+}
+
 // Find returns the instrument of that ID.
 func Find(id string) (*Instrument, bool) {
 	for i := range all {
@@ -119,91 +134,3 @@ const (
 	psi = unit.PSI
 	gpm = unit.GPM
 )
-
-// penLimit is the end of the conductivity pen's range, S/m.
-const penLimit = 2
-
-var all = []Instrument{
-	hardness("hardness-raw", "Hardness, raw water", "The water as it comes from the street, by drop-count titration.",
-		plant.PartRawTap, plant.SupplySide, plant.RawTap, 0, 0.5),
-	hardness("hardness-valve", "Hardness, valve outlet", "The water that leaves the softener, before the bypass.",
-		plant.PartValve, plant.ValveOut, plant.BypassOut, 0.35, 0),
-	hardness("hardness-house", "Hardness, house tap", "The water that the family gets.",
-		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0),
-	gauge("pressure-in", "Pressure, valve inlet", "Pressure ahead of the valve, as it stands now.", plant.ValveIn),
-	gauge("pressure-out", "Pressure, valve outlet", "Pressure after the valve, as it stands now.", plant.ValveOut),
-	{
-		ID: "drain-flow", Name: "Drain flow, bucket and watch",
-		What:  "What the drain line gives in its present position, measured at the air gap.",
-		Where: plant.PartAirGap, Minutes: 3, Quantity: Flow, Resolution: 0.02 * gpm, Noise: 0.01 * gpm, Relative: 0.03,
-		value:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.Drain) },
-		booked: func(l *plant.Ledger) float64 { return l.DrainM3 },
-	},
-	{
-		ID: "drain-conductivity", Name: "Conductivity, drain water",
-		What:  "How much salt the water at the air gap carries, by pen. The pen ends at 20 mS/cm.",
-		Where: plant.PartAirGap, Minutes: 1, Quantity: Specific, Resolution: 0.001, Noise: 0.0005, Relative: 0.02,
-		value: func(m *plant.Model, s *plant.State) float64 {
-			return math.Min(penLimit, water.Conductivity(m.Config().FeedTempC, m.PathWater(s, plant.Drain)))
-		},
-		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.Drain) },
-	},
-	{
-		ID: "brine-draw", Name: "Brine line flow, tape and watch",
-		What:  "How fast the level in the brine well falls (draw, positive) or rises (water running into the tank, negative).",
-		Where: plant.PartBrineLine, Minutes: 5, Quantity: Flow, Resolution: 0.01 * gpm, Noise: 0.004 * gpm, Relative: 0.03,
-		Signed: true,
-		value:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.BrineLine) },
-	},
-	{
-		ID: "brine-level", Name: "Brine level, tape", What: "Height of the liquid in the brine well above the tank's floor.",
-		Where: plant.PartBrineTank, Minutes: 1, Quantity: Length, Resolution: 0.005, Noise: 0.003,
-		value: func(m *plant.Model, s *plant.State) float64 { return m.Tank(s).LevelM },
-	},
-	{
-		ID: "brine-strength", Name: "Brine strength, hydrometer", What: "Strength of the brine in the well as a fraction of saturation.",
-		Where: plant.PartBrineTank, Minutes: 2, Quantity: Fraction, Resolution: 0.01, Noise: 0.01,
-		value: func(m *plant.Model, s *plant.State) float64 { return m.Tank(s).Saturation },
-	},
-	{
-		ID: "salt-look", Name: "Salt, look into the tank", What: "How high the salt seems to stand, seen from above.",
-		Where: plant.PartSalt, Minutes: 1, seen: saltSeen,
-	},
-	{
-		ID: "salt-probe", Name: "Salt, push a rod through it", What: "Whether the salt stands on the floor all the way down.",
-		Where: plant.PartSalt, Minutes: 2, seen: saltProbed,
-	},
-	{
-		ID: "drain-look", Name: "Watch the air gap", What: "What runs into the drain just now, by eye.",
-		Where: plant.PartAirGap, Minutes: 0.5, seen: drainSeen,
-	},
-	look("look-injector", "Injector pulled: nozzle and throat", plant.PartInjector, bore, func(c *plant.Condition) float64 {
-		return math.Min(c.NozzleOpen, c.ThroatOpen)
-	}),
-	look("look-screen", "Injector screen pulled", plant.PartScreen, bore, func(c *plant.Condition) float64 { return c.ScreenOpen }),
-	look("look-drain-control", "Drain flow control pulled", plant.PartDrainCtl, bore, func(c *plant.Condition) float64 { return c.DrainCtlOpen }),
-	look("look-refill-control", "Refill flow control pulled", plant.PartRefillCtl, bore, func(c *plant.Condition) float64 { return c.RefillOpen }),
-	look("look-drain-line", "Drain line taken off and blown through", plant.PartDrainLine, bore, func(c *plant.Condition) float64 { return c.DrainLineOpen }),
-	look("look-brine-line", "Brine line taken off and blown through", plant.PartBrineLine, bore, func(c *plant.Condition) float64 { return c.BrineLineOpen }),
-	look("look-seats", "Cover off: discs and seats", plant.PartSeats, disc, func(c *plant.Condition) float64 { return 1 - min(1, c.PassLeakCv) }),
-	look("look-float", "Float lifted out and measured", plant.PartFloat, float, func(c *plant.Condition) float64 { return 1 - min(1, 5*c.FloatLowM) }),
-	look("look-bypass", "Bypass turned through and felt", plant.PartBypass, plug, func(c *plant.Condition) float64 { return 1 - min(1, c.BypassLeakCv) }),
-}
-
-// hardness is a drop-count titration: one drop to the grain per gallon.
-func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64) Instrument {
-	return Instrument{
-		ID: id, Name: name, What: what, Where: where, Minutes: 3, Quantity: Hardness,
-		Resolution: 0.5 * gpg, Noise: 0.1 * gpg, Relative: 0.01, RunHouseTap: houseTap, RunRawTap: rawTap,
-		value: func(m *plant.Model, s *plant.State) float64 { w := m.Water(s, at); return w.Hardness() },
-		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
-	}
-}
-
-func gauge(id, name, what string, at plant.Node) Instrument {
-	return Instrument{
-		ID: id, Name: name, What: what, Where: plant.PartValve, Minutes: 1, Quantity: Pressure,
-		Resolution: 1 * psi, Noise: 0.4 * psi, Relative: 0.01,
-		value: func(m *plant.Model, s *plant.State) float64 { return math.Max(0, m.PressurePa(s, at)) },
-	}
-}

@@ -13,6 +13,7 @@ import (
 // scenario package makes it from a file in trade units.
 type Config struct {
 	Feed      water.Ions // mol/m³ of the raw water
+	FeedIron  float64    // mol/m³ of dissolved iron in it
 	FeedTempC float64    // °C, 1..40
 
 	SupplyPa      float64 // static pressure at the street connection, Pa gauge
@@ -21,6 +22,7 @@ type Config struct {
 	DrainLengthM  float64 // length of the drain line, m
 	DrainBoreM    float64 // bore of the drain line, m
 	HouseRiseM    float64 // height of the taps above the valve, m
+	BlendCv       float64 // Cv of a blending bypass in its service position, 0 for none
 	BrineLiftM    float64 // height of the injector above the brine tank's floor, m
 	BrineLengthM  float64 // length of the brine line, m
 	BrineBoreM    float64 // bore of the brine line, m

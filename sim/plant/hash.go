@@ -8,7 +8,7 @@ func (s *State) Hash() uint64 {
 	h := repro.NewHash()
 	h.Float64(s.TimeS)
 	cond := s.Cond.Fields()
-	h.Floats(cond[:])
+	h.Floats(cond)
 	h.Int64(int64(s.Bypass))
 	for _, b := range []bool{s.ShutOff, s.Powered, s.StartNow, s.AdvanceNow, s.NoDraw, s.HoseOff} {
 		h.Bool(b)
@@ -24,6 +24,9 @@ func (s *State) Hash() uint64 {
 	h.Bool(s.Cushion.Follows)
 	h.Floats(s.Cushion.Mol[:])
 	h.Floats([]float64{s.Felt.Pa, s.Felt.RhoKgM3, s.Felt.Lift})
+	h.Floats([]float64{s.Air.Share, s.Air.M3S, s.FeedC, s.LosingM3, s.Frost.Brine, s.Frost.Drain})
+	h.Floats([]float64{s.Well.WaterM3, s.Well.PumpedM3, s.Well.ShortM3})
+	h.Bool(s.Well.Running)
 	h.Float64(s.BedDepthM)
 	h.Float64(s.TargetM)
 	for i := range s.Mixes {
@@ -95,12 +98,13 @@ func (l *Ledger) hash(h *repro.Hash) {
 	for _, x := range []float64{
 		l.SupplyM3, l.HouseM3, l.DrainM3, l.RawTapM3, l.DrawnM3, l.RefilledM3, l.TankInKg, l.TankOutKg,
 		l.SpillM3, l.SpillKg, l.SaltAddedMol, l.SaltDissolvedMol, l.HouseHardM3, l.DryM3,
+		l.LeakM3, l.AirOutM3, l.FloorM3, l.RainKg,
 	} {
 		h.Float64(x)
 	}
 	for _, x := range []*[4]float64{
 		(*[4]float64)(&l.SupplyMol), (*[4]float64)(&l.HouseMol), (*[4]float64)(&l.DrainMol),
-		(*[4]float64)(&l.RawTapMol), (*[4]float64)(&l.SpillMol), (*[4]float64)(&l.TankInMol), (*[4]float64)(&l.TankOutMol),
+		(*[4]float64)(&l.RawTapMol), (*[4]float64)(&l.SpillMol), (*[4]float64)(&l.FloorMol), (*[4]float64)(&l.BedMol), (*[4]float64)(&l.TankInMol), (*[4]float64)(&l.TankOutMol),
 	} {
 		h.Floats(x[:])
 	}

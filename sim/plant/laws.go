@@ -24,10 +24,12 @@ const (
 	refillCv      = 0.3 // below its rated flow
 	airCheckCv    = 0.9
 	drainCtlCv    = 0.6    // below its rated flow: it regulates from about 14 psi at 2.2 gpm
+	drainBareCv   = 3      // of its holder without a flow control
 	bathTapM3S    = 3.2e-4 // the test tap wide open at household.ReferencePa
 	sampleTapM3S  = 1.3e-4
 	riserBoreM    = 0.027
 	plasticRoughM = 1.5e-6
+	holeCd        = 0.62 // of a hole in a thin wall
 )
 
 // seatCv is the flow coefficient of each seat wide open.
@@ -36,96 +38,52 @@ var seatCv = [valve.NumSeats]float64{
 	valve.Backwash: 3, valve.Rinse: 3, valve.Motive: 0.9, valve.Brine: 0.9,
 }
 
-// fixLaws sets the laws, or the parts of laws, that nothing changes.
-func (m *Model) fixLaws() {
-	c, l := &m.cfg, &m.fixed
-	rise := func(up float64) float64 { return float64(-m.rho * unit.Gravity * up) }
-	shut := hydraulic.CvB(seatLeakCv, m.rho)
+// fixLaws sets the laws, or the parts of laws, that nothing but temperature changes.
+func (t *thermal) fixLaws(c *Config) {
+	l := &t.fixed
+	rise := func(up float64) float64 { return float64(-t.rho * unit.Gravity * up) }
+	shut := hydraulic.CvB(seatLeakCv, t.rho)
 	l[linkHouse] = hydraulic.Law{Kind: hydraulic.Check, BR: shut, RisePa: rise(c.HouseRiseM)}
 	l[linkRawTap] = hydraulic.Law{Kind: hydraulic.Check, BR: shut}
-	l[linkBed] = m.packing.BedLaw(c.Bed.DepthM, c.Bed.AreaM2)
-	l[linkRiser] = hydraulic.PipeLaw(c.TankHeightM, riserBoreM, plasticRoughM, 1.5, m.rho, m.mu)
-	l[linkRiser].B += hydraulic.CvB(lowerDistCv, m.rho)
+	l[linkBed] = t.packing.BedLaw(c.Bed.DepthM, c.Bed.AreaM2)
+	l[linkRiser] = hydraulic.PipeLaw(c.TankHeightM, riserBoreM, plasticRoughM, 1.5, t.rho, t.mu)
 	l[linkDrainCtl] = hydraulic.Law{Kind: hydraulic.Regulator}
-	l[linkDrainLine] = hydraulic.PipeLaw(c.DrainLengthM, c.DrainBoreM, plasticRoughM, 4, m.rho, m.mu)
+	l[linkDrainLine] = hydraulic.PipeLaw(c.DrainLengthM, c.DrainBoreM, plasticRoughM, 4, t.rho, t.mu)
 	l[linkDrainLine].RisePa = rise(c.DrainRiseM)
 	l[linkDrainLine].BR = shut // the air gap: nothing comes back
-	l[linkRefill] = hydraulic.Law{Kind: hydraulic.Regulator, BR: hydraulic.CvB(refillOpenCv, m.rho)}
-	l[linkLine] = hydraulic.PipeLaw(c.BrineLengthM, c.BrineBoreM, plasticRoughM, 3, m.rho, m.mu)
+	l[linkRefill] = hydraulic.Law{Kind: hydraulic.Regulator, BR: hydraulic.CvB(refillOpenCv, t.rho)}
+	l[linkLine] = hydraulic.PipeLaw(c.BrineLengthM, c.BrineBoreM, plasticRoughM, 3, t.rho, t.mu)
 	l[linkAirCheck] = hydraulic.Law{Kind: hydraulic.Check}
 }
 
-// cushionM3Pa is how much water the unit takes up per pascal: 0.1 L at 60 psi.
-// Common practice, no source: a fibreglass tank swells, and a little air stays.
-const cushionM3Pa = 2.5e-10
-
-// cushionRestM3 is the water in the cushion at no pressure; it keeps the content
-// above nothing under any vacuum.
-const cushionRestM3 = 3e5 * cushionM3Pa
-
-// m3 is the water in the cushion.
-func (c *Cushion) m3() float64 { return cushionRestM3 + float64(cushionM3Pa*c.Pa) }
-
-// Pressure differences between the unit and its cushion: from the greater on the
-// cushion follows, to the lesser. In between it stands still, so that not every
-// tap that is opened has to be solved twice.
-const (
-	stirPa = 100e3
-	calmPa = 3e3
-)
-
-// stillSlope is the slope of the cushion's link while it stands still, Pa·s/m³.
-const stillSlope = 1e18
-
-// pace tells how the cushion takes the next step, of dt: it follows the unit where
-// that is cut off from the street or has changed its pressure much. Its link is
-// then implicit in time, as soft as the step is long.
-func (s *State) pace(dt float64) {
-	c := &s.Cushion
-	gap := math.Abs(s.Net.P[BedTop] - c.Pa)
-	c.Follows = s.ShutOff || s.Bypass != BypassService || gap > stirPa || (c.Follows && gap > calmPa)
-	if c.Follows && (dt > c.PaceS || (gap > calmPa && dt < 0.25*c.PaceS)) {
-		c.PaceS = dt
-	}
-}
-
-// slope is that of the cushion's link, Pa·s/m³.
-func (c *Cushion) slope() float64 {
-	if c.Follows {
-		return c.PaceS / cushionM3Pa
-	}
-	return stillSlope
-}
-
+// setting is all that the laws depend on in the present state.
 func (m *Model) setting(s *State) setting {
 	return setting{
 		DrumDeg: s.Control.DrumDeg, Cond: s.Cond, Bypass: s.Bypass, ShutOff: s.ShutOff, HoseOff: s.HoseOff,
 		DrawM3S: m.houseDraw(s), RawTap: s.RawTap, Felt: s.Felt, CushionSlope: s.Cushion.slope(),
+		FeedC: s.FeedC, SupplyPa: m.supplyPa(s), Frost: s.Frost,
+		Bed: bedding{DepthM: m.bed.DepthM(&s.Bed), Void: m.bed.Void(&s.Bed)},
 	}
+}
+
+// supplyPa is the pressure at the street connection, Pa gauge.
+func (m *Model) supplyPa(s *State) float64 {
+	return float64(m.cfg.SupplyPa * s.Cond.SupplyScale)
 }
 
 // laws fills out with the loss law of every link in the present state.
 func (m *Model) laws(s *State, out *[numLinks]hydraulic.Law) {
-	*out = m.fixed
+	t := m.thermal(s)
+	*out = t.fixed
 	for i := range valve.NumSeats {
-		cv := float64(seatCv[i]*m.cfg.Program.Lift(i, s.Control.DrumDeg)) + seatLeakCv
-		if i == valve.Pass {
-			cv += s.Cond.PassLeakCv
-		}
-		out[i].B = hydraulic.CvB(cv, m.rho)
+		cv := float64(seatCv[i]*m.Lift(s, i)) + seatLeakCv + s.Cond.SeatLeakCv[i]
+		out[i].B = hydraulic.CvB(cv, t.rho)
 	}
-	m.houseLaws(s, out)
-	m.injectorLaws(s, out)
-	m.brineLaws(s, out)
-	out[linkDrainCtl].SetM3S = float64(m.cfg.DrainM3S * s.Cond.DrainCtlOpen)
-	out[linkDrainCtl].B = hydraulic.PluggedB(hydraulic.CvB(drainCtlCv, m.rho), s.Cond.DrainCtlOpen)
-	out[linkDrainCtl].BR = out[linkDrainCtl].B
-	out[linkDrainLine].B += plugB(m.cfg.DrainBoreM, s.Cond.DrainLineOpen, m.rho)
-	if s.HoseOff {
-		out[linkDrainLine] = hydraulic.Law{
-			Kind: hydraulic.Check, B: hydraulic.MinorB(1, m.cfg.DrainBoreM, m.rho), BR: hydraulic.CvB(seatLeakCv, m.rho),
-		}
-	}
+	m.houseLaws(s, t, out)
+	m.injectorLaws(s, t, out)
+	m.brineLaws(s, t, out)
+	m.drainLaws(s, t, out)
+	m.bedLaws(s, t, out)
 	out[linkCushion] = hydraulic.Law{A: s.Cushion.slope()}
 }
 
@@ -139,28 +97,35 @@ func plugB(boreM, open, rho float64) float64 {
 	return hydraulic.MinorB(k*k, boreM, rho)
 }
 
-func (m *Model) houseLaws(s *State, out *[numLinks]hydraulic.Law) {
-	open := func(cv float64, yes bool) float64 {
-		if yes {
-			return hydraulic.CvB(cv, m.rho)
-		}
-		return hydraulic.CvB(valveLeakCv, m.rho)
+func (m *Model) houseLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
+	open := func(cv, part float64) float64 {
+		return hydraulic.CvB(float64(cv*part)+valveLeakCv, t.rho)
 	}
-	out[linkMains].B = m.cfg.SupplyLossB + open(shutOffCv, !s.ShutOff)
-	through := s.Bypass == BypassService
+	through, across := 0.0, 0.0
+	switch s.Bypass {
+	case BypassService:
+		through, across = 1-s.Cond.BypassAjar, s.Cond.BypassAjar
+	case BypassBypass:
+		across = 1
+	}
+	main := 1.0
+	if s.ShutOff {
+		main = 0
+	}
+	out[linkMains].B = m.cfg.SupplyLossB + open(shutOffCv, main)
 	out[linkBypassIn].B = open(bypassCv, through)
 	out[linkBypassOut].B = open(bypassCv, through)
-	out[linkBypassCross].B = open(bypassCv, s.Bypass == BypassBypass)
-	if s.Cond.BypassLeakCv > 0 && through {
-		out[linkBypassCross].B = hydraulic.CvB(valveLeakCv+s.Cond.BypassLeakCv, m.rho)
+	out[linkBypassCross].B = open(bypassCv, across)
+	if leak := s.Cond.BypassLeakCv + m.cfg.BlendCv; leak > 0 && s.Bypass == BypassService {
+		out[linkBypassCross].B = hydraulic.CvB(float64(bypassCv*across)+valveLeakCv+leak, t.rho)
 	}
-	out[linkHouse].B = m.tapB(m.houseDraw(s))
-	out[linkRawTap].B = m.tapB(float64(s.RawTap * sampleTapM3S))
+	out[linkHouse].B = t.tapB(m.houseDraw(s))
+	out[linkRawTap].B = t.tapB(float64(s.RawTap * sampleTapM3S))
 }
 
 // houseDraw is the nominal draw of all open taps, m³/s at household.ReferencePa.
 func (m *Model) houseDraw(s *State) float64 {
-	draw := float64(s.HouseTap * bathTapM3S)
+	draw := float64(s.HouseTap*bathTapM3S) + s.Cond.LeakM3S
 	if !s.NoDraw {
 		draw += household.FlowAt(&s.House)
 	}
@@ -168,46 +133,121 @@ func (m *Model) houseDraw(s *State) float64 {
 }
 
 // tapB is the loss of taps that give the nominal flow at the reference pressure.
-func (m *Model) tapB(nominalM3S float64) float64 {
-	shut := hydraulic.CvB(seatLeakCv, m.rho)
+func (t *thermal) tapB(nominalM3S float64) float64 {
+	shut := hydraulic.CvB(seatLeakCv, t.rho)
 	if nominalM3S <= 0 {
 		return shut
 	}
 	return math.Min(shut, household.ReferencePa/float64(nominalM3S*nominalM3S))
 }
 
-func (m *Model) injectorLaws(s *State, out *[numLinks]hydraulic.Law) {
-	inj := hydraulic.NewInjector(m.cfg.NozzleM, m.cfg.ThroatM, s.Cond.NozzleOpen, s.Cond.ThroatOpen, 0, m.rho)
-	out[linkNozzle], out[linkSuction], out[linkDischarge] = inj.Laws(m.vapour)
-	out[linkScreen].B = hydraulic.PluggedB(hydraulic.CvB(screenCv, m.rho), s.Cond.ScreenOpen)
+func (m *Model) injectorLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
+	c := &s.Cond
+	inj := hydraulic.NewInjector(m.cfg.NozzleM*c.InjectorScale, m.cfg.ThroatM*c.InjectorScale,
+		c.NozzleOpen*(1+c.NozzleWear), c.ThroatOpen, c.ThroatWear, t.rho)
+	if s.Air.Share > 0 {
+		inj = inj.Carrying(hydraulic.Stream{
+			LiquidM3S: 1 - s.Air.Share, AirM3S: s.Air.Share, LiquidKgM3: s.Felt.RhoKgM3, AirKgM3: t.air,
+		}, 0, t.rho)
+	}
+	out[linkNozzle], out[linkSuction], out[linkDischarge] = inj.Laws(t.vapour)
+	out[linkScreen].B = hydraulic.PluggedB(hydraulic.CvB(screenCv, t.rho), c.ScreenOpen)
 }
 
-func (m *Model) brineLaws(s *State, out *[numLinks]hydraulic.Law) {
-	rho := s.Felt.RhoKgM3
-	out[linkRefill].SetM3S = float64(m.cfg.RefillM3S * s.Cond.RefillOpen)
-	out[linkRefill].B = hydraulic.PluggedB(hydraulic.CvB(refillCv, m.rho), s.Cond.RefillOpen)
+func (m *Model) brineLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
+	c, rho := &s.Cond, s.Felt.RhoKgM3
+	out[linkRefill].SetM3S = float64(m.cfg.RefillM3S * c.RefillScale * c.RefillOpen)
+	out[linkRefill].B = hydraulic.PluggedB(hydraulic.CvB(float64(refillCv*c.RefillScale), t.rho), c.RefillOpen)
 	out[linkLine].RisePa = float64(rho * unit.Gravity * m.cfg.BrineLiftM)
-	out[linkLine].B += plugB(m.cfg.BrineBoreM, s.Cond.BrineLineOpen, m.rho)
+	free := float64(c.BrineLineOpen * (1 - math.Max(c.BrineIce, s.Frost.Brine)))
+	out[linkLine].B += plugB(m.cfg.BrineBoreM, free, t.rho)
+
+	foot := float64(airCheckCv * (1 - float64(mushStops*c.SaltMush)))
 	check := &out[linkAirCheck]
-	check.B = hydraulic.CvB(seatLeakCv+float64(airCheckCv*s.Felt.Lift), rho)
-	check.BR = hydraulic.CvB(airCheckCv, rho)
+	check.B = hydraulic.CvB(seatLeakCv+float64(foot*s.Felt.Lift*(1-c.AirCheckShut)), rho)
+	check.BR = hydraulic.CvB(foot, rho)
 	if s.Felt.FloatShut {
 		check.BR = hydraulic.CvB(seatLeakCv, rho)
 	}
+	if s.Felt.Dry {
+		check.B *= t.air / rho
+		out[linkLine].RisePa *= t.air / rho
+	}
+	if c.BrineAirM > 0 {
+		out[linkAirLeak] = hydraulic.LeakLaw(holeCd, c.BrineAirM, t.rho, t.air)
+	} else {
+		out[linkAirLeak].B = hydraulic.CvB(seatLeakCv, t.rho)
+	}
+}
+
+// mushStops is how far salt mush closes the foot of the well at its worst; common
+// practice, no source.
+const mushStops = 0.985
+
+func (m *Model) drainLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
+	c, ctl, line := &s.Cond, &out[linkDrainCtl], &out[linkDrainLine]
+	if c.DrainCtlGone > 0.5 {
+		*ctl = hydraulic.Law{B: hydraulic.CvB(drainBareCv, t.rho)}
+	} else {
+		ctl.SetM3S = float64(m.cfg.DrainM3S * c.DrainCtlScale * c.DrainCtlOpen)
+		ctl.B = hydraulic.PluggedB(hydraulic.CvB(float64(drainCtlCv*c.DrainCtlScale), t.rho), c.DrainCtlOpen)
+		ctl.BR = ctl.B
+	}
+	if s.HoseOff {
+		*line = hydraulic.Law{
+			Kind: hydraulic.Check, B: hydraulic.MinorB(1, m.cfg.DrainBoreM, t.rho), BR: hydraulic.CvB(seatLeakCv, t.rho),
+		}
+		return
+	}
+	free := float64(c.DrainLineOpen * (1 - math.Max(c.DrainIce, s.Frost.Drain)))
+	line.B += plugB(m.cfg.DrainBoreM, free, t.rho)
+	line.RisePa -= float64(t.rho * unit.Gravity * c.DrainUpM)
+}
+
+// bedLaws are those of the bed, of what leads past it, and of what it stands on.
+func (m *Model) bedLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
+	c := &s.Cond
+	out[linkRiser].B += hydraulic.PluggedB(hydraulic.CvB(lowerDistCv, t.rho), c.LowerDistOpen)
+	if s.Bed.Cut > 0 || s.Bed.Lost > 0 {
+		p := t.packing
+		p.Void = m.bed.Void(&s.Bed)
+		out[linkBed] = p.BedLaw(m.bed.DepthM(&s.Bed), m.cfg.Bed.AreaM2)
+	}
+	out[linkRiserSeal].B = hydraulic.CvB(seatLeakCv+c.RiserSealCv, t.rho)
+	out[linkRiserCrack].B = hydraulic.CvB(seatLeakCv+c.RiserCrackCv, t.rho)
+	// A channel carries its share of the flow at the loss of the bed beside it; a
+	// backwash closes it while the bed floats.
+	shut := hydraulic.CvB(seatLeakCv, t.rho)
+	channel := hydraulic.Law{Kind: hydraulic.Check, B: shut, BR: shut}
+	if c.BedChannel > 0 {
+		x := (1 - c.BedChannel) / c.BedChannel
+		channel.A, channel.B = float64(x*out[linkBed].A), float64(x*x*out[linkBed].B)
+	}
+	out[linkChannel] = channel
 }
 
 // feel takes over the state of the brine tank when it has moved by more than the
 // pipes would notice.
 func (m *Model) feel(s *State) {
 	const tolPa, tolKgM3, tolLift = 2, 0.05, 0.01
-	sp, was := &m.cfg.Brine, &s.Felt
+	spec, was := m.brineSpec(&s.Cond), &s.Felt
+	sp := &spec
 	rho := brine.Density(sp, &s.Tank)
+	level := brine.LevelM(sp, &s.Tank)
 	now := Felt{
-		Pa: float64(float64(rho*unit.Gravity) * brine.LevelM(sp, &s.Tank)), RhoKgM3: rho,
-		Lift: brine.AirCheckLift(sp, &s.Tank), Seated: s.Tank.AirCheckSeated, FloatShut: s.Tank.FloatShut,
+		Pa: float64(float64(rho*unit.Gravity) * level), RhoKgM3: rho,
+		Lift: brine.AirCheckLift(sp, &s.Tank), Seated: s.Tank.AirCheckSeated,
+		FloatShut: (s.Tank.FloatShut && s.Cond.FloatLoose <= 0.5) || s.Cond.FloatStuck > 0.5,
 	}
-	if now.Seated != was.Seated || now.FloatShut != was.FloatShut || math.Abs(now.Pa-was.Pa) > tolPa ||
+	if s.Cond.AirCheckOpen > 0.5 {
+		now.Lift, now.Seated = 1, false
+		now.Dry = level < footM || (was.Dry && level < 2*footM)
+	}
+	if now.Seated != was.Seated || now.FloatShut != was.FloatShut || now.Dry != was.Dry || math.Abs(now.Pa-was.Pa) > tolPa ||
 		math.Abs(rho-was.RhoKgM3) > tolKgM3 || math.Abs(now.Lift-was.Lift) > tolLift {
 		s.Felt = now
 	}
 }
+
+// footM is how high above the floor the open foot of the brine line ends, m.
+const footM = 0.01

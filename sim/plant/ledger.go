@@ -15,7 +15,12 @@ type Ledger struct {
 	RawTapMol                            water.Ions // cations, mol
 	TankInMol, TankOutMol                water.Ions // into and out of the brine tank, mol
 	TankInKg, TankOutKg                  float64    // water into and out of the brine tank, kg
-	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall, m³ and kg
+	LeakM3, AirOutM3                     float64    // in through a hole in the brine line (air or, out, water: negative), and air that left the water in the tank's head, m³
+	FloorM3                              float64    // water out of the hole, m³
+	FloorMol                             water.Ions // with it, mol
+	RainKg                               float64    // water from outside into the brine tank, kg
+	BedMol                               water.Ions // cations that the bed has taken up, less those it has lost, when it was worn, cleaned or renewed, mol
+	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall or out of a crack, m³ and kg
 	SpillMol                             water.Ions // with it, mol
 	SaltAddedMol                         float64    // NaCl put into the tank after the start, mol
 	SaltDissolvedMol                     float64    // NaCl that went into solution, mol
@@ -45,16 +50,16 @@ func (m *Model) Audit(start, now *State) Balance {
 	m.Exchange(now)
 	l := &now.Ledger
 	b := Balance{
-		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.HouseM3-l.DrainM3-l.RawTapM3-
+		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.HouseM3-l.DrainM3-l.RawTapM3+l.LeakM3-l.AirOutM3-
 			(now.Cushion.m3()-start.Cushion.m3()), max(l.SupplyM3, 1e-3)),
-		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg+l.TankOutKg+l.SpillKg,
+		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg-l.RainKg+l.TankOutKg+l.SpillKg,
 			l.TankInKg+l.TankOutKg+start.Tank.WaterKg),
 	}
 	var ions [water.NumIons]float64
 	chloride, through := 0.0, 0.0
 	held, heldStart := m.held(now), m.held(start)
 	for i := range ions {
-		in, out := l.SupplyMol[i], l.HouseMol[i]+l.DrainMol[i]+l.RawTapMol[i]+l.SpillMol[i]
+		in, out := l.SupplyMol[i], l.HouseMol[i]+l.DrainMol[i]+l.RawTapMol[i]+l.SpillMol[i]+l.FloorMol[i]-l.BedMol[i]
 		if water.Ion(i) == water.Na {
 			in += l.SaltAddedMol
 		}

@@ -13,8 +13,6 @@ import (
 	"brinebench/sim/household"
 	"brinebench/sim/hydraulic"
 	"brinebench/sim/resin"
-	"brinebench/sim/unit"
-	"brinebench/sim/water"
 )
 
 // Density and bulk of the resin: common practice, no source.
@@ -22,15 +20,11 @@ const wetBeadKgM3 = 1250
 
 // Model is the constant part of a plant. It is safe to share.
 type Model struct {
-	cfg     Config
-	net     *hydraulic.Network
-	bed     *resin.Model
-	rho     float64 // density of the water, kg/m³
-	mu      float64 // its viscosity, Pa·s
-	vapour  float64 // its vapour pressure, Pa gauge
-	packing hydraulic.Packing
-	grain   grain
-	fixed   [numLinks]hydraulic.Law // the laws that never change, and the frame of the others
+	cfg       Config
+	plumbings [numPlumbings]*plumbing
+	bed       *resin.Model
+	thermals  [warmestC - coldestC + 1]*thermal
+	grain     grain
 }
 
 // New prepares a plant. The error names every field that is out of range.
@@ -38,7 +32,7 @@ func New(cfg Config) (*Model, error) {
 	var errs []error
 	bed, err := resin.NewModel(cfg.Bed)
 	errs = append(errs, err)
-	net, err := newNetwork()
+	plumbings, err := newPlumbings(cfg.Program.InjectorDischargesBelow)
 	errs = append(errs, err)
 	errs = append(errs, cfg.check()...)
 	errs = append(errs, cfg.Brine.Validate()...)
@@ -48,19 +42,14 @@ func New(cfg Config) (*Model, error) {
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
-	m := &Model{
-		cfg: cfg, net: net, bed: bed,
-		rho: water.Density(cfg.FeedTempC), mu: water.Viscosity(cfg.FeedTempC),
-		vapour: water.VapourPressure(cfg.FeedTempC) - unit.Atmosphere,
-	}
-	m.packing = hydraulic.Packing{
-		BeadM: cfg.Bed.BeadM, Void: cfg.Bed.Void, BeadKgM3: wetBeadKgM3, RhoKgM3: m.rho, MuPaS: m.mu,
+	m := &Model{cfg: cfg, plumbings: plumbings, bed: bed}
+	for i := range m.thermals {
+		m.thermals[i] = newThermal(&m.cfg, float64(coldestC+i))
 	}
 	m.grain = grain{
 		m3:    2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
 		flowS: 5, restS: 60, stepS: 2, driveS: 0.25,
 	}
-	m.fixLaws()
 	return m, nil
 }
 
@@ -76,6 +65,8 @@ func (c *Config) check() []error {
 	}
 	within("FeedTempC", c.FeedTempC, 1, 40)
 	within("SupplyPa", c.SupplyPa, 0, 1.1e6)
+	within("FeedIron", c.FeedIron, 0, 1)
+	within("BlendCv", c.BlendCv, 0, 12)
 	within("SupplyLossB", c.SupplyLossB, 0, 1e15)
 	within("DrainRiseM", c.DrainRiseM, -5, 10)
 	within("DrainLengthM", c.DrainLengthM, 0.1, 100)
@@ -92,9 +83,6 @@ func (c *Config) check() []error {
 	within("RefillM3S", c.RefillM3S, 1e-6, 1e-3)
 	within("SaltKg", c.SaltKg, 0, 500)
 	within("BrineM", c.BrineM, 0, 2)
-	if c.Program.InjectorDischargesBelow {
-		errs = append(errs, errors.New("plant: Program.InjectorDischargesBelow: this plumbing is not modelled"))
-	}
 	if c.ThroatM <= c.NozzleM {
 		errs = append(errs, fmt.Errorf("plant: ThroatM is %v, must be wider than NozzleM %v", c.ThroatM, c.NozzleM))
 	}
@@ -133,13 +121,15 @@ func (m *Model) Config() *Config { return &m.cfg }
 // Start returns the state of a unit that was regenerated just before, in the
 // given condition, in service and at rest.
 func (m *Model) Start(cond Condition) *State {
+	healthy := Healthy()
+	healthy.SaltLeft = cond.SaltLeft
 	s := &State{
-		Cond: cond, Powered: true,
+		Cond: healthy, Powered: true,
 		Control:   m.cfg.Calendar,
 		House:     household.Start(&m.cfg.House, m.cfg.Calendar.Day, m.cfg.Calendar.ClockS),
 		Bed:       m.bed.Fresh(m.cfg.Feed),
 		Tank:      brine.New(&m.cfg.Brine, float64(m.cfg.SaltKg*cond.SaltLeft), m.cfg.BrineM),
-		Net:       m.net.NewState(),
+		Net:       hydraulic.State{Q: make([]float64, numLinks), P: make([]float64, numNodes)},
 		BedDepthM: m.cfg.Bed.DepthM, TargetM: m.cfg.Bed.DepthM,
 	}
 	s.Control.Powered = true
@@ -149,7 +139,8 @@ func (m *Model) Start(cond Condition) *State {
 	s.TopOut, s.BottomOut = s.Bed.Freeboard, s.Bed.Plenum
 	s.Cushion = Cushion{Pa: m.cfg.SupplyPa, PaceS: 0.25}
 	s.Cushion.Mol = m.cfg.Feed.Scale(s.Cushion.m3())
-	m.feel(s)
+	m.Suffer(s, cond)
+	s.Ledger = Ledger{}
 	m.solve(s, 0.25)
 	return s
 }
@@ -167,7 +158,7 @@ func (m *Model) MaxStep(s *State) float64 {
 	if s.Control.Regenerating {
 		step = math.Min(step, m.grain.stepS)
 	}
-	if s.BedDepthM != s.TargetM {
+	if s.BedDepthM != s.TargetM || s.BedDepthM >= m.cfg.TankHeightM {
 		step = math.Min(step, 1)
 	}
 	if q := math.Abs(s.Net.Q[linkBed]); q > 1e-9 {

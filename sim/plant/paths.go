@@ -68,6 +68,8 @@ const (
 	PartDrum       Part = "cam-drum"
 	PartMotor      Part = "motor"
 	PartController Part = "controller"
+	PartMeter      Part = "meter"
+	PartHouse      Part = "house"
 	PartSeats      Part = "seats"
 	PartInjector   Part = "injector"
 	PartScreen     Part = "injector-screen"

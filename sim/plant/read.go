@@ -1,6 +1,8 @@
 package plant
 
 import (
+	"math"
+
 	"brinebench/sim/brine"
 	"brinebench/sim/control"
 	"brinebench/sim/valve"
@@ -10,7 +12,7 @@ import (
 // Flow returns the flow of a passage, m³/s, positive in the path's direction.
 func (m *Model) Flow(s *State, p Path) float64 {
 	r := pathLink[p]
-	return float64(r.sign * s.Net.Q[r.link])
+	return float64(r.sign * s.flow(r.link))
 }
 
 // PressurePa returns the gauge pressure of a node.
@@ -32,7 +34,7 @@ func (m *Model) Water(s *State, n Node) water.Ions {
 }
 
 // PathWater returns what flows in a passage, or stands at its start, mol/m³.
-func (m *Model) PathWater(s *State, p Path) water.Ions { return m.Water(s, pathNode(s, p)) }
+func (m *Model) PathWater(s *State, p Path) water.Ions { return m.Water(s, m.pathNode(s, p)) }
 
 // PathAir returns the share of air in it: where the unit stands below the
 // atmosphere, air comes in through taps and drain. What seeps in through shut
@@ -41,12 +43,12 @@ func (m *Model) PathAir(s *State, p Path) float64 {
 	if q := s.Net.Q[pathLink[p].link]; q < restM3S && q > -restM3S {
 		return 0
 	}
-	return s.Mixes[pathNode(s, p)][fromAir]
+	return s.Mixes[m.pathNode(s, p)][fromAir]
 }
 
 // pathNode is the node that a passage takes its water from.
-func pathNode(s *State, p Path) Node {
-	e := ends[pathLink[p].link]
+func (m *Model) pathNode(s *State, p Path) Node {
+	e := m.plumbing(&s.Cond).ends[pathLink[p].link]
 	n := e.From
 	if s.Net.Q[pathLink[p].link] < 0 {
 		n = e.To
@@ -62,7 +64,9 @@ func pathNode(s *State, p Path) Node {
 
 // Lift returns how far a seat is open, 0..1.
 func (m *Model) Lift(s *State, seat valve.Seat) float64 {
-	return m.cfg.Program.Lift(seat, s.Control.DrumDeg)
+	c := &s.Cond
+	lobe := m.cfg.Program.Lift(seat, s.Control.DrumDeg-c.DrumSlipDeg)
+	return math.Max(c.SeatHeld[seat], math.Min(c.SeatCap[seat], lobe))
 }
 
 // HouseDrawM3S is what the taps of the house are set to draw, m³/s at
@@ -72,8 +76,11 @@ func (m *Model) HouseDrawM3S(s *State) float64 { return m.houseDraw(s) }
 // BedLossPa is the pressure loss from bed top to bed bottom.
 func (m *Model) BedLossPa(s *State) float64 { return s.Net.P[BedTop] - s.Net.P[BedBottom] }
 
+// RestDepthM is the settled depth of the bed, m.
+func (m *Model) RestDepthM(s *State) float64 { return m.bed.DepthM(&s.Bed) }
+
 // Fluidised reports whether the bed is lifted.
-func (m *Model) Fluidised(s *State) bool { return s.TargetM > m.cfg.Bed.DepthM }
+func (m *Model) Fluidised(s *State) bool { return s.TargetM > m.bed.DepthM(&s.Bed) }
 
 // Load returns the fraction of the exchange sites of each layer of cells, top to
 // bottom, that calcium and magnesium hold, the mean of the parallel paths.
@@ -95,11 +102,12 @@ func (m *Model) CellWater(s *State, cell int) (c water.Ions) {
 
 // Tank returns what can be seen and measured of the brine tank.
 func (m *Model) Tank(s *State) TankReading {
-	sp := &m.cfg.Brine
+	spec := m.brineSpec(&s.Cond)
+	sp := &spec
 	return TankReading{
 		LevelM: brine.LevelM(sp, &s.Tank), Pile: brine.SaltPile(sp, &s.Tank),
 		BrineFraction: brine.MassFraction(&s.Tank), Saturation: brine.Saturation(sp, &s.Tank),
-		FloatM: sp.FloatM - s.Cond.FloatLowM, AirCheckLift: brine.AirCheckLift(sp, &s.Tank),
+		FloatM: sp.FloatM - s.Cond.FloatLowM, AirCheckLift: s.Felt.Lift,
 	}
 }
 

@@ -42,6 +42,9 @@ const (
 	toHouse          // house taps
 	toDrain          // air gap
 	toRawTap         // sample tap
+	toStreet         // back into the main
+	toFloor          // out of a hole in the brine line
+	toVent           // air that gathers in the head of the tank
 	numSinks
 )
 
@@ -69,6 +72,12 @@ type State struct {
 	Cushion Cushion
 
 	Felt Felt // the brine tank as the pipes feel it; written after an exchange
+	Air  Air  // in the injector, by the last solve
+
+	FeedC    float64         // temperature of the feed, °C, whole degrees; Step writes it at midnight
+	Well     hydraulic.WellState // of a house on a well; Step writes it
+	Frost    Frost           // ice in the lines of a unit that stands outdoors; Step writes it
+	LosingM3 float64         // resin carried off since it was last booked, m³ of bed; Step writes it
 
 	BedDepthM float64 // present depth of the bed, m; Step writes it
 	TargetM   float64 // depth that the bed would settle at with the present flow, m; a solve writes it
@@ -89,6 +98,10 @@ type State struct {
 type setting struct {
 	DrumDeg          float64
 	Cond             Condition
+	FeedC            float64
+	SupplyPa         float64
+	Frost            Frost
+	Bed              bedding
 	Bypass           BypassPos
 	ShutOff, HoseOff bool
 	DrawM3S          float64 // nominal draw of all taps of the house, m³/s at household.ReferencePa
@@ -96,6 +109,21 @@ type setting struct {
 	Felt             Felt
 	CushionSlope     float64 // of the cushion's link, Pa·s/m³
 }
+
+// bedding is the bed as the pipes feel it.
+type bedding struct {
+	DepthM float64 // settled, m
+	Void   float64 // between the beads, 0..1
+}
+
+// Air is the air in the injector, that its suction has drawn; a solve writes it.
+type Air struct {
+	Share float64 // of the volume in the suction, 0..1
+	M3S   float64 // at the pressure of the throat, m³/s; it leaves the water at the discharge
+}
+
+// Frost is the ice in the lines, as shares of their areas, 0..1.
+type Frost struct{ Brine, Drain float64 }
 
 // Cushion is the water that the unit takes up as its walls, hoses and trapped
 // air give way: little, but it keeps a shut unit under pressure and a relieved
@@ -115,12 +143,13 @@ type Felt struct {
 	Lift      float64 // of the air check's ball, 0..1
 	Seated    bool    // air check on its seat
 	FloatShut bool    // float holds the refill shut
+	Dry       bool    // the foot of the line is in the air
 }
 
 // Clone returns an independent copy.
 func (s *State) Clone() *State {
 	c := *s
-	c.Net.Q = append([]float64(nil), s.Net.Q...)
+	c.Net.Q = append([]float64(nil), s.Net.Q[:numLinks]...)[:len(s.Net.Q)]
 	c.Net.P = append([]float64(nil), s.Net.P...)
 	return &c
 }

@@ -28,11 +28,23 @@ func (m *Model) Step(s *State, dt float64) {
 	control.Step(&m.cfg.Program, &m.cfg.Control, &s.Control,
 		control.Inputs{Powered: s.Powered, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow}, dt)
 	s.StartNow, s.AdvanceNow = false, false
-	household.Advance(&m.cfg.House, &s.House, dt)
+	day := s.House.Day
+	house := m.household(&s.Cond)
+	household.Advance(&house, &s.House, dt)
+	if s.House.Day != day {
+		s.FeedC = m.feedC(s)
+	}
 	s.TimeS += dt
 	if m.exchangeDue(s) {
 		m.Exchange(s)
 	}
+}
+
+// household is the house with those who have moved in.
+func (m *Model) household(c *Condition) household.Spec {
+	h := m.cfg.House
+	h.People += int(math.Floor(c.MorePeople + 0.5))
+	return h
 }
 
 // solve finds flows and pressures for a step of dt when anything that they depend
@@ -46,30 +58,66 @@ func (m *Model) solve(s *State, dt float64) {
 		return
 	}
 	s.Solved = now
-	var laws [numLinks]hydraulic.Law
-	m.laws(s, &laws)
-	s.Net.P[Street], s.Net.P[tankLiquid], s.Net.P[cushion] = m.cfg.SupplyPa, s.Felt.Pa, s.Cushion.Pa
+	p := m.plumbing(&s.Cond)
+	s.fit(p)
+	s.Net.P[Street], s.Net.P[tankLiquid], s.Net.P[cushion] = now.SupplyPa, s.Felt.Pa, s.Cushion.Pa
+	if s.Felt.Dry {
+		s.Net.P[tankLiquid] = 0
+	}
 	s.Net.P[atmosphere] = 0
 	before := s.Net.Q[linkBed]
-	if r := m.net.Solve(laws[:], nil, &s.Net); r.Status != hydraulic.Solved {
-		s.Unsolved++
-	}
+	m.balance(s, p)
 	if float64(before*s.Net.Q[linkBed]) < 0 {
 		m.Exchange(s) // the bed turns round: what flowed the other way is done with first
 	}
-	s.trace()
 	s.TargetM = m.bedTarget(s)
+}
+
+// balance solves the network. Where the suction draws air, that makes the
+// injector's laws and leaves the water at its discharge, so that flows and air are
+// found in turn.
+func (m *Model) balance(s *State, p *plumbing) {
+	const rounds, tolM3S = 12, 1e-9
+	for range rounds {
+		var laws [numLinks]hydraulic.Law
+		m.laws(s, &laws)
+		var demand []float64
+		if s.Air.M3S > 0 {
+			var taken [numNodes]float64
+			taken[p.ends[linkDischarge].To] = s.Air.M3S
+			demand = taken[:]
+		}
+		if r := p.net.Solve(laws[:len(p.ends)], demand, &s.Net); r.Status != hydraulic.Solved {
+			s.Unsolved++
+		}
+		s.trace(p)
+		now := Air{
+			Share: s.Mixes[Suction][fromAir],
+			M3S:   float64(math.Max(0, s.Net.Q[linkDischarge]) * s.Mixes[Throat][fromAir]),
+		}
+		if now.M3S < tolM3S {
+			now = Air{} // what seeps through shut seats is left to the books
+		}
+		done := math.Abs(now.M3S-s.Air.M3S) <= tolM3S
+		if done {
+			return
+		}
+		if s.Air.M3S > 0 && now.M3S > 0 {
+			now.Share, now.M3S = 0.5*(now.Share+s.Air.Share), 0.5*(now.M3S+s.Air.M3S)
+		}
+		s.Air = now
+	}
 }
 
 // bedTarget is the depth at which the bed would float in the present flow.
 func (m *Model) bedTarget(s *State) float64 {
-	rest := m.cfg.Bed.DepthM
+	rest := m.bed.DepthM(&s.Bed)
+	packing := &m.thermal(s).packing
 	up := -s.Net.Q[linkBed] / m.cfg.Bed.AreaM2
-	if up <= m.packing.MinimumFluidisation() {
+	if up <= packing.MinimumFluidisation() {
 		return rest
 	}
-	void := m.packing.VoidAt(up, m.cfg.TankDiameterM)
-	return math.Min(rest*(1-m.cfg.Bed.Void)/(1-void), m.cfg.TankHeightM)
+	return math.Min(rest*(1+packing.Expansion(up, m.cfg.TankDiameterM)), m.cfg.TankHeightM)
 }
 
 // moveBed lets the top of the bed follow its target: it cannot rise faster than
@@ -79,6 +127,21 @@ func (m *Model) moveBed(s *State, dt float64) {
 	up := math.Max(0, -s.Net.Q[linkBed]/m.cfg.Bed.AreaM2)
 	d := s.TargetM - s.BedDepthM
 	s.BedDepthM += math.Max(math.Min(d, float64(up*dt)), -float64(settleMS*dt))
+	if s.BedDepthM >= m.cfg.TankHeightM {
+		m.carryOff(s, up, dt)
+	}
+}
+
+// carryOff books the resin that an upflow takes along which would lift the bed
+// above the roof of the tank: of the beads that come there, those that the slots of
+// the upper distributor let by.
+func (m *Model) carryOff(s *State, up, dt float64) {
+	const throughSlots = 0.02 // common practice, no source: fines and broken beads
+	wanted := 1 + m.thermal(s).packing.Expansion(up, m.cfg.TankDiameterM)
+	has := m.cfg.TankHeightM / m.bed.DepthM(&s.Bed)
+	if wanted > has {
+		s.LosingM3 += float64(throughSlots * up * m.cfg.Bed.AreaM2 * (1/has - 1/wanted) * dt)
+	}
 }
 
 func (m *Model) exchangeDue(s *State) bool {
@@ -106,6 +169,8 @@ func (m *Model) book(s *State, dt float64) {
 	l.HouseM3 += float64(q[linkHouse] * dt)
 	l.DrainM3 += float64(q[linkDrainLine] * dt)
 	l.RawTapM3 += float64(q[linkRawTap] * dt)
+	l.AirOutM3 += float64(s.Air.M3S * dt)
+	l.LeakM3 += float64(s.flow(linkAirLeak) * dt)
 	l.DrawnM3 += float64(math.Max(0, q[linkAirCheck]) * dt)
 	l.RefilledM3 += float64(math.Max(0, -q[linkAirCheck]) * dt)
 }
@@ -124,21 +189,25 @@ func (m *Model) Exchange(s *State) {
 	s.settle(&src)
 	s.Pending = [numSinks]mix{}
 	s.PendingS = 0
+	m.shed(s)
 }
 
 // sources gives the composition of each source as it stands, mol/m³.
 func (m *Model) sources(s *State) [numSources]water.Ions {
 	return [numSources]water.Ions{
-		fromRaw: m.cfg.Feed, fromTop: s.Bed.Freeboard, fromBottom: s.Bed.Plenum,
+		fromRaw: m.feed(s), fromTop: s.Bed.Freeboard, fromBottom: s.Bed.Plenum,
 		fromTank:    brine.Composition(&m.cfg.Brine, &s.Tank),
 		fromCushion: s.Cushion.Mol.Scale(1 / s.Cushion.m3()),
 	}
 }
 
 func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
-	p := resin.Ports{TempC: m.cfg.FeedTempC, TopOutM3: s.taken(fromTop), BottomOutM3: s.taken(fromBottom)}
+	p := resin.Ports{TempC: s.FeedC, TopOutM3: s.taken(fromTop), BottomOutM3: s.taken(fromBottom)}
 	p.TopInM3, p.TopIn = s.Pending[toTop].blend(src)
 	p.BottomInM3, p.BottomIn = s.Pending[toBottom].blend(src)
+	if m.feedIron(s) > 0 || s.Bed.Iron.Present {
+		p.TopInIron, p.BottomInIron = m.ironIn(s, toTop), m.ironIn(s, toBottom)
+	}
 	// What is left open is rounding of the sums.
 	gap := (p.TopInM3 - p.TopOutM3) - (p.BottomOutM3 - p.BottomInM3)
 	if p.BottomOutM3+gap >= 0 {
@@ -146,10 +215,23 @@ func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
 	} else {
 		p.BottomInM3 -= gap
 	}
-	if lift := s.BedDepthM/m.cfg.Bed.DepthM - 1; lift > 0.02 {
+	if lift := s.BedDepthM/m.bed.DepthM(&s.Bed) - 1; lift > 0.02 {
 		p.Remix = math.Min(remixPerS, float64(2*remixPerS*lift))
 	}
 	return p
+}
+
+// ironIn is the iron in what has come to a sink, mol/m³.
+func (m *Model) ironIn(s *State, sink int) float64 {
+	v := &s.Pending[sink]
+	m3, mol := 0.0, float64(v[fromRaw]*m.feedIron(s))+float64(v[fromTop]*s.Bed.Iron.TopOut)+float64(v[fromBottom]*s.Bed.Iron.BottomOut)
+	for _, x := range v {
+		m3 += x
+	}
+	if m3 <= 0 {
+		return 0
+	}
+	return mol / m3
 }
 
 // remixPerS is how fast neighbouring layers change places at 50 % expansion,
@@ -157,9 +239,13 @@ func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
 const remixPerS = 0.05
 
 func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
-	in := brine.Inputs{Bridge: s.Cond.SaltBridge, FloatLowM: s.Cond.FloatLowM, OutM3: s.taken(fromTank)}
+	in := brine.Inputs{
+		Bridge: s.Cond.SaltBridge, FloatLowM: s.Cond.FloatLowM, OutM3: s.taken(fromTank),
+		RainM3: float64(s.Cond.TankSeepM3S * s.PendingS), CrackM3: m.crackM3(s),
+	}
 	in.InM3, in.In = s.Pending[toTank].blend(src)
-	f := brine.Step(&m.cfg.Brine, &s.Tank, s.PendingS, in)
+	sp := m.brineSpec(&s.Cond)
+	f := brine.Step(&sp, &s.Tank, s.PendingS, in)
 	m.feel(s)
 	l := &s.Ledger
 	l.DryM3 += in.OutM3 - f.OutM3
@@ -168,15 +254,40 @@ func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
 	l.TankInMol = l.TankInMol.Plus(1, f.In)
 	l.TankOutMol = l.TankOutMol.Plus(1, f.Out)
 	l.SaltDissolvedMol += f.DissolvedMol
+	l.RainKg += f.RainKg
 	l.SpillM3 += f.SpillM3
 	l.SpillKg += f.WaterSpillKg
 	l.SpillMol = l.SpillMol.Plus(1, f.Spill)
+}
+
+// brineSpec is the brine tank as its faults leave it.
+func (m *Model) brineSpec(c *Condition) brine.Spec {
+	const mushSlows = 12 // the time of dissolution at the worst; common practice, no source
+	sp := m.cfg.Brine
+	sp.AirCheckM += c.AirCheckHighM
+	sp.TauS *= 1 + float64(mushSlows*c.SaltMush)
+	return sp
+}
+
+// crackM3 is what runs out of a crack at the floor since the last exchange, m³.
+func (m *Model) crackM3(s *State) float64 {
+	d := s.Cond.TankCrackM
+	if d <= 0 {
+		return 0
+	}
+	fall := float64(2 * unit.Gravity * brine.LevelM(&m.cfg.Brine, &s.Tank))
+	return float64(holeCd * math.Pi / 4 * d * d * math.Sqrt(fall) * s.PendingS)
 }
 
 // settle books what reached the taps and the drain.
 func (s *State) settle(src *[numSources]water.Ions) {
 	l := &s.Ledger
 	l.SupplyMol = l.SupplyMol.Plus(s.taken(fromRaw), src[fromRaw])
+	back, c := s.Pending[toStreet].blend(src)
+	l.SupplyMol = l.SupplyMol.Plus(-back, c)
+	floor, c := s.Pending[toFloor].blend(src)
+	l.FloorM3 += floor
+	l.FloorMol = l.FloorMol.Plus(floor, c)
 	house, c := s.Pending[toHouse].blend(src)
 	l.HouseMol = l.HouseMol.Plus(house, c)
 	if c.Hardness() > unit.GPG {

@@ -11,7 +11,8 @@ const (
 	numNodes
 )
 
-// Links of the network. The first eight are the seats, in valve.Seat order.
+// Links of the network. The first eight are the seats, in valve.Seat order. Those
+// from linkRiserSeal on are there only in a unit that has such a fault.
 const (
 	linkMains = iota + 8
 	linkBypassIn
@@ -31,10 +32,17 @@ const (
 	linkDrainCtl
 	linkDrainLine
 	linkCushion
+	linkRiserSeal  // past the seal at the head of the riser
+	linkRiserCrack // through the riser's wall below the bed's top
+	linkChannel    // down through the bed without touching it
+	linkAirLeak    // through a hole in the brine line
 	numLinks
+
+	numSoundLinks = linkRiserSeal
 )
 
-var ends = [numLinks]hydraulic.Ends{
+// soundEnds join the links of a unit that brines downwards.
+var soundEnds = [numLinks]hydraulic.Ends{
 	int(InletSeat):    {From: int(ValveIn), To: int(BedTop)},
 	int(OutletSeat):   {From: int(RiserTop), To: int(ValveOut)},
 	int(PassSeat):     {From: int(ValveIn), To: int(ValveOut)},
@@ -61,6 +69,10 @@ var ends = [numLinks]hydraulic.Ends{
 	linkDrainCtl:      {From: int(DrainManifold), To: int(DrainLine)},
 	linkDrainLine:     {From: int(DrainLine), To: atmosphere},
 	linkCushion:       {From: int(BedTop), To: cushion},
+	linkRiserSeal:     {From: int(BedTop), To: int(RiserTop)},
+	linkRiserCrack:    {From: int(BedTop), To: int(BedBottom)},
+	linkChannel:       {From: int(BedTop), To: int(BedBottom)},
+	linkAirLeak:       {From: atmosphere, To: lineTop},
 }
 
 // pathLink tells which link a path's flow is read from, and in which sense.
@@ -77,10 +89,123 @@ var pathLink = [NumPaths]struct {
 	Drain: {linkDrainLine, 1}, BrineLine: {linkRefill, -1},
 }
 
-func newNetwork() (*hydraulic.Network, error) {
+// plumbing is one way in which the links are joined.
+type plumbing struct {
+	ends     []hydraulic.Ends
+	net      *hydraulic.Network
+	arrivals []arrival
+}
+
+// arrival is a link's end at which water reaches a sink.
+type arrival struct {
+	sink, link int
+	forward    bool // at the link's To
+}
+
+// The plumbings of one model: as it should be, with the links that only faults
+// make, and with inlet and outlet crossed besides.
+const (
+	plumbSound = iota
+	plumbFaulty
+	plumbCrossed
+	numPlumbings
+)
+
+// newPlumbings prepares them; below has the injector discharge below the bed.
+func newPlumbings(below bool) (p [numPlumbings]*plumbing, err error) {
+	for i := range p {
+		ends := soundEnds
+		if below {
+			ends[linkDischarge].To = int(RiserTop)
+		}
+		if i == plumbCrossed {
+			ends[linkBypassIn].To, ends[linkBypassOut].From = int(ValveOut), int(ValveIn)
+		}
+		n := numLinks
+		if i == plumbSound {
+			n = numSoundLinks
+		}
+		if p[i], err = newPlumbing(ends[:n]); err != nil {
+			return p, err
+		}
+	}
+	return p, nil
+}
+
+func newPlumbing(ends []hydraulic.Ends) (*plumbing, error) {
 	fixed := make([]bool, numNodes)
 	for _, n := range []int{int(Street), tankLiquid, atmosphere, cushion} {
 		fixed[n] = true
 	}
-	return hydraulic.NewNetwork(numNodes, fixed, ends[:])
+	net, err := hydraulic.NewNetwork(numNodes, fixed, ends)
+	if err != nil {
+		return nil, err
+	}
+	p := &plumbing{ends: ends, net: net}
+	for l, e := range ends {
+		if l == linkBed {
+			continue // its ends balance by themselves: see ports
+		}
+		if sink, ok := sinkAt(e.To, l); ok {
+			p.arrivals = append(p.arrivals, arrival{sink, l, true})
+		}
+		if sink, ok := sinkAt(e.From, l); ok {
+			p.arrivals = append(p.arrivals, arrival{sink, l, false})
+		}
+	}
+	return p, nil
+}
+
+// sinkAt tells which sink water comes to that reaches a node through a link.
+func sinkAt(node, link int) (sink int, ok bool) {
+	switch node {
+	case int(BedTop):
+		return toTop, true
+	case int(BedBottom):
+		return toBottom, true
+	case tankLiquid:
+		return toTank, true
+	case cushion:
+		return toCushion, true
+	case int(Street):
+		return toStreet, true
+	case atmosphere:
+		switch link {
+		case linkHouse:
+			return toHouse, true
+		case linkRawTap:
+			return toRawTap, true
+		case linkDrainLine:
+			return toDrain, true
+		}
+		return toFloor, true
+	}
+	return 0, false
+}
+
+// plumbing returns the one that a unit in condition c has.
+func (m *Model) plumbing(c *Condition) *plumbing {
+	switch {
+	case c.LinesCrossed > 0.5:
+		return m.plumbings[plumbCrossed]
+	case c.RiserSealCv > 0 || c.RiserCrackCv > 0 || c.BedChannel > 0 || c.BrineAirM > 0:
+		return m.plumbings[plumbFaulty]
+	}
+	return m.plumbings[plumbSound]
+}
+
+// fit makes the flows of s as many as the plumbing has links; a link that is not
+// there has no flow.
+func (s *State) fit(p *plumbing) {
+	s.Net.Q = s.Net.Q[:numLinks]
+	clear(s.Net.Q[len(p.ends):])
+	s.Net.Q = s.Net.Q[:len(p.ends)]
+}
+
+// flow is that of a link, m³/s, 0 where the unit has none such.
+func (s *State) flow(link int) float64 {
+	if link >= len(s.Net.Q) {
+		return 0
+	}
+	return s.Net.Q[link]
 }

@@ -1,5 +1,7 @@
 package plant
 
+import "math"
+
 // noFlow is the flow below which a passage is taken to stand still when water
 // is followed through the pipes, m³/s. It is far below the leak of a shut seat
 // (1e-9), which the books must not lose.
@@ -9,20 +11,23 @@ const noFlow = 1e-18
 // present flow: every node's blend by source, and the flow into each sink by
 // source. Pipes hold no water of their own; the volumes that matter, freeboard,
 // plenum and brine tank, are sources.
-func (s *State) trace() {
+func (s *State) trace(p *plumbing) {
 	s.Mixes[Street] = mix{fromRaw: 1}
 	s.Mixes[BedTop] = mix{fromTop: 1}
 	s.Mixes[BedBottom] = mix{fromBottom: 1}
 	s.Mixes[tankLiquid] = mix{fromTank: 1}
+	if s.Felt.Dry {
+		s.Mixes[tankLiquid] = mix{fromAir: 1}
+	}
 	s.Mixes[cushion] = mix{fromCushion: 1}
 	s.Mixes[atmosphere] = mix{fromAir: 1}
 	for range numNodes {
-		if !s.sweep() {
+		if !s.sweep(p) {
 			break
 		}
 	}
 	s.Rates = [numSinks]mix{}
-	for _, arrival := range arrivals {
+	for _, arrival := range p.arrivals {
 		q := s.Net.Q[arrival.link]
 		if !arrival.forward {
 			q = -q
@@ -30,7 +35,7 @@ func (s *State) trace() {
 		if q <= 0 {
 			continue
 		}
-		e := ends[arrival.link]
+		e := p.ends[arrival.link]
 		from := e.From
 		if !arrival.forward {
 			from = e.To
@@ -39,7 +44,23 @@ func (s *State) trace() {
 			s.Rates[arrival.sink][i] += float64(q * share)
 		}
 	}
+	s.vent(p)
 	s.close()
+}
+
+// vent takes the air that the injector brings out of the water where it comes in:
+// it gathers in the head of the tank, and the bed gets water alone.
+func (s *State) vent(p *plumbing) {
+	if s.Air.M3S <= 0 {
+		return
+	}
+	into := toTop
+	if p.ends[linkDischarge].To != int(BedTop) {
+		into = toBottom
+	}
+	out := math.Min(s.Air.M3S, s.Rates[into][fromAir])
+	s.Rates[into][fromAir] -= out
+	s.Rates[toVent][fromAir] += s.Air.M3S
 }
 
 // close makes the bed's ends balance to the last bit. The solver leaves up to
@@ -60,28 +81,11 @@ func (s *State) close() {
 	}
 }
 
-// arrivals are the link ends at which water reaches a sink.
-var arrivals = []struct {
-	sink, link int
-	forward    bool
-}{
-	{toTop, int(InletSeat), true},
-	{toTop, int(BackwashSeat), false},
-	{toTop, linkDischarge, true},
-	{toTop, linkCushion, false},
-	{toBottom, linkRiser, false},
-	{toTank, linkAirCheck, false},
-	{toHouse, linkHouse, true},
-	{toDrain, linkDrainLine, true},
-	{toCushion, linkCushion, true},
-	{toRawTap, linkRawTap, true},
-}
-
 // sweep blends once what arrives at every node and reports whether any blend changed.
-func (s *State) sweep() bool {
+func (s *State) sweep(p *plumbing) bool {
 	var in [numNodes]mix
 	var sum [numNodes]float64
-	for l, e := range ends {
+	for l, e := range p.ends {
 		q := s.Net.Q[l]
 		from, to := e.From, e.To
 		if q < 0 {

@@ -15,7 +15,7 @@ import (
 // m³ a day on a cubic foot at 1 mg/L as Cl2 are 1,400 mol to the m³ of bed, which is
 // taken to cut half of the links.
 const (
-	halfDose   = 1400.0 // mol of free chlorine per m³ of bed at 20 °C
+	HalfDose   = 1400.0 // mol of free chlorine per m³ of bed at 20 °C
 	doublingC  = 10.0   // °C
 	sitesPerX  = 0.5    // of the capacity that is lost with all links cut
 	shrinkPerX = 0.3    // of the void
@@ -33,7 +33,7 @@ func (m *Model) Chlorinate(s *State, mol, tempC float64) {
 	}
 	t := min(max(tempC, 0), 50)
 	dose := mol / (m.cellOf(s) * (Cells * Paths))
-	left := repro.Pow(2, -dose/halfDose*repro.Pow(2, (t-20)/doublingC))
+	left := repro.Pow(2, -dose/HalfDose*repro.Pow(2, (t-20)/doublingC))
 	was := sound(s.Cut)
 	s.Cut = 1 - float64((1-s.Cut)*left)
 	f := 1 - sound(s.Cut)/was

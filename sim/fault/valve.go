@@ -1,0 +1,57 @@
+package fault
+
+import (
+	"fmt"
+
+	"brinebench/sim/plant"
+	"brinebench/sim/valve"
+)
+
+// seatPrior is how often each seat gives trouble: the ones that close against
+// pressure all the time in service more than the others. Common practice, no source.
+var seatPrior = [valve.NumSeats]float64{
+	valve.Inlet: 0.5, valve.Outlet: 0.5, valve.Pass: 1.5, valve.Upflow: 1,
+	valve.Backwash: 1.5, valve.Rinse: 1.5, valve.Motive: 1, valve.Brine: 1.5,
+}
+
+// seatFaults are three for each seat: worn, stuck open, stuck shut.
+func seatFaults() (list []Fault) {
+	for seat := range valve.NumSeats {
+		name := seat.String()
+		list = append(list,
+			Fault{
+				ID: name + "-seat-worn", Name: fmt.Sprintf("Seat of the %s disc worn: it leaks", name), Where: plant.PartSeats,
+				Prior: 1.4 * seatPrior[seat], Onset: Growing, Severities: []float64{0.25, 1},
+				Seen:     fmt.Sprintf("the %s seat is cut through and its disc does not close", name),
+				SeenMild: fmt.Sprintf("the %s seat is marked and weeps", name),
+				Cures:    []Work{Replace}, Vain: "Cleaning does not mend a cut seat.",
+				field: func(c *plant.Condition) *float64 { return &c.SeatLeakCv[seat] }, worst: leakOf(seat),
+			},
+			Fault{
+				ID: name + "-seat-stuck-open", Name: fmt.Sprintf("Disc of the %s seat stuck open", name), Where: plant.PartSeats,
+				Prior: 0.5 * seatPrior[seat], Onset: Steady, Severities: []float64{0.4, 1},
+				Seen:  fmt.Sprintf("the %s stem hangs, its disc stands off the seat", name),
+				Cures: []Work{Clean, Replace}, Vain: "Turning the drum by hand frees it for one cycle at most.",
+				field: func(c *plant.Condition) *float64 { return &c.SeatHeld[seat] }, worst: 1,
+			},
+			Fault{
+				ID: name + "-seat-stuck-shut", Name: fmt.Sprintf("Disc of the %s seat stuck shut", name), Where: plant.PartSeats,
+				Prior: 0.3 * seatPrior[seat], Onset: Steady, Severities: []float64{0.97, 1},
+				Seen:  fmt.Sprintf("the %s disc sticks to its seat, the lobe does not lift it", name),
+				Cures: []Work{Clean, Replace}, Vain: "More supply pressure does not open it.",
+				field: func(c *plant.Condition) *float64 { return &c.SeatCap[seat] }, worst: 0,
+			},
+		)
+	}
+	return list
+}
+
+// leakOf is the Cv of a seat that is cut through: about a third of the open seat;
+// common practice, no source.
+func leakOf(seat valve.Seat) float64 {
+	switch seat {
+	case valve.Motive, valve.Brine:
+		return 0.3
+	}
+	return 1.5
+}

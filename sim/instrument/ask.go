@@ -1,0 +1,79 @@
+package instrument
+
+import (
+	"fmt"
+
+	"brinebench/sim/plant"
+	"brinebench/sim/unit"
+)
+
+// questions to the customer. What they answer is so in the simulation.
+var questions = []Instrument{
+	{
+		ID: "ask-people", Name: "Ask: how many live here?", What: "People in the house now.",
+		Where: plant.PartHouse, Minutes: 0.5, Quantity: Count, Resolution: 1,
+		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.People(s)) },
+	},
+	{
+		ID: "ask-salt", Name: "Ask: how much salt in a week?", What: "Salt filled up lately, by the customer's memory.",
+		Where: plant.PartHouse, Minutes: 0.5, Quantity: Weight, Resolution: 0.5, Noise: 0.3, Relative: 0.2,
+		value: func(_ *plant.Model, s *plant.State) float64 {
+			if s.TimeS < unit.Day {
+				return 0
+			}
+			return s.Ledger.SaltDissolvedMol * saltKg / s.TimeS * 7 * unit.Day
+		},
+	},
+	{
+		ID: "ask-noise", Name: "Ask: what do you hear at night?", What: "The sounds of the last regeneration.",
+		Where: plant.PartHouse, Minutes: 0.5, seen: noiseHeard,
+	},
+	{
+		ID: "ask-water", Name: "Ask: has the water company written?", What: "News of the street's water.",
+		Where: plant.PartHouse, Minutes: 0.5, seen: func(_ *plant.Model, s *plant.State) string {
+			switch c := &s.Cond; {
+			case c.FeedHarder > 1:
+				return "yes: the water comes from another well now, and is harder"
+			case c.FeedIron > 0:
+				return "yes: there may be iron in the water for some time"
+			case c.FeedColderC > 0:
+				return "no, but the water is icy lately"
+			}
+			return "no"
+		},
+	},
+	{
+		ID: "ask-running", Name: "Ask: does a toilet or a tap run on?", What: "Water that nobody uses.",
+		Where: plant.PartHouse, Minutes: 0.5, seen: func(_ *plant.Model, s *plant.State) string {
+			if s.Cond.LeakM3S > 0.1*gpm {
+				return "the toilet upstairs hisses all day"
+			}
+			return "not that we know"
+		},
+	},
+	{
+		ID: "ask-shower", Name: "Ask: is the water ever salty or the flow weak?", What: "What the family has noticed at the taps.",
+		Where: plant.PartHouse, Minutes: 0.5, seen: func(m *plant.Model, s *plant.State) string {
+			switch l := &s.Ledger; {
+			case l.HouseSaltyM3 > 1e-3:
+				return "it tasted of salt more than once"
+			case m.WeakAtTaps(s):
+				return "the shower has become weak"
+			}
+			return "no"
+		},
+	},
+}
+
+// saltKg is the mass of a mole of salt, kg.
+const saltKg = 58.443e-3
+
+func noiseHeard(_ *plant.Model, s *plant.State) string {
+	switch {
+	case s.LastRegenS == 0:
+		return "nothing: it has not run at night"
+	case s.LastDrainM3S < 0.3*gpm:
+		return "the motor, and hardly any water"
+	}
+	return fmt.Sprintf("the motor, and water running for about %.1f hours", float64(int(s.LastRegenS/1800+0.5))/2)
+}

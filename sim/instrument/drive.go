@@ -1,0 +1,109 @@
+package instrument
+
+import (
+	"fmt"
+	"math"
+
+	"brinebench/sim/plant"
+)
+
+var driveTests = []Instrument{
+	{
+		ID: "clock-read", Name: "Controller's clock against a watch", What: "By how much it is fast (positive) or slow.",
+		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 60, Noise: 20, Signed: true,
+		value: func(m *plant.Model, s *plant.State) float64 { return m.ClockFastS(s) },
+	},
+	{
+		ID: "clock-rate", Name: "Controller's clock, minutes gained in a week", What: "From the customer's note of when it was last set: how fast it runs.",
+		Where: plant.PartController, Minutes: 1, Quantity: Span, Resolution: 300, Noise: 300, Signed: true,
+		value: func(_ *plant.Model, s *plant.State) float64 { return float64(7 * s.Cond.DriftSPerDay) },
+	},
+	{
+		ID: "set-days", Name: "Setting: days", What: "The interval set on the controller, in days.",
+		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1,
+		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Settings(s).Days()) },
+	},
+	{
+		ID: "set-hardness", Name: "Setting: hardness", What: "The hardness set on the controller.",
+		Where: plant.PartController, Minutes: 0.5, Quantity: Hardness, Resolution: 1 * gpg,
+		value: func(m *plant.Model, s *plant.State) float64 { return m.Settings(s).HardnessMolM3() },
+	},
+	{
+		ID: "set-capacity", Name: "Setting: capacity, kilograins", What: "The capacity set on the controller, in thousands of grains.",
+		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1,
+		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Settings(s).CapacityKgr) },
+	},
+	{
+		ID: "set-refill", Name: "Setting: refill time", What: "The time of the refill set on the controller, which sets the salt dose.",
+		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 60,
+		value: func(m *plant.Model, s *plant.State) float64 { return m.Settings(s).RefillS },
+	},
+	{
+		ID: "drive-try", Name: "Drive tried: listen and watch the drum", What: "Whether the motor runs when it should, and whether the drum goes with it.",
+		Where: plant.PartMotor, Needs: "Plugged in.", Minutes: 1, seen: driveSeen,
+	},
+	{
+		ID: "motor-meter", Name: "Multimeter at the motor", What: "Mains at its terminals, and the resistance of its winding with the plug out.",
+		Where: plant.PartMotor, Needs: "A licensed or trained hand: mains behind the cover.", Minutes: 3, seen: motorMeasured,
+	},
+	{
+		ID: "drum-mark", Name: "Marks of drum and shaft", What: "By how many degrees the drum stands behind its shaft.",
+		Where: plant.PartDrum, Minutes: 1, Quantity: Count, Resolution: 5, Noise: 1,
+		value: func(_ *plant.Model, s *plant.State) float64 { return s.Cond.DrumSlipDeg },
+	},
+	{
+		ID: "position-look", Name: "Position told against position seen", What: "What the controller says, and what the drum's own mark says.",
+		Where: plant.PartDrum, Minutes: 0.5, seen: positionSeen,
+	},
+	{
+		ID: "draw-watch", Name: "Stopwatch on the last brine draw", What: "How long the last regeneration drew brine, from the unit's log of the air check.",
+		Where: plant.PartAirCheck, Minutes: 1, Quantity: Span, Resolution: 60, Noise: 30,
+		value: func(_ *plant.Model, s *plant.State) float64 { return s.LastDrawS },
+	},
+}
+
+func driveSeen(_ *plant.Model, s *plant.State) string {
+	switch c := &s.Cond; {
+	case !s.Powered:
+		return "dead: no power"
+	case c.MotorDead > 0.5:
+		return "silence, the drum stands"
+	case c.GearStripped > 0.5:
+		return "the motor hums, the drum stands"
+	}
+	return "the motor hums, the drum turns with it"
+}
+
+func motorMeasured(_ *plant.Model, s *plant.State) string {
+	if s.Cond.MotorDead > 0.5 {
+		return "mains there, winding open"
+	}
+	return "mains there, winding sound"
+}
+
+// positionSeen compares what the controller believes with the drum's true angle.
+func positionSeen(m *plant.Model, s *plant.State) string {
+	said := m.Config().Program.Stops[s.Control.Station].Name
+	if s.Control.Alarm {
+		said = "alarm, position not found"
+	}
+	near, off := nearest(m, s)
+	if off > 8 {
+		return fmt.Sprintf("told: %s; the drum stands between two positions", said)
+	}
+	return fmt.Sprintf("told: %s; seen: %s", said, near)
+}
+
+// nearest is the stop that the drum stands nearest to, and by how many degrees it
+// misses it.
+func nearest(m *plant.Model, s *plant.State) (name string, off float64) {
+	off = 360
+	for _, st := range m.Config().Program.Stops {
+		d := math.Abs(st.AngleDeg - s.Control.DrumDeg)
+		d = math.Min(d, 360-d)
+		if d < off {
+			name, off = st.Name, d
+		}
+	}
+	return name, off
+}

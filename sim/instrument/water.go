@@ -1,0 +1,103 @@
+package instrument
+
+import (
+	"math"
+
+	"brinebench/sim/plant"
+	"brinebench/sim/water"
+)
+
+// Ends of ranges.
+const (
+	penLimit   = 2    // of the conductivity pen, S/m
+	ironLimit  = 0.01 // of the iron test, kg/m³
+	stripLeast = 0.03 // of the chloride strip, kg/m³
+	stripMost  = 0.6
+)
+
+const (
+	inService = "In service, with the tap running."
+	drains    = "A position that drains: backwash, brine draw or fast rinse."
+)
+
+// waterTests are samples of water. The taps run while they are taken.
+var waterTests = []Instrument{
+	hardness("hardness-raw", "Hardness, raw water", "The water as it comes from the street, by drop-count titration.",
+		plant.PartRawTap, plant.SupplySide, plant.RawTap, 0, 0.5, ""),
+	hardness("hardness-valve", "Hardness, valve outlet", "The water that leaves the softener, before the bypass.",
+		plant.PartValve, plant.ValveOut, plant.BypassOut, 0.35, 0, inService),
+	hardness("hardness-house", "Hardness, house tap", "The water that the family gets.",
+		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0, inService),
+	hardness("hardness-drain", "Hardness, drain water", "The water at the air gap: in fast rinse what has just come through the bed.",
+		plant.PartAirGap, plant.DrainLine, plant.Drain, 0, 0, drains),
+	pen("conductivity-raw", "Conductivity, raw water", "How much is dissolved in the street's water, by pen.",
+		plant.PartRawTap, plant.RawTap, 0, 0.5, ""),
+	pen("conductivity-house", "Conductivity, house tap", "How much is dissolved in the family's water, by pen. Softening hardly changes it, brine does.",
+		plant.PartHouseTap, plant.House, 0.35, 0, ""),
+	pen("drain-conductivity", "Conductivity, drain water", "How much salt the water at the air gap carries, by pen. The pen ends at 20 mS/cm.",
+		plant.PartAirGap, plant.Drain, 0, 0, drains),
+	{
+		ID: "chloride-house", Name: "Chloride strip, house tap",
+		What:  "Salt in the family's water. The strip shows 30 to 600 mg/L in steps of 30.",
+		Where: plant.PartHouseTap, Minutes: 2, Quantity: Content, Resolution: 0.03, Noise: 0.01, Relative: 0.1, RunHouseTap: 0.35,
+		value: func(m *plant.Model, s *plant.State) float64 {
+			// A softener's water carries what anions came with the raw water; what a strip
+			// finds beyond a usual share of chloride among them is salt.
+			const usual = 0.25
+			w := m.Water(s, plant.HouseSide)
+			cl := math.Max(float64(usual*math.Min(w.Anion(), m.RawAnion(s))), 0) + math.Max(0, w.Anion()-m.RawAnion(s))
+			c := float64(cl * chlorideKg)
+			if c < stripLeast {
+				return 0
+			}
+			return math.Min(stripMost, c)
+		},
+		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.House) },
+	},
+	iron("iron-raw", "Iron, raw water", plant.PartRawTap, plant.SupplySide, plant.RawTap, 0, 0.5),
+	iron("iron-house", "Iron, house tap", plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0),
+	{
+		ID: "water-temperature", Name: "Thermometer, raw water", What: "How cold the street's water is.",
+		Where: plant.PartRawTap, Minutes: 1, Quantity: Warmth, Resolution: 0.5, Noise: 0.3, RunRawTap: 0.5,
+		value: func(m *plant.Model, s *plant.State) float64 { return s.FeedC },
+		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.RawTap) },
+	},
+}
+
+// chlorideKg is the mass of a mole of chloride, kg.
+const chlorideKg = 35.45e-3
+
+// hardness is a drop-count titration: one drop to the grain per gallon.
+func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64, needs string) Instrument {
+	return Instrument{
+		ID: id, Name: name, What: what, Where: where, Needs: needs, Minutes: 3, Quantity: Hardness,
+		Resolution: 0.5 * gpg, Noise: 0.1 * gpg, Relative: 0.01, RunHouseTap: houseTap, RunRawTap: rawTap,
+		value: func(m *plant.Model, s *plant.State) float64 { w := m.Water(s, at); return w.Hardness() },
+		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
+	}
+}
+
+func pen(id, name, what string, where plant.Part, by plant.Path, houseTap, rawTap float64, needs string) Instrument {
+	return Instrument{
+		ID: id, Name: name, What: what, Where: where, Needs: needs, Minutes: 1, Quantity: Specific,
+		Resolution: 0.001, Noise: 0.0005, Relative: 0.02, RunHouseTap: houseTap, RunRawTap: rawTap,
+		value: func(m *plant.Model, s *plant.State) float64 {
+			return math.Min(penLimit, water.Conductivity(s.FeedC, m.PathWater(s, by)))
+		},
+		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
+	}
+}
+
+func iron(id, name string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64) Instrument {
+	return Instrument{
+		ID: id, Name: name, What: "Dissolved iron, by colour comparison, up to 10 mg/L.", Where: where, Minutes: 4, Quantity: Content,
+		Resolution: 0.0002, Noise: 0.0001, Relative: 0.08, RunHouseTap: houseTap, RunRawTap: rawTap,
+		value: func(m *plant.Model, s *plant.State) float64 {
+			return math.Min(ironLimit, float64(m.Iron(s, at)*ironKg))
+		},
+		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
+	}
+}
+
+// ironKg is the mass of a mole of iron, kg.
+const ironKg = 55.845e-3

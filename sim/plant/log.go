@@ -1,0 +1,88 @@
+package plant
+
+import (
+	"math"
+
+	"brinebench/sim/unit"
+)
+
+// Run is what was noticed of one regeneration.
+type Run struct {
+	Seconds  float64 // away from service, s
+	DrawS    float64 // drawing brine, s
+	DrainM3S float64 // the strongest stream at the drain, m³/s
+}
+
+// Log is what people remember of a unit: plain data, Step writes it.
+type Log struct {
+	Last, Now Run     // the last regeneration, and the one that runs
+	DrawS     float64 // how long the family has drawn water so far, s
+	WeakS     float64 // how long of that with little pressure, s
+}
+
+// drawsM3S is a draw of brine that can be seen, m³/s.
+const drawsM3S = 0.02 * unit.GPM
+
+// remember writes the log of one step.
+func (m *Model) remember(s *State, dt float64) {
+	l := &s.Log
+	if draw := m.houseDraw(s) - s.Cond.LeakM3S; draw > 0 {
+		l.DrawS += dt
+		if s.Net.P[HouseSide] < weakPa {
+			l.WeakS += dt
+		}
+	}
+	switch {
+	case s.Control.Regenerating || s.Control.Moving:
+		l.Now.Seconds += dt
+		l.Now.DrainM3S = math.Max(l.Now.DrainM3S, s.Net.Q[linkDrainLine])
+		if m.TankDraw(s) > drawsM3S {
+			l.Now.DrawS += dt
+		}
+	case l.Now.Seconds > 0:
+		l.Last, l.Now = l.Now, Run{}
+	}
+}
+
+// weakPa is the pressure at the house below which people complain, Pa: common
+// practice, no source.
+const weakPa = 14 * unit.PSI
+
+// WeakAtTaps reports whether the family has noticed a weak flow.
+func (m *Model) WeakAtTaps(s *State) bool { return s.Log.WeakS > 0.15*s.Log.DrawS }
+
+// TankDraw is the flow out of the brine tank, m³/s; negative into it. Air is none.
+func (m *Model) TankDraw(s *State) float64 {
+	q := s.Net.Q[linkAirCheck]
+	if q > 0 && s.Felt.Dry {
+		return 0
+	}
+	return q
+}
+
+// LeakFlow is what runs away in the house just now, m³/s.
+func (m *Model) LeakFlow(s *State) float64 {
+	if draw := m.houseDraw(s); draw > 0 {
+		return float64(s.Net.Q[linkHouse] * s.Cond.LeakM3S / draw)
+	}
+	return 0
+}
+
+// RawAnion is the anions of the raw water, mol of charge/m³.
+func (m *Model) RawAnion(s *State) float64 {
+	f := m.feed(s)
+	return f.Anion()
+}
+
+// People is how many live in the house today.
+func (m *Model) People(s *State) int {
+	h := m.household(&s.Cond)
+	return h.PeopleOn(s.House.Day)
+}
+
+// ClockFastS is by how much the controller's clock is fast, s, −12 h to 12 h.
+func (m *Model) ClockFastS(s *State) float64 {
+	d := s.Control.ClockS - s.House.TimeS
+	return d - float64(unit.Day*math.Floor(d/unit.Day+0.5))
+}
+

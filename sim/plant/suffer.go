@@ -1,0 +1,97 @@
+package plant
+
+import (
+	"math"
+
+	"brinebench/sim/repro"
+	"brinebench/sim/resin"
+)
+
+// Suffer puts the unit into another condition: what a fault or a repair changes
+// besides the figures themselves is the resin, which is taken away, fouled, worn,
+// cleaned or renewed. What that adds to or takes from the tank is booked.
+func (m *Model) Suffer(s *State, c Condition) {
+	m.Exchange(s)
+	had := m.bed.Inventory(&s.Bed)
+	was := s.Cond
+	if c.BedLost < was.BedLost || c.BedCut < was.BedCut {
+		s.Bed = m.bed.Fresh(m.feed(s))
+		s.BedDepthM, s.TargetM = m.cfg.Bed.DepthM, m.cfg.Bed.DepthM
+		was.BedLost, was.BedCut, was.BedRust = 0, 0, 0
+	}
+	if c.BedRust < was.BedRust {
+		m.cleanBed(s)
+	}
+	if c.BedLost > was.BedLost {
+		m.bed.Lose(&s.Bed, 1-(1-c.BedLost)/(1-was.BedLost))
+	}
+	if c.BedRust > was.BedRust {
+		m.bed.Foul(&s.Bed, 1-(1-c.BedRust)/(1-was.BedRust))
+	}
+	if c.BedCut > was.BedCut {
+		m.bed.Chlorinate(&s.Bed, m.chlorineFor((1-c.BedCut)/(1-was.BedCut)), chlorineC)
+	}
+	s.Cond = c
+	if d := m.bed.DepthM(&s.Bed); s.TargetM <= m.cfg.Bed.DepthM {
+		s.BedDepthM, s.TargetM = math.Min(s.BedDepthM, d), d
+	}
+	s.Ledger.BedMol = s.Ledger.BedMol.Plus(1, m.bed.Inventory(&s.Bed)).Plus(-1, had)
+	s.FeedC = m.feedC(s)
+	m.feel(s)
+}
+
+// chlorineC is the temperature that doses of chlorine are reckoned at, °C.
+const chlorineC = 20
+
+// chlorineFor is the free chlorine that leaves the share left of the cross-links
+// there are, mol.
+func (m *Model) chlorineFor(left float64) float64 {
+	const ln2 = 0.6931471805599453
+	return float64(-repro.Log(left) / ln2 * resin.HalfDose * m.cfg.Bed.AreaM2 * m.cfg.Bed.DepthM)
+}
+
+// cleanBed lets a resin cleaner stand in the bed, as often as it takes.
+func (m *Model) cleanBed(s *State) {
+	const dose, soakS, times = 2 / 0.0283, 1800, 40 // mol per m³ of bed: see resin.Clean
+	acid := float64(dose * m.cfg.Bed.AreaM2 * m.cfg.Bed.DepthM)
+	for range times {
+		m.bed.Clean(&s.Bed, acid, soakS)
+	}
+}
+
+// shed takes off the bed what a too strong backwash has carried away.
+func (m *Model) shed(s *State) {
+	const worthwhile = 1e-3 // of the bed
+	bed := float64(m.cfg.Bed.AreaM2 * m.bed.DepthM(&s.Bed))
+	share := s.LosingM3 / bed
+	if share < worthwhile {
+		return
+	}
+	s.LosingM3 = 0
+	if s.Bed.Lost > mostLost {
+		return // what is left lies below the reach of the flow
+	}
+	gone, _ := m.bed.Lose(&s.Bed, math.Min(share, 0.1))
+	s.Ledger.BedMol = s.Ledger.BedMol.Plus(-1, gone)
+}
+
+// mostLost is the share of a bed that a backwash can carry off.
+const mostLost = 0.9
+
+// Iron returns the dissolved iron at a node, mol/m³.
+func (m *Model) Iron(s *State, n Node) float64 {
+	mix := &s.Mixes[n]
+	return float64(mix[fromRaw]*m.feedIron(s)) + float64(mix[fromTop]*s.Bed.Iron.TopOut) + float64(mix[fromBottom]*s.Bed.Iron.BottomOut)
+}
+
+// RustShare is the share of a new bed's sites that rust keeps, 0..1.
+func (m *Model) RustShare(s *State) float64 { return m.bed.RustShare(&s.Bed) }
+
+// LostShare is the share of the resin that is gone, 0..1.
+func (m *Model) LostShare(s *State) float64 { return s.Bed.Lost }
+
+// Losing reports whether the backwash carries resin to the drain.
+func (m *Model) Losing(s *State) bool {
+	return s.BedDepthM >= m.cfg.TankHeightM && m.Flow(s, Drain) > restM3S && s.LosingM3 > 0
+}
+
