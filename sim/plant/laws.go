@@ -162,7 +162,7 @@ func (m *Model) houseLaws(s *State, out *[numLinks]hydraulic.Law) {
 func (m *Model) houseDraw(s *State) float64 {
 	draw := float64(s.HouseTap * bathTapM3S)
 	if !s.NoDraw {
-		draw += household.FlowAt(&s.House)
+		draw += household.FlowAt(&m.cfg.House, &s.House)
 	}
 	return draw
 }
