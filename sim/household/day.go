@@ -34,14 +34,14 @@ func DayDraws(sp *Spec, day int) []Draw {
 	var draws []Draw
 	for i := range sp.Fixtures {
 		stream := fmt.Sprintf("household/%d/%s", day, sp.Fixtures[i].ID)
-		t := timetable{f: &sp.Fixtures[i], fixture: i}
+		t := timetable{f: &sp.Fixtures[i], fixture: i, draws: draws}
 		r := repro.NewStream(sp.Seed, stream)
 		t.family(uses(t.f, sp.People, busy, &r), people, &r)
 		for guest := range people - sp.People {
 			r := repro.NewStream(sp.Seed, fmt.Sprintf("%s/guest/%d", stream, guest))
 			t.guest(uses(t.f, 1, busy, &r), &r)
 		}
-		draws = append(draws, t.draws...)
+		draws = t.draws
 	}
 	slices.SortStableFunc(draws, func(a, b Draw) int { return cmp.Compare(a.StartS, b.StartS) })
 	return draws
@@ -87,7 +87,7 @@ func (f *Fixture) moment(r *repro.Stream) float64 {
 type timetable struct {
 	f       *Fixture
 	fixture int    // its index
-	draws   []Draw // so far
+	draws   []Draw // of the day so far, those of other fixtures first
 	taken   []span // the uses so far, by start; none overlaps another
 }
 
@@ -105,6 +105,7 @@ func (t *timetable) length(r *repro.Stream) (run, whole float64) {
 // the day end by midnight.
 func (t *timetable) family(wanted []want, home int, r *repro.Stream) {
 	free := 0.0
+	t.taken = make([]span, 0, len(wanted))
 	for _, w := range wanted {
 		run, whole := t.length(r)
 		at := math.Max(free, math.Min(w.at, dayS-whole))
