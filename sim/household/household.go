@@ -9,8 +9,11 @@ import (
 
 const dayS = 86400
 
-// maxPeople bounds a household.
-const maxPeople = 20
+// What bounds a household: people in it at a time, and its leak, m³/s.
+const (
+	maxPeople  = 20
+	maxLeakM3S = 1e-3
+)
 
 // ReferencePa is the pressure at the fixture at which nominal flows hold, Pa
 // gauge (about 44 psi). A fixture's opening is its nominal flow at this pressure.
@@ -26,13 +29,24 @@ type Fixture struct {
 	GapS     float64     // from the end of one run to the start of the next in a use, s
 	PerDay   float64     // uses per person and day
 	Hours    [24]float64 // relative frequency of a use by hour of the day
+	Units    float64     // water supply fixture units, cold and hot together, 0..20; see DesignM3S
 }
 
-// Spec is a household: who lives there and what they have.
+// Spec is a household: who lives there, what they have, who comes and goes.
 type Spec struct {
 	People   int
 	Seed     uint64
 	Fixtures []Fixture
+	Visits   []Visit
+	LeakM3S  float64 // what a running toilet or a dripping tap draws day and night, m³/s at ReferencePa, 0..0.001
+}
+
+// Visit is a change of the number of people in the house, on the days
+// FromDay ≤ day < ToDay. New occupants are a visit without an end.
+type Visit struct {
+	FromDay int // first day, from 0
+	ToDay   int // first day without it; 0: it stays for good
+	People  int // guests who come; of the people of the house who go away, if negative
 }
 
 // State is the present state of the household: plain data, written by Start and
@@ -50,12 +64,49 @@ func (sp *Spec) Validate() []error {
 	if sp.People < 0 || sp.People > maxPeople {
 		errs = append(errs, fmt.Errorf("people: %d is outside 0 to %d", sp.People, maxPeople))
 	}
+	if !(sp.LeakM3S >= 0 && sp.LeakM3S <= maxLeakM3S) {
+		errs = append(errs, fmt.Errorf("leak_m3_s: %v is outside 0 to %v", sp.LeakM3S, maxLeakM3S))
+	}
 	for i := range sp.Fixtures {
 		for _, err := range sp.Fixtures[i].validate() {
 			errs = append(errs, fmt.Errorf("fixtures[%d].%w", i, err))
 		}
 	}
+	for i := range sp.Visits {
+		for _, err := range sp.validateVisit(&sp.Visits[i]) {
+			errs = append(errs, fmt.Errorf("visits[%d].%w", i, err))
+		}
+	}
 	return errs
+}
+
+func (sp *Spec) validateVisit(v *Visit) []error {
+	var errs []error
+	if v.FromDay < 0 {
+		errs = append(errs, fmt.Errorf("from_day: %d is negative", v.FromDay))
+	}
+	if v.ToDay != 0 && v.ToDay <= v.FromDay {
+		errs = append(errs, fmt.Errorf("to_day: %d is not after from_day %d", v.ToDay, v.FromDay))
+	}
+	switch {
+	case v.People == 0 || v.People < -maxPeople || v.People > maxPeople:
+		errs = append(errs, fmt.Errorf("people: %d is 0 or outside %d to %d", v.People, -maxPeople, maxPeople))
+	case v.People > 0 && sp.PeopleOn(v.FromDay) > maxPeople:
+		errs = append(errs, fmt.Errorf("people: with all others makes %d in the house, more than %d", sp.PeopleOn(v.FromDay), maxPeople))
+	}
+	return errs
+}
+
+// PeopleOn returns how many people are in the house on a day: those who live
+// there and all visits, never below 0.
+func (sp *Spec) PeopleOn(day int) int {
+	people := sp.People
+	for _, v := range sp.Visits {
+		if day >= v.FromDay && (v.ToDay == 0 || day < v.ToDay) {
+			people += v.People
+		}
+	}
+	return max(people, 0)
 }
 
 func (f *Fixture) validate() []error {
@@ -68,6 +119,7 @@ func (f *Fixture) validate() []error {
 	if f.ID == "" {
 		errs = append(errs, fmt.Errorf("id: empty"))
 	}
+	check("units", f.Units, 0, 20)
 	check("flow_m3_s", f.FlowM3S, 0, 0.01)
 	check("seconds", f.Seconds, 1, 7200)
 	check("spread", f.Spread, 0, 0.4)
@@ -120,14 +172,15 @@ func Running(s *State, f func(d *Draw)) {
 	}
 }
 
-// FlowAt returns the nominal flow now, all running fixtures together, m³/s at ReferencePa.
-func FlowAt(s *State) float64 {
-	flow := 0.0
+// FlowAt returns the nominal flow now, the leak and all running fixtures together, m³/s at ReferencePa.
+func FlowAt(sp *Spec, s *State) float64 {
+	flow := sp.LeakM3S
 	Running(s, func(d *Draw) { flow += d.FlowM3S })
 	return flow
 }
 
-// NextChange returns the seconds until a draw starts or ends, or the day does.
+// NextChange returns the seconds until a draw starts or ends, or the day does. A
+// leak never changes.
 func NextChange(s *State) float64 {
 	at := float64(dayS)
 	if s.Next < len(s.Draws) {

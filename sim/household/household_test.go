@@ -105,7 +105,7 @@ func TestFollowingEveryChangeDrawsTheDaysVolume(t *testing.T) {
 	for s.Day < 5 {
 		dt := NextChange(&s)
 		require.Positive(t, dt)
-		drawn += dt * FlowAt(&s)
+		drawn += dt * FlowAt(&sp, &s)
 		Advance(&sp, &s, dt)
 	}
 	require.InEpsilon(t, want, drawn, 1e-9)
@@ -125,7 +125,7 @@ func TestLengthOfStepsDoesNotMatter(t *testing.T) {
 func TestEmptyHouseDrawsNothing(t *testing.T) {
 	sp := Standard(0, 9)
 	s := Start(&sp, 0, 0)
-	require.Zero(t, FlowAt(&s))
+	require.Zero(t, FlowAt(&sp, &s))
 	require.Equal(t, 86400.0, NextChange(&s))
 }
 
@@ -149,6 +149,6 @@ func BenchmarkTick(b *testing.B) {
 	s := Start(&sp, 0, 0)
 	for range b.N {
 		Advance(&sp, &s, 0.25)
-		FlowAt(&s)
+		FlowAt(&sp, &s)
 	}
 }

@@ -27,15 +27,17 @@ var (
 // only. They use about 58.6 US gal per person and day (DeOreo et al.,
 // Residential End Uses of Water, Version 2, Water Research Foundation 2016); its
 // split among fixtures leans on the same study, from memory, leaving out leaks.
+// Fixture units are those of private use in the International Plumbing Code,
+// table E103.3(2), from memory.
 func Standard(people int, seed uint64) Spec {
 	return Spec{People: people, Seed: seed, Fixtures: []Fixture{
-		{ID: "toilet", Name: "Toilet", FlowM3S: 2.5 * gpm, Seconds: 62, Spread: 0.1, Runs: 1, PerDay: 5.5, Hours: nightHours},
-		{ID: "shower", Name: "Shower", FlowM3S: 2 * gpm, Seconds: 8 * minute, Spread: 0.3, Runs: 1, PerDay: 0.8, Hours: showerHours},
-		{ID: "bath", Name: "Bath", FlowM3S: 4 * gpm, Seconds: 5 * minute, Spread: 0.2, Runs: 1, PerDay: 0.1, Hours: bathHours},
-		{ID: "basin", Name: "Basin tap", FlowM3S: 1 * gpm, Seconds: 30, Spread: 0.4, Runs: 1, PerDay: 14, Hours: tapHours},
-		{ID: "kitchen", Name: "Kitchen tap", FlowM3S: 1.5 * gpm, Seconds: 40, Spread: 0.4, Runs: 1, PerDay: 9, Hours: tapHours},
-		{ID: "utility", Name: "Utility sink", FlowM3S: 3 * gpm, Seconds: 40, Spread: 0.4, Runs: 1, PerDay: 1, Hours: washerHours},
-		{ID: "washer", Name: "Washing machine", FlowM3S: 3 * gpm, Seconds: 200, Spread: 0.1, Runs: 3, GapS: 12 * minute, PerDay: 0.35, Hours: washerHours},
-		{ID: "dishwasher", Name: "Dishwasher", FlowM3S: 1.5 * gpm, Seconds: 80, Spread: 0.1, Runs: 3, GapS: 20 * minute, PerDay: 0.15, Hours: dishHours},
+		{ID: "toilet", Name: "Toilet", FlowM3S: 2.5 * gpm, Seconds: 62, Spread: 0.1, Runs: 1, PerDay: 5.5, Hours: nightHours, Units: 2.2},
+		{ID: "shower", Name: "Shower", FlowM3S: 2 * gpm, Seconds: 8 * minute, Spread: 0.3, Runs: 1, PerDay: 0.8, Hours: showerHours, Units: 1.4},
+		{ID: "bath", Name: "Bath", FlowM3S: 4 * gpm, Seconds: 5 * minute, Spread: 0.2, Runs: 1, PerDay: 0.1, Hours: bathHours, Units: 1.4},
+		{ID: "basin", Name: "Basin tap", FlowM3S: 1 * gpm, Seconds: 30, Spread: 0.4, Runs: 1, PerDay: 14, Hours: tapHours, Units: 0.7},
+		{ID: "kitchen", Name: "Kitchen tap", FlowM3S: 1.5 * gpm, Seconds: 40, Spread: 0.4, Runs: 1, PerDay: 9, Hours: tapHours, Units: 1.4},
+		{ID: "utility", Name: "Utility sink", FlowM3S: 3 * gpm, Seconds: 40, Spread: 0.4, Runs: 1, PerDay: 1, Hours: washerHours, Units: 1.4},
+		{ID: "washer", Name: "Washing machine", FlowM3S: 3 * gpm, Seconds: 200, Spread: 0.1, Runs: 3, GapS: 12 * minute, PerDay: 0.35, Hours: washerHours, Units: 1.4},
+		{ID: "dishwasher", Name: "Dishwasher", FlowM3S: 1.5 * gpm, Seconds: 80, Spread: 0.1, Runs: 3, GapS: 20 * minute, PerDay: 0.15, Hours: dishHours, Units: 1.4},
 	}}
 }

@@ -127,7 +127,7 @@ func (m *Model) houseLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 func (m *Model) houseDraw(s *State) float64 {
 	draw := float64(s.HouseTap*bathTapM3S) + s.Cond.LeakM3S
 	if !s.NoDraw {
-		draw += household.FlowAt(&s.House)
+		draw += household.FlowAt(&m.cfg.House, &s.House)
 	}
 	return draw
 }

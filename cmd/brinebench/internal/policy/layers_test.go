@@ -27,7 +27,7 @@ const (
 var engine = []string{
 	"unit repro strict",
 	"water",
-	"valve household hydraulic resin brine control control>valve",
+	"valve household site hydraulic resin brine control control>valve",
 	"plant",
 	"fault instrument",
 	"sizing",
