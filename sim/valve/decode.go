@@ -4,8 +4,8 @@ import "brinebench/sim/strict"
 
 // DecodeProgram reads a program file of the form
 //
-//	{"id": …, "name": …, "drum_deg_s": …, "injector_discharges_below": false,
-//	 "stops": [{"id": …, "name": …, "angle_deg": …, "seconds": …, "open": ["inlet", …]}, …]}
+//	{"id": …, "name": …, "why": …, "drum_deg_s": …, "injector_discharges_below": false, "max_refill_s": …,
+//	 "stops": [{"id": …, "name": …, "angle_deg": …, "seconds": …, "open": ["inlet", …], "why": …}, …]}
 //
 // Only injector_discharges_below may be left out. The error joins every fault
 // found, each naming the file and the field.
@@ -16,7 +16,8 @@ func DecodeProgram(name string, data []byte) (Program, error) {
 		w.Value(at, raw, &p.InjectorDischargesBelow)
 	}}
 	w.Members("", data, []strict.Field{
-		value(w, "id", &p.ID), value(w, "name", &p.Name), value(w, "drum_deg_s", &p.DrumDegS), below,
+		value(w, "id", &p.ID), value(w, "name", &p.Name), w.Text("why", &p.Why),
+		value(w, "drum_deg_s", &p.DrumDegS), below, value(w, "max_refill_s", &p.MaxRefillS),
 		w.Each("stops", func(at string, raw []byte) { p.Stops = append(p.Stops, decodeStop(w, at, raw)) }),
 	})
 	// A field that could not be read has its zero value: to judge that too would
@@ -39,7 +40,7 @@ func value(w *strict.Walk, key string, to any) strict.Field {
 
 func decodeStop(w *strict.Walk, at string, data []byte) (st Stop) {
 	w.Members(at, data, []strict.Field{
-		value(w, "id", &st.ID), value(w, "name", &st.Name),
+		value(w, "id", &st.ID), value(w, "name", &st.Name), w.Text("why", &st.Why),
 		value(w, "angle_deg", &st.AngleDeg), value(w, "seconds", &st.Seconds),
 		w.Each("open", func(at string, raw []byte) { decodeSeat(w, at, raw, &st.Open) }),
 	})

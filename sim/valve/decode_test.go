@@ -13,6 +13,7 @@ func encode(p Program) []byte {
 	type stop struct {
 		ID      string   `json:"id"`
 		Name    string   `json:"name"`
+		Why     string   `json:"why"`
 		Angle   float64  `json:"angle_deg"`
 		Seconds float64  `json:"seconds"`
 		Open    []string `json:"open"`
@@ -25,25 +26,29 @@ func encode(p Program) []byte {
 				open = append(open, s.String())
 			}
 		}
-		stops = append(stops, stop{st.ID, st.Name, st.AngleDeg, st.Seconds, open})
+		stops = append(stops, stop{st.ID, st.Name, st.Why, st.AngleDeg, st.Seconds, open})
 	}
 	out, err := json.Marshal(struct {
 		ID    string  `json:"id"`
 		Name  string  `json:"name"`
+		Why   string  `json:"why"`
 		Drum  float64 `json:"drum_deg_s"`
 		Below bool    `json:"injector_discharges_below"`
+		Max   float64 `json:"max_refill_s"`
 		Stops []stop  `json:"stops"`
-	}{p.ID, p.Name, p.DrumDegS, p.InjectorDischargesBelow, stops})
+	}{p.ID, p.Name, p.Why, p.DrumDegS, p.InjectorDischargesBelow, p.MaxRefillS, stops})
 	if err != nil {
 		panic(err)
 	}
 	return out
 }
 
-func TestDecodeReadsBackTheStandardProgram(t *testing.T) {
-	p, err := DecodeProgram("standard.json", encode(Standard()))
-	require.NoError(t, err)
-	require.Equal(t, Standard(), p)
+func TestDecodeReadsBackWhatWasWritten(t *testing.T) {
+	for _, want := range programs(t) {
+		p, err := DecodeProgram(want.ID+".json", encode(want))
+		require.NoError(t, err)
+		require.Equal(t, want, p)
+	}
 }
 
 func TestDecodeRefusesByFileAndField(t *testing.T) {
@@ -57,6 +62,8 @@ func TestDecodeRefusesByFileAndField(t *testing.T) {
 		{"text for a number", `"drum_deg_s":3`, `"drum_deg_s":"3"`, `drum_deg_s: `},
 		{"too large a number", `"seconds":600`, `"seconds":1e999`, `stops[1].seconds: `},
 		{"NaN", `"seconds":600`, `"seconds":NaN`, `invalid character`},
+		{"no refill can be held", `"max_refill_s":900`, `"max_refill_s":0`, `max_refill_s: 0`},
+		{"no reason given", `"why":"Full flow`, `"wherefore":"Full flow`, `stops[3].wherefore: unknown field`},
 		{"negative time", `"seconds":600`, `"seconds":-600`, `stops[1].seconds: -600`},
 		{"unknown seat", `"upflow"`, `"riser"`, `stops[1].open[1]: no seat is named "riser"`},
 		{"seat twice", `"upflow"`, `"pass"`, `stops[1].open[1]: seat "pass" is named twice`},
@@ -88,7 +95,9 @@ func TestDecodeReportsAllFaultsAtOnce(t *testing.T) {
 }
 
 func FuzzDecodeProgram(f *testing.F) {
-	f.Add(encode(Standard()))
+	for _, p := range programs(f) {
+		f.Add(encode(p))
+	}
 	f.Add([]byte(`{"id":1,"stops":[{"open":["lid",null]}]}`))
 	f.Add([]byte(`{"stops":[[[`))
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -98,7 +107,7 @@ func FuzzDecodeProgram(f *testing.F) {
 		}
 		require.Empty(t, p.Validate())
 		for deg := 0.0; deg < 360; deg += 4.5 {
-			if max(p.Lift(Pass, deg), p.Lift(Outlet, deg)) != 1 {
+			if !served(&p, deg) {
 				t.Fatalf("house without water at %v°", deg)
 			}
 		}

@@ -2,8 +2,9 @@ package valve
 
 // Stop is one position of the cam drum.
 type Stop struct {
-	ID       string         // "service", "backwash", "brine", "fast-rinse" or "refill"
+	ID       string         // "service", "backwash", "brine", "fast-rinse" or "refill"; only a refill may come more than once
 	Name     string         // what people call it
+	Why      string         // what it is for, in a sentence or two
 	AngleDeg float64        // drum angle, 0 ≤ a < 360, rising from stop to stop
 	Seconds  float64        // programmed time there, s; 0 in service
 	Open     [NumSeats]bool // seats that its lobes hold open
@@ -11,34 +12,66 @@ type Stop struct {
 
 // Program is the sequence that the drum is driven through: data, so that another
 // sequence is a file and not code. The first stop is service, at 0°.
+//
+// The refill stops, held for control.Settings.RefillS each, meter the salt dose.
+// One can be held for MaxRefillS only; a dose that takes more has a program with
+// two of them.
 type Program struct {
 	ID, Name                string
+	Why                     string // for whom it is meant and why it is as it is, in a sentence or two
 	Stops                   []Stop
 	DrumDegS                float64 // speed of the drum under the motor, degrees/s
+	MaxRefillS              float64 // longest time that one refill stop can be held, s; common practice, no source
 	InjectorDischargesBelow bool    // counter-current plumbing: brine enters below the bed and leaves from above it
 }
 
-// Standard returns the program of a unit regenerated downwards. Its durations
-// are common practice, no source; the salt dose sets the time of the refill
-// (see control.Settings.RefillS), for which a middling figure stands here.
-func Standard() Program {
-	return Program{
-		ID:       "standard",
-		Name:     "Downflow brining, refill last",
-		DrumDegS: 3,
-		Stops: []Stop{
-			{ID: "service", Name: "Service", AngleDeg: 0, Open: open(Inlet, Outlet)},
-			{ID: "backwash", Name: "Backwash", AngleDeg: 72, Seconds: 600, Open: open(Pass, Upflow, Backwash)},
-			{ID: "brine", Name: "Brine draw and slow rinse", AngleDeg: 144, Seconds: 3600, Open: open(Pass, Rinse, Motive, Brine)},
-			{ID: "fast-rinse", Name: "Fast rinse", AngleDeg: 216, Seconds: 600, Open: open(Inlet, Pass, Rinse)},
-			{ID: "refill", Name: "Refill", AngleDeg: 288, Seconds: 480, Open: open(Inlet, Outlet, Brine)},
-		},
+// Refills returns how many refill stops there are.
+func (p *Program) Refills() (n int) {
+	for i := range p.Stops {
+		if p.Stops[i].ID == refill {
+			n++
+		}
 	}
+	return n
 }
 
-func open(seats ...Seat) (o [NumSeats]bool) {
-	for _, s := range seats {
-		o[s] = true
+// RefillTravelS returns for how long in one turn the brine seat stands open
+// because the drum is on its way to or from a refill stop, s: half of a travel in
+// which the seat opens or shuts, all of one between two refills.
+func (p *Program) RefillTravelS() float64 {
+	open := 0.0
+	for i := range p.Stops {
+		from, next, end := &p.Stops[i], &p.Stops[0], 360.0
+		if i+1 < len(p.Stops) {
+			next = &p.Stops[i+1]
+			end = next.AngleDeg
+		}
+		if from.ID != refill && next.ID != refill {
+			continue
+		}
+		for _, st := range []*Stop{from, next} {
+			if st.Open[Brine] {
+				open += (end - from.AngleDeg) / p.DrumDegS / 2
+			}
+		}
 	}
-	return o
+	return open
+}
+
+// RefillStopS returns for how long each refill stop is to be held so that water
+// runs to the brine tank for flowS in all, s; 0 when the travel alone takes as
+// long, or there is no refill. It may be longer than MaxRefillS.
+func (p *Program) RefillStopS(flowS float64) float64 {
+	n := p.Refills()
+	if n == 0 {
+		return 0
+	}
+	return max(0, (flowS-p.RefillTravelS())/float64(n))
+}
+
+// LongestRefillS returns the longest time for which water can run to the brine
+// tank in one turn, s.
+func (p *Program) LongestRefillS() float64 {
+	n := float64(p.Refills())
+	return float64(n*p.MaxRefillS) + p.RefillTravelS()
 }
