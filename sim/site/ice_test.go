@@ -71,8 +71,9 @@ func TestLengthOfStepsDoesNotMatterToIce(t *testing.T) {
 	l := &Line{BoreM: 0.02, LengthM: 3, FilmWM2K: 40}
 	whole, parts := Ice{TempC: 12}, Ice{TempC: 12}
 	froze, thawed := false, false
+	h := repro.NewHash()
 	for range 2000 {
-		x := Exposure{AirC: -20 + 35*r.Float64(), WaterC: 15 * r.Float64(), FreezingC: -math.Floor(2*r.Float64()) * 3}
+		x := Exposure{AirC: -20 + float64(35*r.Float64()), WaterC: 15 * r.Float64(), FreezingC: -math.Floor(2*r.Float64()) * 3}
 		if r.Float64() < 0.3 {
 			x.FlowM3S = 2e-5 * r.Float64()
 		}
@@ -85,9 +86,12 @@ func TestLengthOfStepsDoesNotMatterToIce(t *testing.T) {
 		require.InDelta(t, whole.Fraction, parts.Fraction, 1e-9)
 		require.InDelta(t, whole.TempC, parts.TempC, 1e-6)
 		require.True(t, whole.Fraction >= 0 && whole.Fraction <= 1)
+		h.Float64(whole.Fraction)
+		h.Float64(whole.TempC)
 		froze, thawed = froze || whole.Fraction == 1, thawed || had && whole.Fraction == 0
 	}
 	require.True(t, froze && thawed)
+	require.Equal(t, uint64(0xfa83423ca54ea403), h.Sum(), "the bits every machine has to give; got %#x", h.Sum())
 }
 
 func TestWhatStandsInTheLineFreezesAtItsOwnPoint(t *testing.T) {
@@ -168,6 +172,7 @@ func TestIceMeltsByTheHeatBroughtToIt(t *testing.T) {
 		require.LessOrEqual(t, now, 1000*4218*flow*10*(1+1e-9), "but no more than it brings")
 		last = now
 	}
+	require.Equal(t, last, melt(Exposure{FlowM3S: -1e-4, WaterC: 10}), "the other way")
 	require.Zero(t, melt(Exposure{FlowM3S: 1e-4, WaterC: -3}), "ice in the inflow is not this line's")
 }
 
