@@ -154,9 +154,8 @@ const Mishap Kind = "mishap"
 
 // watchHouse enters it in the journal when salt water reaches an open tap.
 func (c *Call) watchHouse() {
-	const saltyMolM3 = 43 // 1 g/L of sodium: nobody takes that for drinking water
 	flowing := c.model.Flow(c.Plant, plant.House) > runsM3S
-	salty := flowing && c.model.Water(c.Plant, plant.HouseSide)[water.Na] > saltyMolM3
+	salty := flowing && c.model.Water(c.Plant, plant.HouseSide)[water.Na] > plant.SaltyMolM3
 	if salty && !c.salty && !c.Heedless {
 		c.Journal = append(c.Journal, Entry{
 			Tick: c.Ticks, EndTick: c.Ticks, Action: Act{Kind: Mishap}, Unsafe: true,

@@ -70,10 +70,10 @@ const saltKg = 58.443e-3
 
 func noiseHeard(_ *plant.Model, s *plant.State) string {
 	switch {
-	case s.LastRegenS == 0:
+	case s.Log.Last.Seconds == 0:
 		return "nothing: it has not run at night"
-	case s.LastDrainM3S < 0.3*gpm:
+	case s.Log.Last.DrainM3S < 0.3*gpm:
 		return "the motor, and hardly any water"
 	}
-	return fmt.Sprintf("the motor, and water running for about %.1f hours", float64(int(s.LastRegenS/1800+0.5))/2)
+	return fmt.Sprintf("the motor, and water running for about %.1f hours", float64(int(s.Log.Last.Seconds/1800+0.5))/2)
 }

@@ -21,22 +21,22 @@ var driveTests = []Instrument{
 	{
 		ID: "set-days", Name: "Setting: days", What: "The interval set on the controller, in days.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1,
-		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Settings(s).Days()) },
+		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Panel(s).Days) },
 	},
 	{
 		ID: "set-hardness", Name: "Setting: hardness", What: "The hardness set on the controller.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Hardness, Resolution: 1 * gpg,
-		value: func(m *plant.Model, s *plant.State) float64 { return m.Settings(s).HardnessMolM3() },
+		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).HardnessMolM3 },
 	},
 	{
 		ID: "set-capacity", Name: "Setting: capacity, kilograins", What: "The capacity set on the controller, in thousands of grains.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1,
-		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Settings(s).CapacityKgr) },
+		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Panel(s).CapacityKgr) },
 	},
 	{
 		ID: "set-refill", Name: "Setting: refill time", What: "The time of the refill set on the controller, which sets the salt dose.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 60,
-		value: func(m *plant.Model, s *plant.State) float64 { return m.Settings(s).RefillS },
+		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).RefillS },
 	},
 	{
 		ID: "drive-try", Name: "Drive tried: listen and watch the drum", What: "Whether the motor runs when it should, and whether the drum goes with it.",
@@ -58,7 +58,7 @@ var driveTests = []Instrument{
 	{
 		ID: "draw-watch", Name: "Stopwatch on the last brine draw", What: "How long the last regeneration drew brine, from the unit's log of the air check.",
 		Where: plant.PartAirCheck, Minutes: 1, Quantity: Span, Resolution: 60, Noise: 30,
-		value: func(_ *plant.Model, s *plant.State) float64 { return s.LastDrawS },
+		value: func(_ *plant.Model, s *plant.State) float64 { return s.Log.Last.DrawS },
 	},
 }
 

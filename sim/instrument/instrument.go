@@ -9,7 +9,6 @@ import (
 	"brinebench/sim/plant"
 	"brinebench/sim/repro"
 	"brinebench/sim/unit"
-	"brinebench/sim/water"
 )
 
 // Quantity is the kind of a reading's value.

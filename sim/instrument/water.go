@@ -59,7 +59,7 @@ var waterTests = []Instrument{
 	{
 		ID: "water-temperature", Name: "Thermometer, raw water", What: "How cold the street's water is.",
 		Where: plant.PartRawTap, Minutes: 1, Quantity: Warmth, Resolution: 0.5, Noise: 0.3, RunRawTap: 0.5,
-		value: func(m *plant.Model, s *plant.State) float64 { return s.FeedC },
+		value: func(m *plant.Model, s *plant.State) float64 { return s.Around.FeedC },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.RawTap) },
 	},
 }
@@ -82,7 +82,7 @@ func pen(id, name, what string, where plant.Part, by plant.Path, houseTap, rawTa
 		ID: id, Name: name, What: what, Where: where, Needs: needs, Minutes: 1, Quantity: Specific,
 		Resolution: 0.001, Noise: 0.0005, Relative: 0.02, RunHouseTap: houseTap, RunRawTap: rawTap,
 		value: func(m *plant.Model, s *plant.State) float64 {
-			return math.Min(penLimit, water.Conductivity(s.FeedC, m.PathWater(s, by)))
+			return math.Min(penLimit, water.Conductivity(s.Around.FeedC, m.PathWater(s, by)))
 		},
 		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
 	}

@@ -5,6 +5,7 @@ import (
 	"brinebench/sim/control"
 	"brinebench/sim/household"
 	"brinebench/sim/resin"
+	"brinebench/sim/site"
 	"brinebench/sim/valve"
 	"brinebench/sim/water"
 )
@@ -12,9 +13,8 @@ import (
 // Config is everything that is fixed about one installation, in SI. The
 // scenario package makes it from a file in trade units.
 type Config struct {
-	Feed      water.Ions // mol/m³ of the raw water
-	FeedIron  float64    // mol/m³ of dissolved iron in it
-	FeedTempC float64    // °C, 1..40
+	Feed water.Ions // mol/m³ of the raw water, before any change
+	Site site.Spec  // its temperature, iron and changes; weather
 
 	SupplyPa      float64 // static pressure at the street connection, Pa gauge
 	SupplyLossB   float64 // loss of main and service pipe, Pa/(m³/s)²

@@ -10,7 +10,7 @@ func (s *State) Hash() uint64 {
 	cond := s.Cond.Fields()
 	h.Floats(cond)
 	h.Int64(int64(s.Bypass))
-	for _, b := range []bool{s.ShutOff, s.Powered, s.StartNow, s.AdvanceNow, s.NoDraw, s.HoseOff} {
+	for _, b := range []bool{s.ShutOff, s.Powered, s.PowerCut, s.StartNow, s.AdvanceNow, s.HomeNow, s.NoDraw, s.HoseOff} {
 		h.Bool(b)
 	}
 	h.Float64(s.HouseTap)
@@ -24,9 +24,8 @@ func (s *State) Hash() uint64 {
 	h.Bool(s.Cushion.Follows)
 	h.Floats(s.Cushion.Mol[:])
 	h.Floats([]float64{s.Felt.Pa, s.Felt.RhoKgM3, s.Felt.Lift})
-	h.Floats([]float64{s.Air.Share, s.Air.M3S, s.FeedC, s.LosingM3, s.Frost.Brine, s.Frost.Drain})
-	h.Floats([]float64{s.Well.WaterM3, s.Well.PumpedM3, s.Well.ShortM3})
-	h.Bool(s.Well.Running)
+	h.Floats([]float64{s.Air.Share, s.Air.M3S, s.LosingM3})
+	s.hashAround(&h)
 	h.Float64(s.BedDepthM)
 	h.Float64(s.TargetM)
 	for i := range s.Mixes {
@@ -42,18 +41,29 @@ func (s *State) Hash() uint64 {
 	return h.Sum()
 }
 
+func (s *State) hashAround(h *repro.Hash) {
+	a, l := &s.Around, &s.Log
+	h.Floats(a.Feed[:])
+	h.Floats([]float64{
+		a.FeedC, a.FeedIron, a.TankC, a.BrineIce.TempC, a.BrineIce.Fraction, a.DrainIce.TempC, a.DrainIce.Fraction,
+		a.Well.WaterM3, a.Well.PumpedM3, a.Well.ShortM3,
+		l.Last.Seconds, l.Last.DrawS, l.Last.DrainM3S, l.Now.Seconds, l.Now.DrawS, l.Now.DrainM3S, l.DrawS, l.WeakS,
+	})
+	h.Bool(a.LineFresh)
+	h.Bool(a.Well.Running)
+}
+
 func (s *State) hashControl(h *repro.Hash) {
 	c := &s.Control
 	h.Int64(int64(c.Day))
-	h.Float64(c.ClockS)
-	h.Float64(c.DrumDeg)
-	h.Int64(int64(c.Station))
-	h.Float64(c.StationS)
-	for _, b := range []bool{c.Moving, c.Regenerating, c.Powered} {
+	h.Floats([]float64{c.ClockS, c.SpentS, c.DrumDeg, c.CountDeg, c.StationS, c.SeekS, c.UsedM3, c.TodayM3, c.MeterM3S})
+	h.Floats(c.WeekM3[:])
+	for _, n := range []int{c.Station, c.DaysSince, c.Skip, c.KnownDays} {
+		h.Int64(int64(n))
+	}
+	for _, b := range []bool{c.Unset, c.Moving, c.Alarm, c.Regenerating, c.Powered} {
 		h.Bool(b)
 	}
-	h.Int64(int64(c.DaysSince))
-	h.Int64(int64(c.Skip))
 	h.Int64(int64(s.House.Day))
 	h.Float64(s.House.TimeS)
 }
@@ -97,7 +107,7 @@ func (s *State) hashTank(h *repro.Hash) {
 func (l *Ledger) hash(h *repro.Hash) {
 	for _, x := range []float64{
 		l.SupplyM3, l.HouseM3, l.DrainM3, l.RawTapM3, l.DrawnM3, l.RefilledM3, l.TankInKg, l.TankOutKg,
-		l.SpillM3, l.SpillKg, l.SaltAddedMol, l.SaltDissolvedMol, l.HouseHardM3, l.DryM3,
+		l.SpillM3, l.SpillKg, l.SaltAddedMol, l.SaltDissolvedMol, l.MeteredM3, l.HouseHardM3, l.HouseSaltyM3, l.DryM3,
 		l.LeakM3, l.AirOutM3, l.FloorM3, l.RainKg,
 	} {
 		h.Float64(x)

@@ -61,14 +61,9 @@ func (m *Model) setting(s *State) setting {
 	return setting{
 		DrumDeg: s.Control.DrumDeg, Cond: s.Cond, Bypass: s.Bypass, ShutOff: s.ShutOff, HoseOff: s.HoseOff,
 		DrawM3S: m.houseDraw(s), RawTap: s.RawTap, Felt: s.Felt, CushionSlope: s.Cushion.slope(),
-		FeedC: s.FeedC, SupplyPa: m.supplyPa(s), Frost: s.Frost,
+		FeedC: s.Around.FeedC, SupplyPa: m.supplyPa(s), Frost: s.Around.frost(),
 		Bed: bedding{DepthM: m.bed.DepthM(&s.Bed), Void: m.bed.Void(&s.Bed)},
 	}
-}
-
-// supplyPa is the pressure at the street connection, Pa gauge.
-func (m *Model) supplyPa(s *State) float64 {
-	return float64(m.cfg.SupplyPa * s.Cond.SupplyScale)
 }
 
 // laws fills out with the loss law of every link in the present state.
@@ -159,7 +154,7 @@ func (m *Model) brineLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 	out[linkRefill].SetM3S = float64(m.cfg.RefillM3S * c.RefillScale * c.RefillOpen)
 	out[linkRefill].B = hydraulic.PluggedB(hydraulic.CvB(float64(refillCv*c.RefillScale), t.rho), c.RefillOpen)
 	out[linkLine].RisePa = float64(rho * unit.Gravity * m.cfg.BrineLiftM)
-	free := float64(c.BrineLineOpen * (1 - math.Max(c.BrineIce, s.Frost.Brine)))
+	free := float64(c.BrineLineOpen * (1 - math.Max(c.BrineIce, s.Solved.Frost.Brine)))
 	out[linkLine].B += plugB(m.cfg.BrineBoreM, free, t.rho)
 
 	foot := float64(airCheckCv * (1 - float64(mushStops*c.SaltMush)))
@@ -199,7 +194,7 @@ func (m *Model) drainLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 		}
 		return
 	}
-	free := float64(c.DrainLineOpen * (1 - math.Max(c.DrainIce, s.Frost.Drain)))
+	free := float64(c.DrainLineOpen * (1 - math.Max(c.DrainIce, s.Solved.Frost.Drain)))
 	line.B += plugB(m.cfg.DrainBoreM, free, t.rho)
 	line.RisePa -= float64(t.rho * unit.Gravity * c.DrainUpM)
 }
@@ -230,7 +225,7 @@ func (m *Model) bedLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 // pipes would notice.
 func (m *Model) feel(s *State) {
 	const tolPa, tolKgM3, tolLift = 2, 0.05, 0.01
-	spec, was := m.brineSpec(&s.Cond), &s.Felt
+	spec, was := m.brineSpec(s), &s.Felt
 	sp := &spec
 	rho := brine.Density(sp, &s.Tank)
 	level := brine.LevelM(sp, &s.Tank)

@@ -24,7 +24,9 @@ type Ledger struct {
 	SpillMol                             water.Ions // with it, mol
 	SaltAddedMol                         float64    // NaCl put into the tank after the start, mol
 	SaltDissolvedMol                     float64    // NaCl that went into solution, mol
+	MeteredM3                            float64    // water that the controller has counted, m³
 	HouseHardM3                          float64    // water to the house above 1 gpg, m³
+	HouseSaltyM3                         float64    // water to the house with more salt than anybody takes for drinking water, m³
 	DryM3                                float64    // draw asked of an empty tank, m³ (air)
 }
 

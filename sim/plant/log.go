@@ -70,8 +70,7 @@ func (m *Model) LeakFlow(s *State) float64 {
 
 // RawAnion is the anions of the raw water, mol of charge/m³.
 func (m *Model) RawAnion(s *State) float64 {
-	f := m.feed(s)
-	return f.Anion()
+	return s.Around.Feed.Anion()
 }
 
 // People is how many live in the house today.

@@ -24,6 +24,7 @@ type Model struct {
 	plumbings [numPlumbings]*plumbing
 	bed       *resin.Model
 	thermals  [warmestC - coldestC + 1]*thermal
+	well      hydraulic.Well // of a site that has one
 	grain     grain
 }
 
@@ -39,10 +40,11 @@ func New(cfg Config) (*Model, error) {
 	errs = append(errs, cfg.Control.Validate()...)
 	errs = append(errs, cfg.Program.Validate()...)
 	errs = append(errs, cfg.House.Validate()...)
+	errs = append(errs, cfg.Site.Validate()...)
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
-	m := &Model{cfg: cfg, plumbings: plumbings, bed: bed}
+	m := &Model{cfg: cfg, plumbings: plumbings, bed: bed, well: newWell(&cfg.Site.Well)}
 	for i := range m.thermals {
 		m.thermals[i] = newThermal(&m.cfg, float64(coldestC+i))
 	}
@@ -63,9 +65,7 @@ func (c *Config) check() []error {
 	for i, v := range c.Feed {
 		within(fmt.Sprintf("Feed[%d]", i), v, 0, 200)
 	}
-	within("FeedTempC", c.FeedTempC, 1, 40)
 	within("SupplyPa", c.SupplyPa, 0, 1.1e6)
-	within("FeedIron", c.FeedIron, 0, 1)
 	within("BlendCv", c.BlendCv, 0, 12)
 	within("SupplyLossB", c.SupplyLossB, 0, 1e15)
 	within("DrainRiseM", c.DrainRiseM, -5, 10)
@@ -133,6 +133,7 @@ func (m *Model) Start(cond Condition) *State {
 		BedDepthM: m.cfg.Bed.DepthM, TargetM: m.cfg.Bed.DepthM,
 	}
 	s.Control.Powered = true
+	m.settleIn(s)
 	for i := range s.Mixes {
 		s.Mixes[i][fromRaw] = 1
 	}
@@ -145,18 +146,30 @@ func (m *Model) Start(cond Condition) *State {
 	return s
 }
 
+// nextChange is the time until the controller does something by itself, s.
+func (m *Model) nextChange(s *State) float64 {
+	set, wear := m.settings(&s.Cond), s.Cond.wear()
+	return control.NextChange(&m.cfg.Program, &set, &wear, &s.Control)
+}
+
+// wellStepS is how long the pressure of a well in use is taken to stand, s.
+const wellStepS = 2
+
 // MaxStep returns the longest step, s, that keeps the accuracy of the model and
 // misses no event, for runs that nobody watches.
 func (m *Model) MaxStep(s *State) float64 {
 	if s.Control.Moving || s.StartNow || s.AdvanceNow {
 		return m.grain.driveS
 	}
-	step := math.Min(m.grain.restS, control.NextChange(&m.cfg.Program, &m.cfg.Control, &s.Control))
+	step := math.Min(m.grain.restS, m.nextChange(s))
 	if !s.NoDraw {
 		step = math.Min(step, household.NextChange(&s.House))
 	}
 	if s.Control.Regenerating {
 		step = math.Min(step, m.grain.stepS)
+	}
+	if m.cfg.Site.FromWell && s.Net.Q[linkMains] > restM3S {
+		step = math.Min(step, wellStepS)
 	}
 	if s.BedDepthM != s.TargetM || s.BedDepthM >= m.cfg.TankHeightM {
 		step = math.Min(step, 1)

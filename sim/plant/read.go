@@ -102,7 +102,7 @@ func (m *Model) CellWater(s *State, cell int) (c water.Ions) {
 
 // Tank returns what can be seen and measured of the brine tank.
 func (m *Model) Tank(s *State) TankReading {
-	spec := m.brineSpec(&s.Cond)
+	spec := m.brineSpec(s)
 	sp := &spec
 	return TankReading{
 		LevelM: brine.LevelM(sp, &s.Tank), Pile: brine.SaltPile(sp, &s.Tank),
@@ -123,7 +123,8 @@ type TankReading struct {
 
 // StationRemainingS is the time left in the present station, s.
 func (m *Model) StationRemainingS(s *State) float64 {
-	return control.Remaining(&m.cfg.Program, &m.cfg.Control, &s.Control)
+	set := m.settings(&s.Cond)
+	return control.Remaining(&m.cfg.Program, &set, &s.Control)
 }
 
 // StationSeconds is the programmed time of a station, s.
@@ -133,5 +134,6 @@ func (m *Model) StationSeconds(i int) float64 {
 
 // DaysToRegen is the number of whole days until the next automatic regeneration.
 func (m *Model) DaysToRegen(s *State) int {
-	return control.DaysToRegen(&m.cfg.Control, &s.Control)
+	set := m.settings(&s.Cond)
+	return control.DaysToRegen(&set, &s.Control)
 }

@@ -58,9 +58,11 @@ type State struct {
 	HouseTap   float64   // opening of the test tap in the house, 0..1; set by the operator
 	RawTap     float64   // opening of the raw-water sample tap, 0..1; set by the operator
 	Powered    bool      // controller plugged in; set by the operator
+	PowerCut   bool      // the house has no power; set by the caller
 	HoseOff    bool      // drain line taken off behind the flow control, its end in a bucket; set by the operator
 	StartNow   bool      // button for a regeneration now; the next step takes and clears it
 	AdvanceNow bool      // drum to be sent on one station; the next step takes and clears it
+	HomeNow    bool      // drum and pointer to be put to service by hand; the next step takes and clears it
 	NoDraw     bool      // the household draws no water: asked not to while the technician works; set by the caller
 
 	Control control.State
@@ -74,9 +76,8 @@ type State struct {
 	Felt Felt // the brine tank as the pipes feel it; written after an exchange
 	Air  Air  // in the injector, by the last solve
 
-	FeedC    float64         // temperature of the feed, °C, whole degrees; Step writes it at midnight
-	Well     hydraulic.WellState // of a house on a well; Step writes it
-	Frost    Frost           // ice in the lines of a unit that stands outdoors; Step writes it
+	Around   Surroundings
+	Log      Log
 	LosingM3 float64         // resin carried off since it was last booked, m³ of bed; Step writes it
 
 	BedDepthM float64 // present depth of the bed, m; Step writes it
@@ -121,9 +122,6 @@ type Air struct {
 	Share float64 // of the volume in the suction, 0..1
 	M3S   float64 // at the pressure of the throat, m³/s; it leaves the water at the discharge
 }
-
-// Frost is the ice in the lines, as shares of their areas, 0..1.
-type Frost struct{ Brine, Drain float64 }
 
 // Cushion is the water that the unit takes up as its walls, hoses and trapped
 // air give way: little, but it keeps a shut unit under pressure and a relieved

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"brinebench/sim/brine"
-	"brinebench/sim/control"
 	"brinebench/sim/household"
 	"brinebench/sim/hydraulic"
 	"brinebench/sim/resin"
@@ -24,15 +23,14 @@ const restM3S = 1e-7
 func (m *Model) Step(s *State, dt float64) {
 	m.solve(s, dt)
 	m.book(s, dt)
+	m.remember(s, dt)
 	m.moveBed(s, dt)
-	control.Step(&m.cfg.Program, &m.cfg.Control, &s.Control,
-		control.Inputs{Powered: s.Powered, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow}, dt)
-	s.StartNow, s.AdvanceNow = false, false
+	m.drive(s, dt)
 	day := s.House.Day
 	house := m.household(&s.Cond)
 	household.Advance(&house, &s.House, dt)
 	if s.House.Day != day {
-		s.FeedC = m.feedC(s)
+		m.newDay(s)
 	}
 	s.TimeS += dt
 	if m.exchangeDue(s) {
@@ -163,6 +161,9 @@ func (m *Model) book(s *State, dt float64) {
 		}
 	}
 	s.PendingS += dt
+	if m.cfg.Site.FromWell {
+		m.well.Step(&s.Around.Well, dt, math.Max(0, s.Net.Q[linkMains]))
+	}
 	q, l := s.Net.Q, &s.Ledger
 	s.Cushion.Pa += float64(q[linkCushion]*dt) / cushionM3Pa
 	l.SupplyM3 += float64(q[linkMains] * dt)
@@ -185,6 +186,7 @@ func (m *Model) Exchange(s *State) {
 	p := m.ports(s, &src)
 	s.TopOut, s.BottomOut = m.bed.March(&s.Bed, p, s.PendingS)
 	src[fromTop], src[fromBottom] = s.TopOut, s.BottomOut
+	m.weather(s, s.PendingS)
 	m.stepTank(s, &src)
 	s.settle(&src)
 	s.Pending = [numSinks]mix{}
@@ -195,17 +197,17 @@ func (m *Model) Exchange(s *State) {
 // sources gives the composition of each source as it stands, mol/m³.
 func (m *Model) sources(s *State) [numSources]water.Ions {
 	return [numSources]water.Ions{
-		fromRaw: m.feed(s), fromTop: s.Bed.Freeboard, fromBottom: s.Bed.Plenum,
+		fromRaw: s.Around.Feed, fromTop: s.Bed.Freeboard, fromBottom: s.Bed.Plenum,
 		fromTank:    brine.Composition(&m.cfg.Brine, &s.Tank),
 		fromCushion: s.Cushion.Mol.Scale(1 / s.Cushion.m3()),
 	}
 }
 
 func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
-	p := resin.Ports{TempC: s.FeedC, TopOutM3: s.taken(fromTop), BottomOutM3: s.taken(fromBottom)}
+	p := resin.Ports{TempC: s.Around.FeedC, TopOutM3: s.taken(fromTop), BottomOutM3: s.taken(fromBottom)}
 	p.TopInM3, p.TopIn = s.Pending[toTop].blend(src)
 	p.BottomInM3, p.BottomIn = s.Pending[toBottom].blend(src)
-	if m.feedIron(s) > 0 || s.Bed.Iron.Present {
+	if s.Around.FeedIron > 0 || s.Bed.Iron.Present {
 		p.TopInIron, p.BottomInIron = m.ironIn(s, toTop), m.ironIn(s, toBottom)
 	}
 	// What is left open is rounding of the sums.
@@ -224,7 +226,7 @@ func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
 // ironIn is the iron in what has come to a sink, mol/m³.
 func (m *Model) ironIn(s *State, sink int) float64 {
 	v := &s.Pending[sink]
-	m3, mol := 0.0, float64(v[fromRaw]*m.feedIron(s))+float64(v[fromTop]*s.Bed.Iron.TopOut)+float64(v[fromBottom]*s.Bed.Iron.BottomOut)
+	m3, mol := 0.0, float64(v[fromRaw]*s.Around.FeedIron)+float64(v[fromTop]*s.Bed.Iron.TopOut)+float64(v[fromBottom]*s.Bed.Iron.BottomOut)
 	for _, x := range v {
 		m3 += x
 	}
@@ -244,7 +246,7 @@ func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
 		RainM3: float64(s.Cond.TankSeepM3S * s.PendingS), CrackM3: m.crackM3(s),
 	}
 	in.InM3, in.In = s.Pending[toTank].blend(src)
-	sp := m.brineSpec(&s.Cond)
+	sp := m.brineSpec(s)
 	f := brine.Step(&sp, &s.Tank, s.PendingS, in)
 	m.feel(s)
 	l := &s.Ledger
@@ -261,11 +263,12 @@ func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
 }
 
 // brineSpec is the brine tank as its faults leave it.
-func (m *Model) brineSpec(c *Condition) brine.Spec {
+func (m *Model) brineSpec(s *State) brine.Spec {
 	const mushSlows = 12 // the time of dissolution at the worst; common practice, no source
 	sp := m.cfg.Brine
-	sp.AirCheckM += c.AirCheckHighM
-	sp.TauS *= 1 + float64(mushSlows*c.SaltMush)
+	sp.AirCheckM += s.Cond.AirCheckHighM
+	sp.TauS *= 1 + float64(mushSlows*s.Cond.SaltMush)
+	sp.TempC = s.Around.TankC
 	return sp
 }
 
@@ -278,6 +281,9 @@ func (m *Model) crackM3(s *State) float64 {
 	fall := float64(2 * unit.Gravity * brine.LevelM(&m.cfg.Brine, &s.Tank))
 	return float64(holeCd * math.Pi / 4 * d * d * math.Sqrt(fall) * s.PendingS)
 }
+
+// SaltyMolM3 is 1 g/L of sodium, mol/m³: nobody takes that for drinking water.
+const SaltyMolM3 = 43
 
 // settle books what reached the taps and the drain.
 func (s *State) settle(src *[numSources]water.Ions) {
@@ -292,6 +298,9 @@ func (s *State) settle(src *[numSources]water.Ions) {
 	l.HouseMol = l.HouseMol.Plus(house, c)
 	if c.Hardness() > unit.GPG {
 		l.HouseHardM3 += house
+	}
+	if c[water.Na] > SaltyMolM3 {
+		l.HouseSaltyM3 += house
 	}
 	drain, c := s.Pending[toDrain].blend(src)
 	l.DrainMol = l.DrainMol.Plus(drain, c)

@@ -15,7 +15,7 @@ func (m *Model) Suffer(s *State, c Condition) {
 	had := m.bed.Inventory(&s.Bed)
 	was := s.Cond
 	if c.BedLost < was.BedLost || c.BedCut < was.BedCut {
-		s.Bed = m.bed.Fresh(m.feed(s))
+		s.Bed = m.bed.Fresh(s.Around.Feed)
 		s.BedDepthM, s.TargetM = m.cfg.Bed.DepthM, m.cfg.Bed.DepthM
 		was.BedLost, was.BedCut, was.BedRust = 0, 0, 0
 	}
@@ -36,7 +36,10 @@ func (m *Model) Suffer(s *State, c Condition) {
 		s.BedDepthM, s.TargetM = math.Min(s.BedDepthM, d), d
 	}
 	s.Ledger.BedMol = s.Ledger.BedMol.Plus(1, m.bed.Inventory(&s.Bed)).Plus(-1, had)
-	s.FeedC = m.feedC(s)
+	if c.ClockOffS != was.ClockOffS || c.DriftSPerDay < was.DriftSPerDay {
+		s.setClock(c.ClockOffS)
+	}
+	m.newDay(s)
 	m.feel(s)
 }
 
@@ -81,7 +84,7 @@ const mostLost = 0.9
 // Iron returns the dissolved iron at a node, mol/m³.
 func (m *Model) Iron(s *State, n Node) float64 {
 	mix := &s.Mixes[n]
-	return float64(mix[fromRaw]*m.feedIron(s)) + float64(mix[fromTop]*s.Bed.Iron.TopOut) + float64(mix[fromBottom]*s.Bed.Iron.BottomOut)
+	return float64(mix[fromRaw]*s.Around.FeedIron) + float64(mix[fromTop]*s.Bed.Iron.TopOut) + float64(mix[fromBottom]*s.Bed.Iron.BottomOut)
 }
 
 // RustShare is the share of a new bed's sites that rust keeps, 0..1.

@@ -1,8 +1,6 @@
 package plant
 
 import (
-	"math"
-
 	"brinebench/sim/hydraulic"
 	"brinebench/sim/unit"
 	"brinebench/sim/water"
@@ -39,24 +37,5 @@ func newThermal(c *Config, tempC float64) *thermal {
 
 // thermal returns that of the present feed.
 func (m *Model) thermal(s *State) *thermal {
-	return m.thermals[int(s.FeedC)-coldestC]
+	return m.thermals[int(s.Around.FeedC)-coldestC]
 }
-
-// feedC is the feed's temperature today, °C, in whole degrees.
-func (m *Model) feedC(s *State) float64 {
-	t := m.cfg.FeedTempC - s.Cond.FeedColderC
-	return math.Floor(math.Max(coldestC, math.Min(warmestC, t)) + 0.5)
-}
-
-// feed is the composition of the raw water, mol/m³.
-func (m *Model) feed(s *State) water.Ions {
-	f := m.cfg.Feed
-	if s.Cond.FeedHarder != 1 {
-		f[water.Ca] *= s.Cond.FeedHarder
-		f[water.Mg] *= s.Cond.FeedHarder
-	}
-	return f
-}
-
-// feedIron is the iron in the raw water, mol/m³.
-func (m *Model) feedIron(s *State) float64 { return m.cfg.FeedIron + s.Cond.FeedIron }

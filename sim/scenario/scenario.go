@@ -13,6 +13,7 @@ import (
 	"brinebench/sim/hydraulic"
 	"brinebench/sim/plant"
 	"brinebench/sim/resin"
+	"brinebench/sim/site"
 	"brinebench/sim/strict"
 	"brinebench/sim/unit"
 	"brinebench/sim/valve"
@@ -219,7 +220,7 @@ func (f *File) Config() plant.Config {
 	return plant.Config{
 		Feed: water.ComposeFeed(si(f.HardnessGPG, unit.GPG), f.CalciumShare,
 			f.SodiumMgL/(1e3*water.MolarMass[water.Na]), f.PotassiumMgL/(1e3*water.MolarMass[water.K])),
-		FeedTempC:   f.TempC,
+		Site:        site.Steady(f.TempC, 15),
 		SupplyPa:    si(f.StaticPSI, unit.PSI),
 		SupplyLossB: hydraulic.MainsB(si(f.StaticPSI, unit.PSI), si(f.ResidualPSI, unit.PSI), si(f.ResidualAtGPM, unit.GPM)),
 		DrainRiseM:  si(f.DrainRiseFt, unit.Foot), DrainLengthM: si(f.DrainLengthFt, unit.Foot), DrainBoreM: si(f.DrainBoreIn, unit.Inch),
