@@ -29,6 +29,7 @@ const (
 	mostBrine        = 0.14
 	mostLift         = 0.1 // of the bed's depth in upflow brining
 	shortestRefillS  = 120
+	mostSupplyPSI    = 150
 )
 
 const (
@@ -143,7 +144,7 @@ func checkRinse(t *Tank, p *Parts, d Draw, upflow bool) (list []Misfit) {
 			"Brine and rinse creep, seek the easiest way through the bed and do not come to their end in time.", modelled,
 		})
 	}
-	is = fmt.Sprintf("Nozzle %v mm and throat %v mm send %.0f %% of salt to the bed", p.NozzleMM, p.ThroatMM, percent(d.Fraction))
+	is = fmt.Sprintf("Nozzle %v mm and throat %v mm send %.1f %% of salt to the bed", p.NozzleMM, p.ThroatMM, percent(d.Fraction))
 	switch {
 	case d.Fraction > mostBrine:
 		list = append(list, Misfit{
@@ -188,9 +189,14 @@ func checkRefill(t *Tank, p *Parts, site Site, program *valve.Program) (list []M
 		})
 	}
 	if need := RefillNeedsPSI(t, p, site.WaterC); need > site.SupplyPSI {
+		what := fmt.Sprintf("%v gpm comes back past a nozzle of %v mm in a throat of %v mm", p.RefillControlGPM, p.NozzleMM, p.ThroatMM)
+		if need > mostSupplyPSI {
+			what += " at no pressure that a supply has."
+		} else {
+			what += fmt.Sprintf(" from %.0f psi on only, and there are %.0f.", need, site.SupplyPSI)
+		}
 		list = append(list, Misfit{
-			"refill-control-unmetered", plant.PartRefillCtl,
-			fmt.Sprintf("%v gpm comes back through a throat of %v mm from %.0f psi on only, and there are %.0f.", p.RefillControlGPM, p.ThroatMM, need, site.SupplyPSI),
+			"refill-control-unmetered", plant.PartRefillCtl, what,
 			"The throat and the pressure of the day set the refill, not the control, and the dose comes out short.", modelled,
 		})
 	}

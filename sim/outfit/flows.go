@@ -168,7 +168,7 @@ const saltPerGallonLb = 3
 
 // RefillFlowS returns for how long the refill has to run for the salt dose, s.
 func RefillFlowS(p *Parts, saltLb float64) float64 {
-	return saltLb / saltPerGallonLb / p.RefillControlGPM * unit.Minute
+	return float64(saltLb / saltPerGallonLb / p.RefillControlGPM * unit.Minute)
 }
 
 // brineSwell is the volume of saturated brine over that of its water.
@@ -178,9 +178,9 @@ const brineSwell = 1.13
 // until the brine is drawn and a bed volume of slow rinse has followed it, s. The
 // draw must be above 0. One bed volume at least is common practice, no source.
 func BrineStopS(t *Tank, d Draw, saltLb float64) float64 {
-	drawS := float64(brineSwell*saltLb) / saltPerGallonLb / d.BrineGPM * unit.Minute
+	drawS := float64(float64(brineSwell*saltLb) / saltPerGallonLb / d.BrineGPM * unit.Minute)
 	bedGal := float64(t.ResinFt3 * (unit.CubicFoot / unit.USGallon))
-	return drawS + bedGal/d.RinseGPM*unit.Minute
+	return drawS + float64(bedGal/d.RinseGPM*unit.Minute)
 }
 
 // BrineLevelIn returns the level at which the brine of one dose stands in the
