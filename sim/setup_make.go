@@ -23,7 +23,7 @@ func newSetup(f *scenario.File, m *plant.Model) Setup {
 		DrainControlGPM: f.DrainControlGPM, RefillControlGPM: f.RefillControlGPM,
 		FeedHardnessMolM3:  c.Feed.Hardness(),
 		SaturatedSaltMolM3: water.MolarConcentration(c.Brine.TempC, water.Solubility(c.Brine.TempC)),
-		FeedTempC:          c.FeedTempC, SupplyPa: c.SupplyPa,
+		FeedTempC:          f.TempC, SupplyPa: c.SupplyPa,
 	}
 	for i, st := range c.Program.Stops {
 		s.Stations = append(s.Stations, Station{

@@ -28,6 +28,7 @@ type Config struct {
 	BrineBoreM    float64 // bore of the brine line, m
 	TankDiameterM float64 // resin tank, inside
 	TankHeightM   float64 // resin tank, straight side
+	RiserBoreM    float64 // bore of the riser tube, m
 
 	Bed       resin.Spec
 	NozzleM   float64 // injector nozzle diameter, m

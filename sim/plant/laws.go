@@ -23,11 +23,10 @@ const (
 	refillOpenCv  = 0.8 // refill control lifted free by the draw
 	refillCv      = 0.3 // below its rated flow
 	airCheckCv    = 0.9
-	drainCtlCv    = 0.6    // below its rated flow: it regulates from about 14 psi at 2.2 gpm
+	drainCtlPerGPM = 0.273  // drain control's Cv below its rated flow, to the gpm of that: it regulates from about 13 psi on
 	drainBareCv   = 3      // of its holder without a flow control
 	bathTapM3S    = 3.2e-4 // the test tap wide open at household.ReferencePa
 	sampleTapM3S  = 1.3e-4
-	riserBoreM    = 0.027
 	plasticRoughM = 1.5e-6
 	holeCd        = 0.62 // of a hole in a thin wall
 )
@@ -46,7 +45,7 @@ func (t *thermal) fixLaws(c *Config) {
 	l[linkHouse] = hydraulic.Law{Kind: hydraulic.Check, BR: shut, RisePa: rise(c.HouseRiseM)}
 	l[linkRawTap] = hydraulic.Law{Kind: hydraulic.Check, BR: shut}
 	l[linkBed] = t.packing.BedLaw(c.Bed.DepthM, c.Bed.AreaM2)
-	l[linkRiser] = hydraulic.PipeLaw(c.TankHeightM, riserBoreM, plasticRoughM, 1.5, t.rho, t.mu)
+	l[linkRiser] = hydraulic.PipeLaw(c.TankHeightM, c.RiserBoreM, plasticRoughM, 1.5, t.rho, t.mu)
 	l[linkDrainCtl] = hydraulic.Law{Kind: hydraulic.Regulator}
 	l[linkDrainLine] = hydraulic.PipeLaw(c.DrainLengthM, c.DrainBoreM, plasticRoughM, 4, t.rho, t.mu)
 	l[linkDrainLine].RisePa = rise(c.DrainRiseM)
@@ -185,7 +184,7 @@ func (m *Model) drainLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 		*ctl = hydraulic.Law{B: hydraulic.CvB(drainBareCv, t.rho)}
 	} else {
 		ctl.SetM3S = float64(m.cfg.DrainM3S * c.DrainCtlScale * c.DrainCtlOpen)
-		ctl.B = hydraulic.PluggedB(hydraulic.CvB(float64(drainCtlCv*c.DrainCtlScale), t.rho), c.DrainCtlOpen)
+		ctl.B = hydraulic.PluggedB(hydraulic.CvB(float64(drainCtlPerGPM*m.cfg.DrainM3S/unit.GPM*c.DrainCtlScale), t.rho), c.DrainCtlOpen)
 		ctl.BR = ctl.B
 	}
 	if s.HoseOff {

@@ -77,6 +77,7 @@ func (c *Config) check() []error {
 	within("BrineBoreM", c.BrineBoreM, 0.002, 0.05)
 	within("TankDiameterM", c.TankDiameterM, 0.1, 1)
 	within("TankHeightM", c.TankHeightM, 0.3, 3)
+	within("RiserBoreM", c.RiserBoreM, 0.01, 0.1)
 	within("NozzleM", c.NozzleM, 2e-4, 1e-2)
 	within("ThroatM", c.ThroatM, 4e-4, 2e-2)
 	within("DrainM3S", c.DrainM3S, 1e-6, 1e-2)

@@ -226,7 +226,7 @@ func (f *File) Config() plant.Config {
 		DrainRiseM:  si(f.DrainRiseFt, unit.Foot), DrainLengthM: si(f.DrainLengthFt, unit.Foot), DrainBoreM: si(f.DrainBoreIn, unit.Inch),
 		HouseRiseM: si(f.HouseRiseFt, unit.Foot),
 		BrineLiftM: height, BrineLengthM: si(f.BrineLengthFt, unit.Foot), BrineBoreM: si(f.BrineBoreIn, unit.Inch),
-		TankDiameterM: diameter, TankHeightM: height,
+		TankDiameterM: diameter, TankHeightM: height, RiserBoreM: riserBoreM(f.TankDiameterIn),
 		Bed:     bed,
 		NozzleM: si(f.NozzleMM, unit.Millimetre), ThroatM: si(f.ThroatMM, unit.Millimetre),
 		DrainM3S: si(f.DrainControlGPM, unit.GPM), RefillM3S: refillM3S,

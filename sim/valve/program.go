@@ -51,7 +51,7 @@ func (p *Program) RefillTravelS() float64 {
 		}
 		for _, st := range []*Stop{from, next} {
 			if st.Open[Brine] {
-				open += (end - from.AngleDeg) / p.DrumDegS / 2
+				open += float64((end - from.AngleDeg) / p.DrumDegS / 2) // a half is a product to the compiler
 			}
 		}
 	}

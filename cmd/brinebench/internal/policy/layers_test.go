@@ -29,6 +29,7 @@ var engine = []string{
 	"water",
 	"valve household site hydraulic resin brine control control>valve",
 	"plant",
+	"outfit",
 	"fault instrument",
 	"sizing",
 	"scenario record",
