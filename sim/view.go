@@ -71,6 +71,9 @@ type TankView struct {
 	AirCheckLift   float64 // 0 seated .. 1 free
 }
 
+// Condition is the state of wear of every part (see plant.Condition).
+type Condition = plant.Condition
+
 // View is everything a picture or a panel may show of the unit at one moment,
 // in SI, copied out of the engine. Nothing in it points into the engine.
 type View struct {
@@ -88,7 +91,7 @@ type View struct {
 	HouseTap     float64         // how far the trainee's house test tap is open, 0..1
 	RawTap       float64         // the same for the raw-water sample tap
 	Opened       []Part          // parts that are dismantled now; backing array reused between calls
-	Condition    plant.Condition // for enlarged sections of opened parts only
+	Condition    Condition       // for enlarged sections of opened parts only
 	DrainStream  float64         // flow into the air gap, m³/s
 	HouseDrawM3S float64         // what the household itself is drawing now, m³/s
 }

@@ -43,7 +43,7 @@ func insetOf(p sim.Part) *insetDrawing {
 // changes, the scene is built anew.
 type InsideKey struct {
 	parts [4]sim.Part
-	state [10]float64
+	state sim.Condition
 }
 
 // KeyOf returns the key of a view; it is zero while nothing is open.
@@ -52,11 +52,7 @@ func KeyOf(v *sim.View) (k InsideKey) {
 		return k
 	}
 	copy(k.parts[:], v.Opened[max(0, len(v.Opened)-len(k.parts)):])
-	c := &v.Condition
-	k.state = [10]float64{
-		c.NozzleOpen, c.ThroatOpen, c.ScreenOpen, c.DrainLineOpen, c.DrainCtlOpen,
-		c.RefillOpen, c.BrineLineOpen, c.PassLeakCv, c.BypassLeakCv, c.FloatLowM,
-	}
+	k.state = v.Condition
 	return k
 }
 

@@ -1,10 +1,6 @@
 package viewmodel
 
-import (
-	"math"
-
-	"brinebench/sim"
-)
+import "math"
 
 // insetDiscs shows the eight facings; a leak is a score across one.
 func (b *builder) insetDiscs(r Rect) {
@@ -18,9 +14,7 @@ func (b *builder) insetDiscs(r Rect) {
 		b.over(Op{Kind: OpFill, Role: Shade, Pts: circle(c, rad*0.52)})
 		b.outline(circle(c, rad*0.66), b.s.Thin*0.8)
 		b.note(s.String(), c.X, c.Y+rad+size*0.8)
-		if s == sim.SeatPass {
-			b.score(c, rad, b.opt.Inside.Condition.PassLeakCv)
-		}
+		b.score(c, rad, b.opt.Inside.Condition.SeatLeakCv[s])
 	}
 }
 

@@ -231,7 +231,7 @@ func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
 	for _, size := range stages {
 		for _, p := range openable {
 			v := &sim.View{Opened: []sim.Part{p}}
-			v.Condition.NozzleOpen, v.Condition.PassLeakCv, v.Condition.FloatLowM = 0.2, 0.5, 0.2
+			v.Condition.NozzleOpen, v.Condition.SeatLeakCv[sim.SeatPass], v.Condition.FloatLowM = 0.2, 0.5, 0.2
 			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: v, Measure: goMeasure(t)})
 			require.NotEmpty(t, s.Card, p)
 			card := s.Inset.Inset(-3)
@@ -254,7 +254,7 @@ func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 
 func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
 	sound, worn := &sim.View{}, &sim.View{}
-	worn.Condition.NozzleOpen, worn.Condition.ScreenOpen, worn.Condition.PassLeakCv = 0.1, 0.1, 1
+	worn.Condition.NozzleOpen, worn.Condition.ScreenOpen, worn.Condition.SeatLeakCv[sim.SeatPass] = 0.1, 0.1, 1
 	require.Equal(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: sound}), Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}))
 	sound.Opened, worn.Opened = []sim.Part{sim.PartInjector}, []sim.Part{sim.PartInjector}
 	sound.Condition.NozzleOpen, sound.Condition.ThroatOpen, worn.Condition.ThroatOpen = 1, 1, 1

@@ -69,7 +69,7 @@ func TestImpossibleActsLeaveNoTrace(t *testing.T) {
 		{"no such test", call.Act{Kind: call.Test, ID: "tarot"}, "id"},
 		{"a look is no test", call.Act{Kind: call.Test, ID: "look-injector"}, "id"},
 		{"no such part", call.Act{Kind: call.Open, Part: "flux"}, "part"},
-		{"cannot be opened", call.Act{Kind: call.Open, Part: plant.PartBed}, "part"},
+		{"cannot be opened", call.Act{Kind: call.Open, Part: plant.PartUpperDist}, "part"},
 		{"not open", call.Act{Kind: call.Refit, Part: plant.PartInjector}, "part"},
 		{"closed", call.Act{Kind: call.Clean, Part: plant.PartInjector}, "part"},
 		{"no such position", call.Act{Kind: call.Bypass, ID: "half"}, "id"},
@@ -234,7 +234,7 @@ func TestCleaningMendsWhatIsDirtyAndOnlyThat(t *testing.T) {
 	bad := plant.Healthy()
 	bad.NozzleOpen = 0.04
 	c := opened(t, bad)
-	require.Equal(t, "blocked with grit", c.Journal[len(c.Journal)-1].Reading.Text)
+	require.Equal(t, "nozzle blocked with grit", c.Journal[len(c.Journal)-1].Reading.Text)
 	require.True(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartInjector}).Mended)
 	require.Equal(t, plant.Healthy(), c.Plant.Cond)
 	require.False(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartInjector}).Mended, "nothing left to clean")

@@ -15,10 +15,10 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "brine-line-air", Name: "Brine line takes air", Where: plant.PartBrineLine, Prior: 4, Onset: Steady,
-		Severities: []float64{0.35, 0.6, 1},
+		Severities: []float64{0.3, 0.6, 1},
 		Seen:       "a fitting of the line is loose, its seal nicked; salt crust round it", SeenMild: "a fitting of the line is a little loose; a trace of salt crust round it",
 		Cures: []Work{Adjust, Replace}, Vain: "Cleaning the injector does not close a leak in the line.",
-		field: func(c *plant.Condition) *float64 { return &c.BrineAirM }, worst: 1.2 * unit.Millimetre,
+		field: func(c *plant.Condition) *float64 { return &c.BrineAirM }, worst: 0.72 * unit.Millimetre,
 	},
 	{
 		ID: "brine-line-frozen", Name: "Brine line frozen", Where: plant.PartBrineLine, Prior: 0.7, Onset: Intermittent,

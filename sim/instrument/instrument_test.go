@@ -12,6 +12,7 @@ import (
 	"brinebench/sim/repro"
 	"brinebench/sim/scenario"
 	"brinebench/sim/unit"
+	"brinebench/sim/valve"
 )
 
 func unitInService(t *testing.T, change func(c *plant.Condition)) (*plant.Model, *plant.State) {
@@ -80,11 +81,11 @@ func TestSightingsTellWhatIsThere(t *testing.T) {
 		change    func(c *plant.Condition)
 		id, seen  string
 	}{
-		{"sound injector", nil, "look-injector", "clear"},
-		{"plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-injector", "blocked with grit"},
-		{"half a nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.6 }, "look-injector", "partly blocked with grit"},
+		{"sound injector", nil, "look-injector", "bores clear, edges sharp, sizes as on the unit's plate"},
+		{"plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-injector", "nozzle blocked with grit"},
+		{"half a nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.6 }, "look-injector", "nozzle partly blocked with grit"},
 		{"screen looked at for a plugged nozzle", func(c *plant.Condition) { c.NozzleOpen = 0.04 }, "look-screen", "clear"},
-		{"worn pass seat", func(c *plant.Condition) { c.PassLeakCv = 1.2 }, "look-seats", "a seat is cut through and does not close"},
+		{"worn pass seat", func(c *plant.Condition) { c.SeatLeakCv[valve.Pass] = 1.2 }, "look-seats", "the pass seat is cut through and its disc does not close"},
 		{"salt in its place", nil, "salt-probe", "salt loose and solid to the floor"},
 		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, "salt-look", "no salt"},
 		{"in service", nil, "drain-look", instrument.NothingRuns},

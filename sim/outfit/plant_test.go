@@ -21,12 +21,12 @@ func atStop(t *testing.T, s *outfit.Set, psi float64, id string) (*plant.Model, 
 	f, err := scenario.Decode("mill", data)
 	require.NoError(t, err)
 	f.StaticPSI, f.ResidualPSI = psi, psi-5
-	f.TankDiameterIn, f.TankHeightIn, f.ResinFt3 = s.TankDiameterIn, s.TankHeightIn, s.ResinFt3
-	f.NozzleMM, f.ThroatMM = s.NozzleMM, s.ThroatMM
-	f.DrainControlGPM, f.RefillControlGPM = s.DrainControlGPM, s.RefillControlGPM
-	f.BrineTankIn, f.BrineTankHighIn, f.BrineBoreIn = s.BrineTankIn, s.BrineTankHighIn, s.BrineBoreIn
-	f.AirCheckIn, f.FloatIn, f.SaltDoseLb = s.AirCheckIn, s.FloatIn, s.SaltLb[0]
-	f.DrainRiseFt, f.DrainBoreIn, f.DrainLengthFt, f.People = 0, 0.75, 5, 0
+	f.Unit.TankDiameterIn, f.Unit.TankHeightIn, f.Unit.ResinFt3 = s.TankDiameterIn, s.TankHeightIn, s.ResinFt3
+	f.Unit.NozzleMM, f.Unit.ThroatMM = s.NozzleMM, s.ThroatMM
+	f.Unit.DrainControlGPM, f.Unit.RefillControlGPM = s.DrainControlGPM, s.RefillControlGPM
+	f.Unit.BrineTankIn, f.Unit.BrineTankHighIn, f.Unit.BrineBoreIn = s.BrineTankIn, s.BrineTankHighIn, s.BrineBoreIn
+	f.Unit.AirCheckIn, f.Unit.FloatIn, f.Unit.SaltDoseLb = s.AirCheckIn, s.FloatIn, s.SaltLb[0]
+	f.Unit.DrainRiseFt, f.Unit.DrainBoreIn, f.Unit.DrainLengthFt, f.People = 0, 0.75, 5, 0
 	m, err := plant.New(f.Config())
 	require.NoError(t, err)
 	st := m.Start(plant.Healthy())
@@ -38,7 +38,7 @@ func atStop(t *testing.T, s *outfit.Set, psi float64, id string) (*plant.Model, 
 	for range 40 {
 		m.Step(st, 0.25)
 	}
-	site := outfit.Site{WaterC: f.TempC, SupplyPSI: m.PressurePa(st, plant.ValveIn) / unit.PSI, SaltLb: f.SaltDoseLb}
+	site := outfit.Site{WaterC: f.TempC, SupplyPSI: m.PressurePa(st, plant.ValveIn) / unit.PSI, SaltLb: f.Unit.SaltDoseLb}
 	return m, st, site
 }
 

@@ -14,21 +14,21 @@ import (
 // They are sizes of our own that together lose less than 15 psi at rated service flow, as the standard
 // for softeners allows (NSF/ANSI 44, secondary source).
 const (
-	seatLeakCv    = 2e-7 // what a sound shut seat or check still lets by
-	valveLeakCv   = 2e-6 // the same of bypass and shut-off: more, so that they keep a shut unit under pressure
-	bypassCv      = 12
-	shutOffCv     = 14
-	lowerDistCv   = 9
-	screenCv      = 0.6
-	refillOpenCv  = 0.8 // refill control lifted free by the draw
-	refillCv      = 0.3 // below its rated flow
-	airCheckCv    = 0.9
+	seatLeakCv     = 2e-7 // what a sound shut seat or check still lets by
+	valveLeakCv    = 2e-6 // the same of bypass and shut-off: more, so that they keep a shut unit under pressure
+	bypassCv       = 12
+	shutOffCv      = 14
+	lowerDistCv    = 9
+	screenCv       = 0.6
+	refillOpenCv   = 0.8 // refill control lifted free by the draw
+	refillCv       = 0.3 // below its rated flow
+	airCheckCv     = 0.9
 	drainCtlPerGPM = 0.273  // drain control's Cv below its rated flow, to the gpm of that: it regulates from about 13 psi on
-	drainBareCv   = 3      // of its holder without a flow control
-	bathTapM3S    = 3.2e-4 // the test tap wide open at household.ReferencePa
-	sampleTapM3S  = 1.3e-4
-	plasticRoughM = 1.5e-6
-	holeCd        = 0.62 // of a hole in a thin wall
+	drainBareCv    = 3      // of its holder without a flow control
+	bathTapM3S     = 3.2e-4 // the test tap wide open at household.ReferencePa
+	sampleTapM3S   = 1.3e-4
+	plasticRoughM  = 1.5e-6
+	holeCd         = 0.62 // of a hole in a thin wall
 )
 
 // seatCv is the flow coefficient of each seat wide open.
@@ -167,10 +167,20 @@ func (m *Model) brineLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 		check.B *= t.air / rho
 		out[linkLine].RisePa *= t.air / rho
 	}
-	if c.BrineAirM > 0 {
-		out[linkAirLeak] = hydraulic.LeakLaw(holeCd, c.BrineAirM, t.rho, t.air)
-	} else {
-		out[linkAirLeak].B = hydraulic.CvB(seatLeakCv, t.rho)
+	m.airLeakLaw(s, t, &out[linkAirLeak])
+}
+
+// airLeakLaw is that of a hole in the brine line. With the brine seat shut the air
+// that comes in lets the column fall once, and then all stands still; that once is
+// left out.
+func (m *Model) airLeakLaw(s *State, t *thermal, out *hydraulic.Law) {
+	if s.Cond.BrineAirM <= 0 {
+		out.B = hydraulic.CvB(seatLeakCv, t.rho)
+		return
+	}
+	*out = hydraulic.LeakLaw(holeCd, s.Cond.BrineAirM, t.rho, t.air)
+	if m.Lift(s, valve.Brine) < 0.01 {
+		out.B = hydraulic.CvB(seatLeakCv, t.rho)
 	}
 }
 
@@ -223,7 +233,7 @@ func (m *Model) bedLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 // feel takes over the state of the brine tank when it has moved by more than the
 // pipes would notice.
 func (m *Model) feel(s *State) {
-	const tolPa, tolKgM3, tolLift = 2, 0.05, 0.01
+	const tolPa, tolKgM3, tolLift = 25, 0.2, 0.02
 	spec, was := m.brineSpec(s), &s.Felt
 	sp := &spec
 	rho := brine.Density(sp, &s.Tank)

@@ -84,4 +84,3 @@ func (m *Model) ClockFastS(s *State) float64 {
 	d := s.Control.ClockS - s.House.TimeS
 	return d - float64(unit.Day*math.Floor(d/unit.Day+0.5))
 }
-

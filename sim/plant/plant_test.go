@@ -70,7 +70,7 @@ func TestBooksCloseWhateverIsWrong(t *testing.T) {
 		{"nozzle plugged: refill only, tank fills to the float", map[string]float64{"nozzle-plugged": 0.96}},
 		{"drain blocked: water runs backwards into the tank", map[string]float64{"drain-line-blocked": 0.99}},
 		{"bridged salt", map[string]float64{"salt-bridge": 0.95}},
-		{"no salt, and the pass seat leaks", map[string]float64{"salt-absent": 1, "pass-seat-leak": 0.7}},
+		{"no salt, and the pass seat leaks", map[string]float64{"salt-absent": 1, "pass-seat-worn": 0.7}},
 		{"float low and refill plugged", map[string]float64{"float-low": 0.8, "refill-plugged": 0.9}},
 	} {
 		t.Run(row.situation, func(t *testing.T) {
@@ -263,9 +263,9 @@ func TestNewNamesEveryFieldOutOfRange(t *testing.T) {
 	cfg.ThroatM = cfg.NozzleM / 2
 	cfg.SupplyPa = math.NaN()
 	cfg.Bed.Void = 2
-	cfg.FeedTempC = -3
+	cfg.BlendCv = -3
 	_, err := plant.New(cfg)
-	for _, field := range []string{"ThroatM", "SupplyPa", "Void", "FeedTempC"} {
+	for _, field := range []string{"ThroatM", "SupplyPa", "Void", "BlendCv"} {
 		require.ErrorContains(t, err, field)
 	}
 }

@@ -78,7 +78,7 @@ type State struct {
 
 	Around   Surroundings
 	Log      Log
-	LosingM3 float64         // resin carried off since it was last booked, m³ of bed; Step writes it
+	LosingM3 float64 // resin carried off since it was last booked, m³ of bed; Step writes it
 
 	BedDepthM float64 // present depth of the bed, m; Step writes it
 	TargetM   float64 // depth that the bed would settle at with the present flow, m; a solve writes it

@@ -71,39 +71,52 @@ func (m *Model) solve(s *State, dt float64) {
 	s.TargetM = m.bedTarget(s)
 }
 
-// balance solves the network. Where the suction draws air, that makes the
+// balance solves the network. Where the suction draws air, that changes the
 // injector's laws and leaves the water at its discharge, so that flows and air are
-// found in turn.
+// found in turn; the air of the last round is what is booked.
 func (m *Model) balance(s *State, p *plumbing) {
-	const rounds, tolM3S = 12, 1e-9
-	for range rounds {
-		var laws [numLinks]hydraulic.Law
-		m.laws(s, &laws)
-		var demand []float64
-		if s.Air.M3S > 0 {
-			var taken [numNodes]float64
-			taken[p.ends[linkDischarge].To] = s.Air.M3S
-			demand = taken[:]
-		}
-		if r := p.net.Solve(laws[:len(p.ends)], demand, &s.Net); r.Status != hydraulic.Solved {
-			s.Unsolved++
-		}
+	const rounds, tol = 30, 1e-6
+	for round := 1; ; round++ {
+		m.solveOnce(s, p)
 		s.trace(p)
-		now := Air{
-			Share: s.Mixes[Suction][fromAir],
-			M3S:   float64(math.Max(0, s.Net.Q[linkDischarge]) * s.Mixes[Throat][fromAir]),
-		}
-		if now.M3S < tolM3S {
-			now = Air{} // what seeps through shut seats is left to the books
-		}
-		done := math.Abs(now.M3S-s.Air.M3S) <= tolM3S
-		if done {
-			return
+		now := s.drawnAir()
+		if round == rounds || math.Abs(now.M3S-s.Air.M3S) <= float64(tol*s.Net.Q[linkNozzle]) {
+			break
 		}
 		if s.Air.M3S > 0 && now.M3S > 0 {
 			now.Share, now.M3S = 0.5*(now.Share+s.Air.Share), 0.5*(now.M3S+s.Air.M3S)
 		}
 		s.Air = now
+	}
+	s.settleRates(p)
+}
+
+// drawnAir is the air that the suction brings into the injector by the last solve.
+func (s *State) drawnAir() Air {
+	a := Air{
+		Share: s.Mixes[Suction][fromAir],
+		M3S:   float64(math.Max(0, s.Net.Q[linkDischarge]) * s.Mixes[Throat][fromAir]),
+	}
+	if a.M3S < noAirM3S {
+		return Air{} // what seeps through shut seats is left to the books
+	}
+	return a
+}
+
+// noAirM3S is as little air as counts for none, m³/s.
+const noAirM3S = 1e-9
+
+func (m *Model) solveOnce(s *State, p *plumbing) {
+	var laws [numLinks]hydraulic.Law
+	m.laws(s, &laws)
+	var demand []float64
+	if s.Air.M3S > 0 {
+		var taken [numNodes]float64
+		taken[p.ends[linkDischarge].To] = s.Air.M3S
+		demand = taken[:]
+	}
+	if r := p.net.Solve(laws[:len(p.ends)], demand, &s.Net); r.Status != hydraulic.Solved {
+		s.Unsolved++
 	}
 }
 
@@ -150,7 +163,7 @@ func (m *Model) exchangeDue(s *State) bool {
 		}
 	}
 	flowing := moved > float64(restM3S*s.PendingS)
-	return moved >= m.grain.m3 || s.PendingS >= m.grain.restS || (flowing && s.PendingS >= m.grain.flowS)
+	return moved >= m.grain.moves(s) || s.PendingS >= m.grain.restS || (flowing && s.PendingS >= m.grain.flowS)
 }
 
 // book adds the flows of one step to the volumes waiting for the next exchange.
@@ -203,13 +216,28 @@ func (m *Model) sources(s *State) [numSources]water.Ions {
 	}
 }
 
+// ports are what the bed meets of the waiting volumes. What leaves an end of the
+// tank and comes back to it does not count; what goes from end to end outside the
+// bed goes along with the bed's own flow.
 func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
-	p := resin.Ports{TempC: s.Around.FeedC, TopOutM3: s.taken(fromTop), BottomOutM3: s.taken(fromBottom)}
-	p.TopInM3, p.TopIn = s.Pending[toTop].blend(src)
-	p.BottomInM3, p.BottomIn = s.Pending[toBottom].blend(src)
-	if s.Around.FeedIron > 0 || s.Bed.Iron.Present {
-		p.TopInIron, p.BottomInIron = m.ironIn(s, toTop), m.ironIn(s, toBottom)
+	top, bottom := s.Pending[toTop], s.Pending[toBottom]
+	p := resin.Ports{
+		TempC:    s.Around.FeedC,
+		TopOutM3: s.taken(fromTop) - top[fromTop], BottomOutM3: s.taken(fromBottom) - bottom[fromBottom],
 	}
+	past := bottom[fromTop] - top[fromBottom]
+	top[fromTop], bottom[fromBottom] = 0, 0
+	if bed := top.sum() - p.TopOutM3; past != 0 && float64(bed*past) >= 0 {
+		p.TopOutM3 -= bottom[fromTop]
+		p.BottomOutM3 -= top[fromBottom]
+		p.PastM3, top[fromBottom], bottom[fromTop] = math.Abs(past), 0, 0
+	}
+	p.TopInM3, p.TopIn = top.blend(src)
+	p.BottomInM3, p.BottomIn = bottom.blend(src)
+	if s.Around.FeedIron > 0 || s.Bed.Iron.Present {
+		p.TopInIron, p.BottomInIron = s.ironIn(&top), s.ironIn(&bottom)
+	}
+	p.TopOutM3, p.BottomOutM3 = math.Max(0, p.TopOutM3), math.Max(0, p.BottomOutM3)
 	// What is left open is rounding of the sums.
 	gap := (p.TopInM3 - p.TopOutM3) - (p.BottomOutM3 - p.BottomInM3)
 	if p.BottomOutM3+gap >= 0 {
@@ -217,23 +245,21 @@ func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
 	} else {
 		p.BottomInM3 -= gap
 	}
+	p.PastM3 = math.Min(p.PastM3, math.Abs(p.TopInM3-p.TopOutM3))
 	if lift := s.BedDepthM/m.bed.DepthM(&s.Bed) - 1; lift > 0.02 {
 		p.Remix = math.Min(remixPerS, float64(2*remixPerS*lift))
 	}
 	return p
 }
 
-// ironIn is the iron in what has come to a sink, mol/m³.
-func (m *Model) ironIn(s *State, sink int) float64 {
-	v := &s.Pending[sink]
-	m3, mol := 0.0, float64(v[fromRaw]*s.Around.FeedIron)+float64(v[fromTop]*s.Bed.Iron.TopOut)+float64(v[fromBottom]*s.Bed.Iron.BottomOut)
-	for _, x := range v {
-		m3 += x
-	}
+// ironIn is the iron in a blend of waters, mol/m³.
+func (s *State) ironIn(v *mix) float64 {
+	m3 := v.sum()
 	if m3 <= 0 {
 		return 0
 	}
-	return mol / m3
+	f := &s.Bed.Iron
+	return (float64(v[fromRaw]*s.Around.FeedIron) + float64(v[fromTop]*f.TopOut) + float64(v[fromBottom]*f.BottomOut)) / m3
 }
 
 // remixPerS is how fast neighbouring layers change places at 50 % expansion,
@@ -245,7 +271,9 @@ func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
 		Bridge: s.Cond.SaltBridge, FloatLowM: s.Cond.FloatLowM, OutM3: s.taken(fromTank),
 		RainM3: float64(s.Cond.TankSeepM3S * s.PendingS), CrackM3: m.crackM3(s),
 	}
-	in.InM3, in.In = s.Pending[toTank].blend(src)
+	into := s.Pending[toTank]
+	into[fromAir] = 0 // it bubbles up and is gone
+	in.InM3, in.In = into.blend(src)
 	sp := m.brineSpec(s)
 	f := brine.Step(&sp, &s.Tank, s.PendingS, in)
 	m.feel(s)
@@ -314,6 +342,14 @@ func (s *State) settle(src *[numSources]water.Ions) {
 func (s *State) taken(source int) (m3 float64) {
 	for sink := range s.Pending {
 		m3 += s.Pending[sink][source]
+	}
+	return m3
+}
+
+// sum is the total of the volumes in v.
+func (v *mix) sum() (m3 float64) {
+	for _, x := range v {
+		m3 += x
 	}
 	return m3
 }

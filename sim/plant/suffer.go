@@ -97,4 +97,3 @@ func (m *Model) LostShare(s *State) float64 { return s.Bed.Lost }
 func (m *Model) Losing(s *State) bool {
 	return s.BedDepthM >= m.cfg.TankHeightM && m.Flow(s, Drain) > restM3S && s.LosingM3 > 0
 }
-

@@ -8,8 +8,7 @@ import "math"
 const noFlow = 1e-18
 
 // trace follows the water from its sources through the network in its
-// present flow: every node's blend by source, and the flow into each sink by
-// source. Pipes hold no water of their own; the volumes that matter, freeboard,
+// present flow: every node's blend by source. Pipes hold no water of their own; the volumes that matter, freeboard,
 // plenum and brine tank, are sources.
 func (s *State) trace(p *plumbing) {
 	s.Mixes[Street] = mix{fromRaw: 1}
@@ -26,6 +25,10 @@ func (s *State) trace(p *plumbing) {
 			break
 		}
 	}
+}
+
+// settleRates finds the flow into each sink by source from the flows and blends.
+func (s *State) settleRates(p *plumbing) {
 	s.Rates = [numSinks]mix{}
 	for _, arrival := range p.arrivals {
 		q := s.Net.Q[arrival.link]
@@ -58,8 +61,7 @@ func (s *State) vent(p *plumbing) {
 	if p.ends[linkDischarge].To != int(BedTop) {
 		into = toBottom
 	}
-	out := math.Min(s.Air.M3S, s.Rates[into][fromAir])
-	s.Rates[into][fromAir] -= out
+	s.Rates[into][fromAir] = math.Max(0, s.Rates[into][fromAir]-s.Air.M3S)
 	s.Rates[toVent][fromAir] += s.Air.M3S
 }
 

@@ -42,14 +42,14 @@ func (m *Model) marchIron(s *State, p *Ports, dtS float64) {
 	down := p.TopInM3 - p.TopOutM3
 	if down >= 0 {
 		f.TopOut = pass(&f.Freeboard, m.freeboardOf(s), p.TopInM3, p.TopInIron*p.TopInM3)
-		through := m.ironPaths(s, p, down, f.TopOut, dtS)
+		through := m.ironPaths(s, p, down-p.PastM3, f.TopOut, dtS)
 		f.BottomOut = pass(&f.Plenum, m.spec.PlenumM3, down+p.BottomInM3,
-			float64(down*through)+float64(p.BottomInM3*p.BottomInIron))
+			float64((down-p.PastM3)*through)+float64(p.PastM3*f.TopOut)+float64(p.BottomInM3*p.BottomInIron))
 	} else {
 		f.BottomOut = pass(&f.Plenum, m.spec.PlenumM3, p.BottomInM3, p.BottomInIron*p.BottomInM3)
-		through := m.ironPaths(s, p, down, f.BottomOut, dtS)
+		through := m.ironPaths(s, p, down+p.PastM3, f.BottomOut, dtS)
 		f.TopOut = pass(&f.Freeboard, m.freeboardOf(s), p.TopInM3-down,
-			float64(-down*through)+float64(p.TopInM3*p.TopInIron))
+			float64((-down-p.PastM3)*through)+float64(p.PastM3*f.BottomOut)+float64(p.TopInM3*p.TopInIron))
 	}
 }
 

@@ -9,10 +9,11 @@ import (
 // Ports is what crosses the boundary of the bed during one march. Volumes are
 // for the whole of dt and not negative; water is taken as incompressible, so
 // TopInM3 − TopOutM3 = BottomOutM3 − BottomInM3 is the volume that goes down
-// through the bed (up when negative).
+// through the tank (up when negative).
 type Ports struct {
 	TopInM3, TopOutM3       float64    // into and out of the freeboard, m³
 	BottomInM3, BottomOutM3 float64    // into and out of the plenum, m³
+	PastM3                  float64    // of what goes through the tank, so much goes past the bed, m³; not negative, and no more than there is
 	TopIn, BottomIn         water.Ions // in what enters, mol/m³
 	TopInIron, BottomInIron float64    // dissolved iron in it, mol/m³
 	TempC                   float64    // water temperature, °C, held within 0..50
@@ -24,6 +25,9 @@ func (p *Ports) check(dtS float64) {
 	if !(p.TopInM3 >= 0 && p.TopOutM3 >= 0 && p.BottomInM3 >= 0 && p.BottomOutM3 >= 0 && p.Remix >= 0 &&
 		p.TopInIron >= 0 && p.BottomInIron >= 0 && dtS > 0) {
 		panic("resin: volumes, iron and remixing must not be negative, and time must be positive")
+	}
+	if !(p.PastM3 >= 0 && p.PastM3 <= math.Abs(p.TopInM3-p.TopOutM3)) {
+		panic("resin: what goes past the bed must be a part of what goes through the tank")
 	}
 	gap := math.Abs((p.TopInM3 - p.TopOutM3) - (p.BottomOutM3 - p.BottomInM3))
 	if !(gap <= 1e-9*(p.TopInM3+p.TopOutM3+p.BottomInM3+p.BottomOutM3)) {
@@ -41,12 +45,12 @@ func (m *Model) March(s *State, p Ports, dtS float64) (topOut, bottomOut water.I
 	down := p.TopInM3 - p.TopOutM3
 	if down >= 0 {
 		topOut = stir(&s.Freeboard, m.freeboardOf(s), p.TopInM3, p.TopIn)
-		toPlenum := m.paths(s, &p, down, topOut, dtS)
+		toPlenum := blend(down-p.PastM3, m.paths(s, &p, down-p.PastM3, topOut, dtS), p.PastM3, topOut)
 		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, down+p.BottomInM3,
 			blend(down, toPlenum, p.BottomInM3, p.BottomIn))
 	} else {
 		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, p.BottomInM3, p.BottomIn)
-		toTop := m.paths(s, &p, down, bottomOut, dtS)
+		toTop := blend(-down-p.PastM3, m.paths(s, &p, down+p.PastM3, bottomOut, dtS), p.PastM3, bottomOut)
 		topOut = stir(&s.Freeboard, m.freeboardOf(s), p.TopInM3-down,
 			blend(-down, toTop, p.TopInM3, p.TopIn))
 	}

@@ -88,7 +88,7 @@ func live(f *scenario.File, m *plant.Model, seconds float64) life {
 	start := s.Clone()
 	out := life{Scenario: f.ID, Days: seconds / unit.Day, Faults: []faultShown{}, Cycles: []cycle{}}
 	for _, x := range f.Faults {
-		out.Faults = append(out.Faults, faultShown(x))
+		out.Faults = append(out.Faults, faultShown{x.ID, x.Severity})
 	}
 	w := watch{model: m, state: s}
 	w.open()

@@ -1,0 +1,112 @@
+package scenario
+
+import (
+	"math"
+
+	"brinebench/sim/control"
+	"brinebench/sim/fault"
+	"brinebench/sim/household"
+	"brinebench/sim/hydraulic"
+	"brinebench/sim/plant"
+	"brinebench/sim/repro"
+	"brinebench/sim/resin"
+	"brinebench/sim/strict"
+	"brinebench/sim/unit"
+	"brinebench/sim/water"
+)
+
+// cross checks what concerns more than one field.
+func (f *File) cross(w *strict.Walk) {
+	if f.ResidualPSI > f.StaticPSI {
+		w.Fault("supply.residual_psi", "%v is above the static pressure %v", f.ResidualPSI, f.StaticPSI)
+	}
+	f.Unit.cross(w)
+	f.Controller.cross(w)
+}
+
+// Config returns the engine's configuration.
+func (f *File) Config() plant.Config {
+	u := &f.Unit
+	diameter := si(u.TankDiameterIn, unit.Inch)
+	area := float64(math.Pi / 4 * float64(diameter*diameter))
+	height := si(u.TankHeightIn, unit.Inch)
+	bed := resin.DefaultSpec(si(u.ResinFt3, unit.CubicFoot), area)
+	bed.FreeboardM3 = float64(area * (height - bed.DepthM))
+	house := household.Standard(f.People, uint64(f.Seed))
+	house.Visits, house.LeakM3S = f.Visits, si(f.LeakGPM, unit.GPM)
+	return plant.Config{
+		Feed: water.ComposeFeed(si(f.HardnessGPG, unit.GPG), f.CalciumShare,
+			f.SodiumMgL/(1e3*water.MolarMass[water.Na]), f.PotassiumMgL/(1e3*water.MolarMass[water.K])),
+		Site:        f.Site.spec(f.TempC),
+		SupplyPa:    si(f.StaticPSI, unit.PSI),
+		SupplyLossB: hydraulic.MainsB(si(f.StaticPSI, unit.PSI), si(f.ResidualPSI, unit.PSI), si(f.ResidualAtGPM, unit.GPM)),
+		DrainRiseM:  si(u.DrainRiseFt, unit.Foot), DrainLengthM: si(u.DrainLengthFt, unit.Foot), DrainBoreM: si(u.DrainBoreIn, unit.Inch),
+		HouseRiseM: si(u.HouseRiseFt, unit.Foot), BlendCv: u.BlendCv,
+		BrineLiftM: height, BrineLengthM: si(u.BrineLengthFt, unit.Foot), BrineBoreM: si(u.BrineBoreIn, unit.Inch),
+		TankDiameterM: diameter, TankHeightM: height, RiserBoreM: si(u.RiserBoreMM, unit.Millimetre),
+		Bed:     bed,
+		NozzleM: si(u.NozzleMM, unit.Millimetre), ThroatM: si(u.ThroatMM, unit.Millimetre),
+		DrainM3S: si(u.DrainControlGPM, unit.GPM), RefillM3S: si(u.RefillControlGPM, unit.GPM),
+		Brine:    u.brineSpec(),
+		SaltKg:   si(u.SaltLb, unit.Pound),
+		BrineM:   u.brineLevelM(),
+		Program:  u.program(),
+		Control:  f.Controller.settings(u.refillS()),
+		Calendar: control.State{ClockS: f.callS, DaysSince: f.DayOfCycle, Skip: max(0, f.Controller.EveryDays-1-f.DayOfCycle)},
+		House:    house,
+	}
+}
+
+// si converts a number in a trade unit. The conversion keeps the product from
+// being fused into a sum on processors that do so.
+func si(x, inSI float64) float64 { return float64(x * inSI) }
+
+// Condition returns the unit's condition with all its faults at their worst, as
+// at the call.
+func (f *File) Condition() plant.Condition { return f.ConditionOn(f.HistoryDays) }
+
+// ConditionOn returns the unit's condition on a day of its history, from 0. A
+// growing fault has come evenly to its severity by the call; an intermittent one is
+// there on half of the days, drawn from the seed, and at the call.
+func (f *File) ConditionOn(day int) plant.Condition {
+	c := plant.Healthy()
+	for i, x := range f.Faults {
+		entry, ok := fault.Find(x.ID)
+		if !ok {
+			panic("scenario: fault " + x.ID + " passed Decode and is not in the catalogue")
+		}
+		severity := x.Severity
+		switch {
+		case day >= f.HistoryDays:
+		case x.Onset == fault.Growing:
+			severity *= float64(day+1) / float64(f.HistoryDays+1)
+		case x.Onset == fault.Intermittent:
+			r := repro.NewStream(uint64(f.Seed), "onset/"+x.ID)
+			for range day + i {
+				r.Float64()
+			}
+			if r.Float64() < 0.5 {
+				severity = 0
+			}
+		}
+		entry.Apply(&c, severity)
+	}
+	return c
+}
+
+// Powered tells whether the house has power at a time of the history, s, and how
+// long that stays so.
+func (f *File) Powered(timeS float64) (on bool, forS float64) {
+	on, forS = true, math.Inf(1)
+	for _, c := range f.PowerCuts {
+		from := float64(float64(c.Day)*unit.Day) + c.StartS
+		to := from + float64(c.Hours*hourS)
+		switch {
+		case timeS < from:
+			forS = math.Min(forS, from-timeS)
+		case timeS < to:
+			on, forS = false, math.Min(forS, to-timeS)
+		}
+	}
+	return on, forS
+}
