@@ -1,5 +1,6 @@
-// Package control models the time-clock controller: its clock and day counter,
-// and the motor that drives the cam drum through the program.
+// Package control models the controllers of a softener, time clock and demand:
+// clock and day counter, the count of the water, and the motor that drives the
+// cam drum through the program.
 package control
 
 import (
@@ -8,127 +9,167 @@ import (
 	"brinebench/sim/valve"
 )
 
-// State is the present state of the controller: plain data, written by Step only
-// (and by whoever sets its clock). The zero value stands in service at midnight
-// of day 0, unplugged, with a regeneration due at the first start time.
-type State struct {
-	Day          int     // days that its clock has counted
-	ClockS       float64 // time of day its clock shows, s since midnight, 0 ≤ s < 86,400
-	DrumDeg      float64 // drum angle, degrees, 0 ≤ a < 360
-	Station      int     // index of the stop: present, or the one being driven to while Moving
-	StationS     float64 // time in the station, s; 0 while Moving
-	Moving       bool    // the motor is to drive the drum on (it stands still while unplugged)
-	Regenerating bool    // away from service, or on the way
-	DaysSince    int     // start times passed since the last regeneration began
-	Skip         int     // with EveryDays: start times yet to let pass before the next regeneration
-	Powered      bool    // plugged in at the last step
+// noonS is where a clock that has lost the time goes on from: common practice, no source.
+const noonS = 43200
+
+// machine is a controller at work.
+type machine struct {
+	p   *valve.Program
+	set *Settings
+	w   *Wear
+	s   *State
 }
 
-// Inputs are what the outside does to the controller during a step. The buttons
-// work on the motor's circuit: unplugged, or with the motor already driving,
-// they do nothing.
-type Inputs struct {
-	Powered    bool // plugged in
-	StartNow   bool // the button for a regeneration now is pressed; it does nothing away from service
-	AdvanceNow bool // the drum is sent on to the next stop now; from service to the first of a regeneration
-}
-
-// Step advances the controller by dtS seconds, however many: what happens within
-// happens at its own moment. The clock is driven by its motor from the mains, so
-// that unplugged neither clock nor drum moves. A manual regeneration leaves the
-// schedule as it was; a start time that comes during one is let pass.
-func Step(p *valve.Program, set *Settings, s *State, in Inputs, dtS float64) {
-	s.Powered = in.Powered
-	if !s.Powered {
-		return
+// Step advances the controller by dtS > 0 seconds, however many: what happens
+// within happens at its own moment.
+//
+// Without power the drum and the time of a stop stand still and no water is
+// counted; both go on where they were. The clock runs on for RunsWithoutS. Then
+// it stands still until the power is back, or, if it ForgetsTime, goes on from
+// noon of the same day when it is, Unset. A start time that comes without power,
+// or in alarm, starts nothing: what falls due every so many days, by use or by
+// OverrideDays stays due for the next one, a weekday has to come round again.
+//
+// A manual regeneration leaves the clock's schedule as it was; a start time that
+// comes during one is let pass. The count of the water starts anew when a
+// regeneration begins, whoever began it; water that passes the meter during one
+// counts to the next.
+func Step(p *valve.Program, set *Settings, w *Wear, s *State, in Inputs, dtS float64) {
+	m := machine{p, set, w, s}
+	if in.Home {
+		m.home()
 	}
-	if !s.Moving && (in.AdvanceNow || in.StartNow && !s.Regenerating) {
-		drive(p, s)
+	m.power(in.Plugged && in.Mains)
+	if s.Powered {
+		m.press(&in)
+	}
+	s.MeterM3S = 0
+	if s.Powered && set.Kind == Demand {
+		s.MeterM3S = in.MeterM3 / dtS
 	}
 	for dtS > 0 {
-		dtS -= advance(p, set, s, dtS)
+		dtS -= m.advance(dtS)
+	}
+}
+
+// power switches it on or off. Power that comes back ends an alarm.
+func (m *machine) power(on bool) {
+	back := on && !m.s.Powered
+	m.s.Powered = on
+	if !back {
+		return
+	}
+	m.s.SpentS = 0
+	if m.s.Alarm {
+		m.seekHome()
+	}
+}
+
+func (m *machine) press(in *Inputs) {
+	s := m.s
+	switch {
+	case s.Moving || !in.AdvanceNow && !in.StartNow:
+	case s.Alarm:
+		m.seekHome()
+	case in.AdvanceNow || !s.Regenerating:
+		m.drive()
 	}
 }
 
 // advance runs up to the next event or for dtS, whichever is less, and returns
 // the time it took. An event's own figure is set exactly, so that the length of
 // steps does not shift it by round-off.
-func advance(p *valve.Program, set *Settings, s *State, dtS float64) float64 {
-	midnight := dayS - s.ClockS
-	start := untilStart(set, s)
-	act := untilAct(p, set, s)
-	h := math.Min(math.Min(dtS, act), math.Min(midnight, start))
+func (m *machine) advance(dtS float64) float64 {
+	s := m.s
+	m.forget()
+	rate := m.clockRate()
+	midnight, start := (dayS-s.ClockS)/rate, untilStart(m.set, s)/rate
+	spent, stopEnds, usedUp := m.untilSpent(), m.untilStopEnds(), m.untilUsedUp()
+	arrives, givesUp := m.untilArrives(), m.untilGivesUp()
+	h := min(dtS, midnight, start, spent, stopEnds, usedUp, arrives, givesUp)
 
-	s.ClockS += h
-	switch {
-	case s.Moving:
-		s.DrumDeg += float64(h * p.DrumDegS)
-	default:
-		s.StationS += h
+	m.turn(h)
+	m.count(h)
+	if !s.Powered {
+		s.SpentS = math.Min(s.SpentS+h, m.set.RunsWithoutS)
 	}
-	if h == midnight {
-		s.ClockS = 0
-		s.Day++
+	if h == spent {
+		s.SpentS = m.set.RunsWithoutS
 	}
-	if h == act {
-		finish(p, s)
+	starts := m.tick(h, float64(h*rate), midnight, start)
+	switch h {
+	case arrives:
+		m.arrive()
+	case givesUp:
+		m.giveUp()
+	case stopEnds, usedUp:
+		m.drive()
 	}
-	if h == start {
-		s.ClockS = set.StartS
-		startTime(p, set, s)
+	if starts {
+		m.startTime()
 	}
 	return h
 }
 
-// finish ends what the motor or the stop's timer was doing.
-func finish(p *valve.Program, s *State) {
-	if !s.Moving {
-		drive(p, s)
-		return
+// tick moves the clock on by clockS, h seconds of true time, and reports whether
+// it has come to the time of start. Round-off can bring it to midnight or to the
+// start just before their time is up; they have come then.
+func (m *machine) tick(h, clockS, midnight, start float64) bool {
+	s, was := m.s, m.s.ClockS
+	s.ClockS += clockS
+	newDay := h == midnight || s.ClockS >= dayS
+	if newDay {
+		was, s.ClockS = -1, 0
+		s.Day++
+		m.learn()
 	}
-	s.Moving = false
-	s.DrumDeg = p.Stops[s.Station].AngleDeg
-	s.Regenerating = s.Station != 0
+	if h == start {
+		s.ClockS = m.set.StartS
+	}
+	return was < m.set.StartS && s.ClockS >= m.set.StartS
 }
 
-// drive sends the drum to the next stop.
-func drive(p *valve.Program, s *State) {
-	if s.Station == 0 {
-		s.Regenerating = true
-		s.DaysSince = 0
-	}
-	s.Station = (s.Station + 1) % len(p.Stops)
-	s.StationS = 0
-	s.Moving = true
-}
-
-// startTime is what the day counter does when the clock comes to the time of start.
-func startTime(p *valve.Program, set *Settings, s *State) {
-	due := nightsToGo(set, s) == 0
+// startTime is what the controller does when its clock comes to the time of start.
+func (m *machine) startTime() {
+	s, set := m.s, m.set
+	due, able := m.due(), s.Powered && !s.Alarm
 	s.DaysSince++
 	switch {
+	case set.Kind != Clock:
 	case s.Skip > 0:
 		s.Skip--
-	case set.EveryDays > 0:
+	case set.EveryDays > 0 && able:
 		s.Skip = set.EveryDays - 1
 	}
-	if due && !s.Regenerating {
-		drive(p, s)
+	if due && able && !s.Regenerating {
+		m.drive()
 	}
 }
 
-// nightsToGo returns how many start times pass before one that regenerates,
-// counted from the state just before a start time on s.Day; -1 for never.
-func nightsToGo(set *Settings, s *State) int {
-	if set.EveryDays > 0 {
-		return s.Skip
+// clockRate returns the seconds that the clock gains in a second.
+func (m *machine) clockRate() float64 {
+	if !m.s.Powered && m.s.SpentS >= m.set.RunsWithoutS {
+		return 0
 	}
-	for n := range 7 {
-		if set.Weekdays[(s.Day+n)%7] {
-			return n
-		}
+	return pace(m.w)
+}
+
+func pace(w *Wear) float64 { return 1 + w.DriftSPerDay/dayS }
+
+// forget loses the time once a power cut has outlasted what the clock runs without.
+func (m *machine) forget() {
+	s := m.s
+	if m.set.ForgetsTime && !s.Powered && s.SpentS >= m.set.RunsWithoutS {
+		s.ClockS, s.Unset = noonS, true
 	}
-	return -1
+}
+
+// untilSpent returns the seconds until the clock stops for want of power; +Inf when it does not.
+func (m *machine) untilSpent() float64 {
+	if left := m.set.RunsWithoutS - m.s.SpentS; !m.s.Powered && left > 0 {
+		return left
+	}
+	return math.Inf(1)
 }
 
 // untilStart returns the seconds until the clock next comes to the time of
@@ -138,61 +179,4 @@ func untilStart(set *Settings, s *State) float64 {
 		return d
 	}
 	return dayS - s.ClockS + set.StartS
-}
-
-// untilAct returns the seconds until the drum arrives or the stop is over; +Inf in service.
-func untilAct(p *valve.Program, set *Settings, s *State) float64 {
-	switch {
-	case s.Moving:
-		end := p.Stops[s.Station].AngleDeg
-		if s.Station == 0 {
-			end = 360
-		}
-		return math.Max(0, (end-s.DrumDeg)/p.DrumDegS)
-	case s.Regenerating:
-		return math.Max(0, StationSeconds(p, set, s.Station)-s.StationS)
-	}
-	return math.Inf(1)
-}
-
-// NextChange returns the seconds until the controller next does something by
-// itself, be it far off: start or stop of the motor. +Inf when it never will.
-func NextChange(p *valve.Program, set *Settings, s *State) float64 {
-	if !s.Powered {
-		return math.Inf(1)
-	}
-	if s.Regenerating {
-		return untilAct(p, set, s)
-	}
-	days := DaysToRegen(set, s)
-	if days < 0 {
-		return math.Inf(1)
-	}
-	return untilStart(set, s) + float64(dayS*days)
-}
-
-// StationSeconds returns the time the controller holds stop i, s.
-func StationSeconds(p *valve.Program, set *Settings, i int) float64 {
-	if p.Stops[i].ID == "refill" {
-		return set.RefillS
-	}
-	return p.Stops[i].Seconds
-}
-
-// Remaining returns the time left in the present stop, s; 0 in service and while the drum moves.
-func Remaining(p *valve.Program, set *Settings, s *State) float64 {
-	if s.Moving || !s.Regenerating {
-		return 0
-	}
-	return untilAct(p, set, s)
-}
-
-// DaysToRegen returns the whole days until the next automatic regeneration: 0
-// within the coming 24 h; -1 when none is scheduled.
-func DaysToRegen(set *Settings, s *State) int {
-	next := *s
-	if s.ClockS >= set.StartS {
-		next.Day++ // today's start time has passed
-	}
-	return nightsToGo(set, &next)
 }

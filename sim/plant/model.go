@@ -160,7 +160,7 @@ func (m *Model) MaxStep(s *State) float64 {
 	if s.Control.Moving || s.StartNow || s.AdvanceNow {
 		return m.grain.driveS
 	}
-	step := math.Min(m.grain.restS, control.NextChange(&m.cfg.Program, &m.cfg.Control, &s.Control))
+	step := math.Min(m.grain.restS, control.NextChange(&m.cfg.Program, &m.cfg.Control, &control.Wear{}, &s.Control))
 	if !s.NoDraw {
 		step = math.Min(step, household.NextChange(&s.House))
 	}

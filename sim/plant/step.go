@@ -25,8 +25,8 @@ func (m *Model) Step(s *State, dt float64) {
 	m.solve(s, dt)
 	m.book(s, dt)
 	m.moveBed(s, dt)
-	control.Step(&m.cfg.Program, &m.cfg.Control, &s.Control,
-		control.Inputs{Powered: s.Powered, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow}, dt)
+	control.Step(&m.cfg.Program, &m.cfg.Control, &control.Wear{}, &s.Control,
+		control.Inputs{Plugged: s.Powered, Mains: true, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow}, dt)
 	s.StartNow, s.AdvanceNow = false, false
 	household.Advance(&m.cfg.House, &s.House, dt)
 	s.TimeS += dt
