@@ -132,7 +132,7 @@ func (m *machine) tick(h, clockS, midnight, start float64) bool {
 // startTime is what the controller does when its clock comes to the time of start.
 func (m *machine) startTime() {
 	s, set := m.s, m.set
-	due, able := nightsToGo(set, s) == 0, s.Powered && !s.Alarm
+	due, able := m.due(), s.Powered && !s.Alarm
 	s.DaysSince++
 	switch {
 	case set.Kind != Clock:

@@ -9,7 +9,7 @@ import (
 	"brinebench/sim/valve"
 )
 
-var powered = Inputs{Powered: true}
+var powered = Inputs{Plugged: true, Mains: true}
 
 func fixture() (*valve.Program, *Settings) {
 	p := valve.Standard()
@@ -21,7 +21,7 @@ func starts(p *valve.Program, set *Settings, s *State, days int, dtS float64) []
 	var got []int
 	was := s.Regenerating
 	for range int(float64(days*dayS) / dtS) {
-		Step(p, set, s, powered, dtS)
+		Step(p, set, &Wear{}, s, powered, dtS)
 		if s.Regenerating && !was {
 			got = append(got, s.Day)
 		}
@@ -51,11 +51,11 @@ func TestRegeneratesOnTheDaysSet(t *testing.T) {
 			s := row.from
 			s.Powered = true
 			if d := DaysToRegen(&row.set, &s); len(row.want) > 0 {
-				require.Equal(t, row.want[0]*dayS+int(row.set.StartS), int(s.ClockS+NextChange(&p, &row.set, &s)))
+				require.Equal(t, row.want[0]*dayS+int(row.set.StartS), int(s.ClockS+NextChange(&p, &row.set, &Wear{}, &s)))
 				require.GreaterOrEqual(t, d, 0)
 			} else {
 				require.Equal(t, -1, d)
-				require.True(t, math.IsInf(NextChange(&p, &row.set, &s), 1))
+				require.True(t, math.IsInf(NextChange(&p, &row.set, &Wear{}, &s), 1))
 			}
 			require.Equal(t, row.want, starts(&p, &row.set, &s, 14, 60))
 		})
@@ -65,7 +65,7 @@ func TestRegeneratesOnTheDaysSet(t *testing.T) {
 func TestManualStartDrivesThroughTheProgramOnce(t *testing.T) {
 	p, set := fixture()
 	s := State{ClockS: 43200, Skip: 2}
-	Step(p, set, &s, Inputs{Powered: true, StartNow: true}, 0.25)
+	Step(p, set, &Wear{}, &s, Inputs{Plugged: true, Mains: true, StartNow: true}, 0.25)
 	require.True(t, s.Moving && s.Regenerating)
 	require.Equal(t, 1, s.Station)
 	require.InDelta(t, 0.75, s.DrumDeg, 1e-12)
@@ -73,7 +73,7 @@ func TestManualStartDrivesThroughTheProgramOnce(t *testing.T) {
 	var at []float64 // time of arrival at each stop
 	elapsed, last := 0.25, true
 	for s.Regenerating {
-		Step(p, set, &s, powered, 0.25)
+		Step(p, set, &Wear{}, &s, powered, 0.25)
 		elapsed += 0.25
 		if last && !s.Moving {
 			at = append(at, elapsed)
@@ -89,32 +89,32 @@ func TestManualStartDrivesThroughTheProgramOnce(t *testing.T) {
 func TestAdvanceGoesToTheNextStopAtOnce(t *testing.T) {
 	p, set := fixture()
 	s := State{ClockS: 43200}
-	press := Inputs{Powered: true, AdvanceNow: true}
+	press := Inputs{Plugged: true, Mains: true, AdvanceNow: true}
 	for _, want := range []int{1, 2, 3, 4, 0} {
-		Step(p, set, &s, press, 0.25)
+		Step(p, set, &Wear{}, &s, press, 0.25)
 		require.True(t, s.Moving)
 		require.Equal(t, want, s.Station)
-		Step(p, set, &s, press, 1) // while the motor drives, the button does nothing
+		Step(p, set, &Wear{}, &s, press, 1) // while the motor drives, the button does nothing
 		require.Equal(t, want, s.Station)
-		Step(p, set, &s, powered, 23)
+		Step(p, set, &Wear{}, &s, powered, 23)
 		require.False(t, s.Moving)
 		require.Equal(t, p.Stops[want].AngleDeg, s.DrumDeg)
 		require.Equal(t, want != 0, s.Regenerating)
 	}
-	Step(p, set, &s, Inputs{AdvanceNow: true, StartNow: true}, 60)
+	Step(p, set, &Wear{}, &s, Inputs{AdvanceNow: true, StartNow: true}, 60)
 	require.Zero(t, s.Station, "unplugged")
 }
 
 func TestUnpluggedStandsStillAndThenRunsLate(t *testing.T) {
 	p, set := fixture()
 	s := State{ClockS: 43200}
-	Step(p, set, &s, Inputs{Powered: true, StartNow: true}, 10)
+	Step(p, set, &Wear{}, &s, Inputs{Plugged: true, Mains: true, StartNow: true}, 10)
 	was := s
-	Step(p, set, &s, Inputs{}, 5*dayS)
+	Step(p, set, &Wear{}, &s, Inputs{}, 5*dayS)
 	was.Powered = false
 	require.Equal(t, was, s)
-	require.True(t, math.IsInf(NextChange(p, set, &s), 1))
-	Step(p, set, &s, powered, 14)
+	require.True(t, math.IsInf(NextChange(p, set, &Wear{}, &s), 1))
+	Step(p, set, &Wear{}, &s, powered, 14)
 	require.False(t, s.Moving)
 	require.Equal(t, 43224.0, s.ClockS)
 }
@@ -124,7 +124,7 @@ func TestLengthOfStepsDoesNotMatter(t *testing.T) {
 	for _, dtS := range []float64{0.25, 7, 60, 3600, 8 * dayS} {
 		s := State{ClockS: 3600}
 		for left := 8.0 * dayS; left > 0; left -= dtS {
-			Step(p, set, &s, powered, math.Min(dtS, left))
+			Step(p, set, &Wear{}, &s, powered, math.Min(dtS, left))
 		}
 		s.StationS = 0
 		require.Equal(t, State{Day: 8, ClockS: 3600, DaysSince: 1, Skip: 1, Powered: true}, s, dtS)
@@ -136,7 +136,7 @@ func TestNextChangeLeadsToEveryChange(t *testing.T) {
 	s := State{Powered: true}
 	var stations []int
 	for range 22 {
-		Step(p, set, &s, powered, NextChange(p, set, &s))
+		Step(p, set, &Wear{}, &s, powered, NextChange(p, set, &Wear{}, &s))
 		stations = append(stations, s.Station)
 	}
 	round := []int{1, 1, 2, 2, 3, 3, 4, 4, 0, 0}
@@ -150,7 +150,7 @@ func TestRefillTimeIsTheSettingsOwn(t *testing.T) {
 	require.Equal(t, 600.0, StationSeconds(p, set, 1))
 	set.RefillS = 0
 	s := State{ClockS: 43200}
-	Step(p, set, &s, Inputs{Powered: true, StartNow: true}, 24+600+24+3600+24+600+24+1)
+	Step(p, set, &Wear{}, &s, Inputs{Plugged: true, Mains: true, StartNow: true}, 24+600+24+3600+24+600+24+1)
 	require.Equal(t, 0, s.Station, "no refill: the drum drives on")
 	require.True(t, s.Moving)
 }
@@ -158,8 +158,8 @@ func TestRefillTimeIsTheSettingsOwn(t *testing.T) {
 func TestStartTimeDuringARegenerationPasses(t *testing.T) {
 	p, set := fixture()
 	s := State{ClockS: 7000}
-	Step(p, set, &s, Inputs{Powered: true, StartNow: true}, 100)
-	Step(p, set, &s, powered, 3*3600)
+	Step(p, set, &Wear{}, &s, Inputs{Plugged: true, Mains: true, StartNow: true}, 100)
+	Step(p, set, &Wear{}, &s, powered, 3*3600)
 	require.False(t, s.Regenerating)
 	require.Equal(t, 2, s.Skip)
 	require.Equal(t, 2, DaysToRegen(set, &s))
@@ -169,7 +169,7 @@ func TestRemainingCountsDown(t *testing.T) {
 	p, set := fixture()
 	s := State{ClockS: 43200}
 	require.Zero(t, Remaining(p, set, &s))
-	Step(p, set, &s, Inputs{Powered: true, StartNow: true}, 24+100)
+	Step(p, set, &Wear{}, &s, Inputs{Plugged: true, Mains: true, StartNow: true}, 24+100)
 	require.Equal(t, 500.0, Remaining(p, set, &s))
 }
 
@@ -186,6 +186,6 @@ func BenchmarkStepInService(b *testing.B) {
 	p, set := fixture()
 	s := State{}
 	for range b.N {
-		Step(p, set, &s, powered, 0.25)
+		Step(p, set, &Wear{}, &s, powered, 0.25)
 	}
 }

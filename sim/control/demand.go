@@ -6,6 +6,9 @@ import (
 	"brinebench/sim/unit"
 )
 
+// maxDaysToUse bounds an estimate for a house that hardly draws, days.
+const maxDaysToUse = 999
+
 // count adds the water of h seconds. The meter's flow is even within a step.
 func (m *machine) count(h float64) {
 	by := float64(m.s.MeterM3S * h)
@@ -77,10 +80,15 @@ func (m *machine) untilUsedUp() float64 {
 	return left / s.MeterM3S
 }
 
-// due reports whether a demand controller regenerates at the start time to which
-// its clock has just come, DaysSince not yet counted up.
-func due(set *Settings, s *State) bool {
-	return nightsToOverride(set, s) == 0 || set.When == AtNight && RemainingM3(set, s) <= ReserveM3(set, s)
+// due reports whether the start time to which the clock has just come, not yet
+// counted in DaysSince and Skip, is one to regenerate at.
+func (m *machine) due() bool {
+	s, set := m.s, m.set
+	if set.Kind == Clock {
+		return nightsToGo(set, s) == 0
+	}
+	return nightsToOverride(set, s) == 0 ||
+		set.When == AtNight && RemainingM3(set, s) <= ReserveM3(set, s)
 }
 
 // nightsToOverride returns how many start times pass before one that regenerates
@@ -92,23 +100,21 @@ func nightsToOverride(set *Settings, s *State) int {
 	return max(0, set.OverrideDays-1-s.DaysSince)
 }
 
-// nightsToUse estimates from the mean use of a day how many start times pass
-// before a demand controller regenerates; -1 when no use is known.
-func nightsToUse(set *Settings, s *State) int {
+// daysToUse estimates from the mean use of a day how many whole days, or at
+// night start times, pass before the one that brings a regeneration by use; -1
+// when no use is known.
+func daysToUse(set *Settings, s *State) int {
 	mean := MeanDayM3(s)
 	left := RemainingM3(set, s) - ReserveM3(set, s)
-	untilDays := 0.0 // from now to the first start time that counts
-	switch {
-	case set.When == AtNight:
-		untilDays = untilStart(set, s) / dayS
-	case left > 0:
-		left -= math.Min(left, mean) // 0 within the coming day, not at its end
-	}
 	switch {
 	case left <= 0:
 		return 0
-	case mean == 0:
+	case mean <= 0:
 		return -1
 	}
-	return int(math.Max(0, -math.Floor(untilDays-left/mean)))
+	days := math.Min(left/mean, maxDaysToUse)
+	if set.When == Immediate {
+		return int(math.Floor(days))
+	}
+	return int(math.Max(0, -math.Floor(untilStart(set, s)/dayS-days)))
 }

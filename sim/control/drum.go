@@ -62,7 +62,7 @@ func (m *machine) turn(h float64) {
 	default:
 		by := float64(h * m.p.DrumDegS)
 		if m.turns() {
-			s.DrumDeg = round(s.DrumDeg + by)
+			s.DrumDeg = wrap(s.DrumDeg + by)
 		}
 		if m.set.Sensed {
 			s.SeekS -= h
@@ -84,7 +84,7 @@ func (m *machine) arrive() {
 	case m.set.Sensed:
 		s.DrumDeg = at
 	case m.turns():
-		s.DrumDeg = round(s.DrumDeg + (m.endDeg() - s.CountDeg))
+		s.DrumDeg = wrap(s.DrumDeg + (m.endDeg() - s.CountDeg))
 	}
 	s.CountDeg, s.SeekS = at, 0
 	s.Moving = false
@@ -116,7 +116,7 @@ func (m *machine) untilArrives() float64 {
 	case m.w.SensorLost:
 		return math.Inf(1)
 	}
-	ahead := round(m.p.Stops[s.Station].AngleDeg - s.DrumDeg)
+	ahead := wrap(m.p.Stops[s.Station].AngleDeg - s.DrumDeg)
 	switch {
 	case ahead == 0 || ahead > 360-pastDeg:
 		return 0
@@ -143,8 +143,8 @@ func (m *machine) untilStopEnds() float64 {
 	return math.Max(0, StationSeconds(m.p, m.set, s.Station)-s.StationS)
 }
 
-// round brings an angle to 0 ≤ a < 360.
-func round(deg float64) float64 {
+// wrap brings an angle to 0 ≤ a < 360.
+func wrap(deg float64) float64 {
 	for deg < 0 {
 		deg += 360
 	}

@@ -59,7 +59,7 @@ func DaysToRegen(set *Settings, s *State) int {
 	case s.Alarm:
 		return -1
 	case set.Kind == Demand:
-		use, override := nightsToUse(set, s), nightsToOverride(set, s)
+		use, override := daysToUse(set, s), nightsToOverride(set, s)
 		if use < 0 || override >= 0 && override < use {
 			return override
 		}

@@ -70,7 +70,7 @@ type Settings struct {
 
 // CapacityM3 returns the water that a demand controller expects the bed to soften, m³.
 func (set *Settings) CapacityM3() float64 {
-	return float64(1000*set.CapacityKgr) / float64(set.HardnessGPG) * unit.USGallon
+	return float64(float64(1000*set.CapacityKgr) / float64(set.HardnessGPG) * unit.USGallon)
 }
 
 // Validate returns every fault of the settings, each naming its field.
