@@ -12,10 +12,13 @@ const (
 // line search cannot miss; the gain is then found within a bracket. Without a
 // jet there is only the first part.
 func (w *solver) guarded() bool {
-	clear(w.q)
-	for _, v := range w.node {
-		w.p[v] = 0
+	for i := range w.ducts {
+		w.ducts[i].q = 0
 	}
+	for k := range w.rows[:w.free] {
+		w.rows[k].p = 0
+	}
+	w.lose()
 	w.held = true
 	ok := w.bracketGain()
 	w.held = false
@@ -85,12 +88,15 @@ func (w *solver) descend() bool {
 		if k > 0 { // the first step makes the flows continuous, which the search needs
 			t = w.search()
 		}
-		for i := range w.q {
-			w.q[i] += float64(t * w.dq[i])
+		for i := range w.ducts {
+			d := &w.ducts[i]
+			d.q += float64(t * d.dq)
 		}
-		for i, v := range w.node {
-			w.p[v] += float64(t * w.dp[i])
+		for k := range w.rows {
+			r := &w.rows[k]
+			r.p += float64(t * r.dp)
 		}
+		w.lose()
 	}
 	return w.evaluate()
 }
@@ -123,9 +129,10 @@ func (w *solver) search() float64 {
 // free nodes cancel.
 func (w *solver) derivative(t float64) float64 {
 	sum := 0.0
-	for i := range w.links {
-		pa, _ := w.laws[i].Loss(w.q[i] + float64(t*w.dq[i]))
-		sum += float64(w.dq[i] * (pa - w.drive(i)))
+	for i := range w.ducts {
+		d := &w.ducts[i]
+		pa, _ := w.laws[i].Loss(d.q + float64(t*d.dq))
+		sum += float64(d.dq * (pa - w.drive(i)))
 	}
 	return sum
 }

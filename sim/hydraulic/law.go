@@ -166,12 +166,13 @@ func (l *Law) guess(q, pa, target float64) float64 {
 	return q * math.Sqrt(target/pa)
 }
 
-// valid tells whether every coefficient is in its range.
+// valid tells whether every coefficient is in its range. x − |x| is 0 for a finite
+// x that is not negative, less for one that is, and else not a number.
 func (l *Law) valid() bool {
-	sum := l.A + l.B + l.AR + l.BR + l.SetM3S + l.SteepB + l.CapPa + l.PipeB + l.PipeRe + l.RelRough +
-		l.NozzleGain + l.SuctionGain + l.RisePa + l.VapourPa
-	least := min(l.A, l.B, l.AR, l.BR, l.SetM3S, l.SteepB, l.CapPa, l.PipeB, l.PipeRe, l.RelRough, l.NozzleGain, l.SuctionGain)
-	if !finite(sum) || least < 0 || l.Kind >= numKinds {
+	under := func(x float64) float64 { return x - math.Abs(x) }
+	sum := under(l.A) + under(l.B) + under(l.AR) + under(l.BR) + under(l.SetM3S) + under(l.SteepB) + under(l.CapPa) +
+		under(l.PipeB) + under(l.PipeRe) + under(l.RelRough) + under(l.NozzleGain) + under(l.SuctionGain)
+	if sum != 0 || !finite(l.RisePa+l.VapourPa) || l.Kind >= numKinds {
 		return false
 	}
 	return (l.Kind != Regulator || l.SetM3S > 0) && (l.Kind != Pipe || l.PipeRe > 0)

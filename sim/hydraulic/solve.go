@@ -10,7 +10,9 @@ const (
 	leastLoop  = 0.02  // least of 1 − (gain brought about by a unit of gain) that a step reckons with
 	trustSteps = 4     // first steps in which pressures may be trusted more than flows
 	quickSteps = 40    // Newton steps before the guarded method takes over
-	stackSize  = 768   // numbers kept on the stack; a larger network allocates
+
+	// A network of this size is worked on the stack; a larger one allocates.
+	stackLinks, stackNodes, stackArms = 32, 32, 48
 )
 
 // solver is the work of one solve.
@@ -18,24 +20,28 @@ type solver struct {
 	*Network
 	laws   []Law
 	demand []float64
-	q, p   []float64 // the state, in place
-	level  float64   // greatest pressure, Pa
-	rush   float64   // greatest flow, m³/s
-	gain   float64   // pressure gained in the mixing tube of the jet, Pa
-	held   bool      // the gain is given and not to be found
+	ducts  []duct  // per link
+	rows   []joint // per node
+	spokes []spoke // per arm of the elimination
+	level  float64 // greatest pressure, Pa
+	rush   float64 // greatest flow, m³/s
+	gain   float64 // pressure gained in the mixing tube of the jet, Pa
+	held   bool    // the gain is given and not to be found
 	steps  int
-
-	// Per link: conductance, error of the law and step of the flow.
-	g, miss, dq []float64
-	// Per row: net inflow (then the step of the pressure), effect of the gain on
-	// the pressure, elimination. The row of the fixed nodes is 0 in the first two.
-	dp, perGain, ground, pivot []float64
-	cond                       []float64 // per slot
 
 	fullGain float64    // what the flows would gain without cavitation, Pa
 	gainMiss float64    // error of the gain, Pa
 	jetPull  [2]float64 // derivatives of the gain by nozzle and suction flow
 	result   Result
+}
+
+// duct is a link at work.
+type duct struct {
+	q         float64 // flow, m³/s
+	pa, slope float64 // its loss and the derivative
+	miss      float64 // error of the law, Pa
+	g         float64 // conductance, 1/slope
+	dq        float64 // step of the flow
 }
 
 // Solve finds flows and pressures that satisfy every law and continuity, from
@@ -53,29 +59,54 @@ func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Resul
 	if !n.valid(laws, demand, s) {
 		return Result{Status: Invalid}
 	}
-	var stack [stackSize]float64
-	buf := stack[:]
-	if size := 3*len(n.links) + 4*(len(n.node)+1) + n.plan.slots; size > len(buf) {
-		buf = make([]float64, size)
-	}
-	take := func(k int) []float64 {
-		part := buf[:k:k]
-		buf = buf[k:]
-		return part
-	}
-	links, rows := len(n.links), len(n.node)+1
-	w := solver{
-		Network: n, laws: laws, demand: demand, q: s.Q, p: s.P,
-		g: take(links), miss: take(links), dq: take(links),
-		dp: take(rows), perGain: take(rows), ground: take(rows), pivot: take(rows),
-		cond: take(n.plan.slots),
-	}
+	var (
+		ducts  [stackLinks]duct
+		rows   [stackNodes]joint
+		spokes [stackArms]spoke
+	)
+	w := solver{Network: n, laws: laws, demand: demand, ducts: ducts[:], rows: rows[:], spokes: spokes[:]}
+	w.fit()
+	w.load(s)
 	w.start()
 	if !w.newton(quick) && !w.guarded() {
 		w.result.Status = Stalled
 	}
+	w.store(s)
 	w.result.Iterations = w.steps
 	return w.result
+}
+
+// fit gives the work the size of the network.
+func (w *solver) fit() {
+	if links := len(w.links); links > len(w.ducts) {
+		w.ducts = make([]duct, links)
+	}
+	if nodes := len(w.node); nodes > len(w.rows) {
+		w.rows = make([]joint, nodes)
+	}
+	if arms := len(w.plan.arms); arms > len(w.spokes) {
+		w.spokes = make([]spoke, arms)
+	}
+	w.ducts, w.rows, w.spokes = w.ducts[:len(w.links)], w.rows[:len(w.node)], w.spokes[:len(w.plan.arms)]
+}
+
+// load takes the state over, store gives it back.
+func (w *solver) load(s *State) {
+	for i := range w.ducts {
+		w.ducts[i].q = s.Q[i]
+	}
+	for k, v := range w.node {
+		w.rows[k].p = s.P[v]
+	}
+}
+
+func (w *solver) store(s *State) {
+	for i := range w.ducts {
+		s.Q[i] = w.ducts[i].q
+	}
+	for k, v := range w.node[:w.free] {
+		s.P[v] = w.rows[k].p
+	}
 }
 
 func (n *Network) mustFit(laws []Law, demand []float64, s *State) {
@@ -93,10 +124,8 @@ func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
 			return false
 		}
 	}
-	for i, fixed := range n.fixed {
-		if fixed {
-			sum += s.P[i]
-		}
+	for _, v := range n.node[n.free:] {
+		sum += s.P[v]
 	}
 	for _, d := range demand {
 		sum += d
@@ -109,37 +138,44 @@ func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
 // gain follows from the state.
 func (w *solver) start() {
 	most := w.reach()
-	for _, v := range w.node {
-		if !(math.Abs(w.p[v]) <= 100*most) {
-			w.p[v] = 0
+	for k := range w.rows[:w.free] {
+		if r := &w.rows[k]; !(math.Abs(r.p) <= 100*most) {
+			r.p = 0
 		}
 	}
-	for i := range w.laws {
-		if !finite(w.q[i]) {
-			w.q[i] = 0
+	for i := range w.ducts {
+		if d := &w.ducts[i]; !finite(d.q) {
+			d.q = 0
 		}
-		limit := most
+	}
+	w.lose()
+	for i := range w.ducts {
+		d, limit := &w.ducts[i], most
 		if i == w.jet { // it loses again what it gains
 			limit = 10 * most
 		}
-		pa, _ := w.laws[i].Loss(w.q[i])
-		if math.Abs(pa) > limit {
-			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(limit, pa))
+		if math.Abs(d.pa) > limit {
+			w.restart(i, math.Copysign(limit, d.pa))
 		}
 		if i == w.jet {
-			pa, _ = w.laws[i].Loss(w.q[i])
-			w.gain = pa - w.drive(i)
+			w.gain = d.pa - w.drive(i)
 		}
 	}
+}
+
+// restart gives link i a flow that loses about target Pa.
+func (w *solver) restart(i int, target float64) {
+	d, l := &w.ducts[i], &w.laws[i]
+	d.q = l.guess(d.q, d.pa, target)
+	d.pa, d.slope = l.Loss(d.q)
 }
 
 // reach returns a pressure that no passive link of the network is likely to lose.
 func (w *solver) reach() float64 {
 	low, high, rise := math.Inf(1), math.Inf(-1), 0.0
-	for i, fixed := range w.fixed {
-		if fixed {
-			low, high = min(low, w.p[i]), max(high, w.p[i])
-		}
+	for k := range w.rows[w.free:] {
+		p := w.rows[w.free+k].p
+		low, high = min(low, p), max(high, p)
 	}
 	for i := range w.laws {
 		rise += math.Abs(w.laws[i].RisePa)
@@ -161,26 +197,61 @@ func (w *solver) newton(most int) bool {
 	}
 }
 
-// evaluate finds the residuals and tells whether all are within tolerance.
-func (w *solver) evaluate() bool {
-	w.result = Result{}
-	w.level, w.rush = 0, 0
-	good := true
+// lose finds what every link loses at its flow. Most are of the first kind.
+func (w *solver) lose() {
+	ducts := w.ducts[:len(w.laws)]
 	for i := range w.laws {
-		e := &w.links[i]
-		pa, slope := w.laws[i].Loss(w.q[i])
-		from, to := w.p[e.From]+w.laws[i].RisePa, w.p[e.To]
-		miss := from - to - pa
-		if i == w.jet {
-			miss += w.gain
+		l, d := &w.laws[i], &ducts[i]
+		if l.Kind == Quadratic {
+			pa, slope := passage(d.q, l.A, l.B)
+			d.pa, d.slope = pa+float64(restSlope*d.q), slope+restSlope
+		} else {
+			d.pa, d.slope = l.Loss(d.q)
 		}
-		w.g[i], w.miss[i] = 1/slope, miss
-		w.level = max(w.level, math.Abs(from), math.Abs(to))
-		w.rush = max(w.rush, math.Abs(w.q[i]))
-		off := math.Abs(miss)
-		w.result.ResidualPa = max(w.result.ResidualPa, off)
-		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + float64(slope*math.Abs(w.q[i]))
-		good = good && off <= closePa+float64(rounding*size)
+	}
+}
+
+// evaluate finds the residuals, given the losses, and tells whether all are within
+// tolerance.
+func (w *solver) evaluate() bool {
+	w.inflows()
+	good := true
+	var level, rush, worst, sum float64
+	ducts, ties, rows := w.ducts[:len(w.laws)], w.ties[:len(w.laws)], w.rows
+	for i := range w.laws {
+		d, e := &ducts[i], &ties[i]
+		up, down := &rows[e.from], &rows[e.to]
+		from, to := up.p+w.laws[i].RisePa, down.p
+		d.miss = from - to - d.pa
+		if i == w.jet {
+			d.miss += w.gain
+		}
+		off, flow, high, low := math.Abs(d.miss), math.Abs(d.q), math.Abs(from), math.Abs(to)
+		up.dp -= d.q
+		down.dp += d.q
+		up.traffic += flow
+		down.traffic += flow
+		sum += off
+		if off > worst {
+			worst = off
+		}
+		if flow > rush {
+			rush = flow
+		}
+		if high > level {
+			level = high
+		}
+		if low > level {
+			level = low
+		}
+		if !(off <= closePa+float64(rounding*(high+low+math.Abs(d.pa)+float64(d.slope*flow)))) {
+			good = false
+		}
+	}
+	w.level, w.rush = level, rush
+	w.result = Result{ResidualPa: worst}
+	if !finite(sum) {
+		w.result.ResidualPa = sum
 	}
 	if w.jet >= 0 && !w.held {
 		w.evaluateGain()
@@ -188,35 +259,37 @@ func (w *solver) evaluate() bool {
 		w.result.ResidualPa = max(w.result.ResidualPa, off)
 		good = good && off <= closePa+float64(rounding*math.Abs(w.gain))
 	}
-	return w.balance() && good
+	return w.balanced() && good
 }
 
-// balance finds the net inflow of every free node and tells whether it is no
-// more than rounding.
-func (w *solver) balance() bool {
-	in, size := w.dp, w.pivot
-	for k, v := range w.node {
-		in[k], size[k] = 0, 0
+// inflows starts the sums of flows with the demands.
+func (w *solver) inflows() {
+	for k := range w.rows {
+		r := &w.rows[k]
+		r.dp, r.traffic = 0, 0
 		if w.demand != nil {
-			in[k], size[k] = -w.demand[v], math.Abs(w.demand[v])
+			demand := w.demand[w.node[k]]
+			r.dp, r.traffic = -demand, math.Abs(demand)
 		}
 	}
-	for i, row := range w.row {
-		q := w.q[i]
-		off := math.Abs(q)
-		in[row[0]] -= q
-		in[row[1]] += q
-		size[row[0]] += off
-		size[row[1]] += off
-	}
-	in[len(w.node)] = 0
-	good := true
+}
+
+// balanced tells whether the net inflow of every free node is no more than
+// rounding.
+func (w *solver) balanced() bool {
+	good, worst := true, 0.0
 	noise := float64(closeM3S*(1+w.level/bar10Pa)) + float64(crosstalk*w.rush)
-	for k := range w.node {
-		off := math.Abs(in[k])
-		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
-		good = good && off <= noise+float64(rounding*size[k])
+	for k := range w.rows[:w.free] {
+		r := &w.rows[k]
+		off := math.Abs(r.dp)
+		if off > worst {
+			worst = off
+		}
+		if !(off <= noise+float64(rounding*r.traffic)) {
+			good = false
+		}
 	}
+	w.result.ResidualM3S = worst
 	return good
 }
 
@@ -225,59 +298,95 @@ func (w *solver) balance() bool {
 func (w *solver) step() {
 	w.steps++
 	w.assemble()
-	w.plan.factor(w.cond, w.ground, w.pivot)
-	w.plan.solve(w.cond, w.pivot, w.dp)
-	for i, row := range w.row {
-		w.dq[i] = w.g[i] * (w.miss[i] + w.dp[row[0]] - w.dp[row[1]])
+	w.plan.factor(w.spokes, w.rows)
+	if w.jet >= 0 {
+		w.push(w.jet)
 	}
+	w.holdFixed()
+	w.plan.solve(w.spokes, w.rows)
+	gain := 0.0
 	if w.jet >= 0 && !w.held {
-		w.stepGain()
+		gain = w.stepGain()
+	}
+	ducts := w.ducts[:len(w.ties)]
+	for i := range w.ties {
+		d, e := &ducts[i], &w.ties[i]
+		d.dq = d.g * (d.miss + w.rows[e.from].dp - w.rows[e.to].dp)
+	}
+	if gain != 0 {
+		w.ducts[w.jet].dq += float64(w.ducts[w.jet].g * gain)
 	}
 }
 
 // assemble fills the conductances and adds to the net inflow what the errors of
 // the laws will let through.
 func (w *solver) assemble() {
-	clear(w.cond)
-	clear(w.ground)
-	for i, row := range w.row {
-		g := w.g[i]
-		flow := float64(g * w.miss[i])
-		w.dp[row[0]] -= flow
-		w.dp[row[1]] += flow
-		if k := w.slot[i]; k >= 0 {
-			w.cond[k] += g
+	for i := range w.spokes {
+		w.spokes[i].cond = 0
+	}
+	for k := range w.rows {
+		w.rows[k].ground, w.rows[k].perGain = 0, 0
+	}
+	ducts := w.ducts[:len(w.ties)]
+	for i := range w.ties {
+		d, e := &ducts[i], &w.ties[i]
+		d.g = 1 / d.slope
+		flow := float64(d.g * d.miss)
+		up, down := &w.rows[e.from], &w.rows[e.to]
+		up.dp -= flow
+		down.dp += flow
+		if e.arm >= 0 {
+			w.spokes[e.arm].cond += d.g
 		} else {
-			w.ground[row[0]] += g
-			w.ground[row[1]] += g
+			up.ground += d.g
+			down.ground += d.g
 		}
 	}
-	w.dp[len(w.node)] = 0
+}
+
+// push puts into the rows what flows per pressure gained in a link.
+func (w *solver) push(link int) {
+	e, g := &w.ties[link], w.ducts[link].g
+	w.rows[e.from].perGain, w.rows[e.to].perGain = -g, g
+}
+
+// holdFixed leaves the fixed nodes no step.
+func (w *solver) holdFixed() {
+	for k := range w.rows[w.free:] {
+		r := &w.rows[w.free+k]
+		r.dp, r.perGain = 0, 0
+	}
 }
 
 // advance takes the step. Where a flow would end far beyond what its pressure
 // difference can drive, as with a square law from near rest, the pressure is
 // trusted instead; only in the first steps, as that upsets continuity.
 func (w *solver) advance() {
-	for k, v := range w.node {
-		w.p[v] += w.dp[k]
+	for k := range w.rows {
+		w.rows[k].p += w.rows[k].dp
 	}
-	for i := range w.links {
-		old := w.q[i]
-		w.q[i] += w.dq[i]
-		if w.steps > trustSteps || math.Abs(w.dq[i]) <= 0.3*math.Abs(old) {
+	for i := range w.ducts {
+		w.ducts[i].q += w.ducts[i].dq
+	}
+	w.lose()
+	if w.steps > trustSteps {
+		return
+	}
+	for i := range w.ducts {
+		d := &w.ducts[i]
+		if math.Abs(d.dq) <= 0.3*math.Abs(d.q-d.dq) {
 			continue
 		}
-		pa, _ := w.laws[i].Loss(w.q[i])
-		if target := w.drive(i); float64(pa*target) > 0 && math.Abs(pa) > 4*math.Abs(target) {
-			w.q[i] = w.laws[i].guess(w.q[i], pa, target)
+		if target := w.drive(i); float64(d.pa*target) > 0 && math.Abs(d.pa) > 4*math.Abs(target) {
+			w.restart(i, target)
 		}
 	}
 }
 
 // drive returns the pressure difference that link i has to lose.
 func (w *solver) drive(i int) float64 {
-	d := w.p[w.links[i].From] + w.laws[i].RisePa - w.p[w.links[i].To]
+	e := &w.ties[i]
+	d := w.rows[e.from].p + w.laws[i].RisePa - w.rows[e.to].p
 	if i == w.jet {
 		d += w.gain
 	}
