@@ -146,7 +146,7 @@ type spoke struct{ cond, share float64 }
 // factor eliminates all free rows. On entry cond and ground hold the conductances
 // of the links; cond becomes that at elimination.
 func (p *plan) factor(spokes []spoke, rows []joint) {
-	arms := p.arms
+	arms, meshes := p.arms, p.mesh
 	spokes = spokes[:len(arms)]
 	first, m := 0, 0
 	for k := range p.stars {
@@ -163,7 +163,7 @@ func (p *plan) factor(spokes []spoke, rows []joint) {
 			rows[arms[i].row].ground += float64(share * r.ground)
 		}
 		for ; m < s.mesh; m++ {
-			x := &p.mesh[m]
+			x := &meshes[m]
 			spokes[x.arm].cond += float64(spokes[x.a].share * spokes[x.b].cond)
 		}
 		first = s.arms

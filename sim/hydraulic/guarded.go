@@ -28,12 +28,11 @@ func (w *solver) guarded() bool {
 // bracketGain finds the gain at which its condition holds: that is not negative
 // where the gain is 0, and falls below 0 as the gain rises.
 func (w *solver) bracketGain() bool {
-	w.gain = 0
 	if w.jet < 0 {
 		return w.descend()
 	}
 	at := func(gain float64) float64 {
-		w.gain = gain
+		w.setGain(gain)
 		w.descend()
 		w.evaluateGain()
 		return w.gainMiss

@@ -31,7 +31,7 @@ func (w *solver) stepGain() float64 {
 		throat := &w.rows[k]
 		step = min(step, max((l.VapourPa-throat.p-throat.dp)/throat.perGain, -w.gain))
 	}
-	w.gain += step
+	w.setGain(w.gain + step)
 	for k := range w.rows {
 		r := &w.rows[k]
 		r.dp += float64(step * r.perGain)

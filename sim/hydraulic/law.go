@@ -114,7 +114,13 @@ func (l *Law) twoWay(q float64) (pa, slope float64) {
 	if q < 0 {
 		a, b = l.AR, l.BR
 	}
-	easyA, easyB := min(l.A, l.AR), min(l.B, l.BR)
+	easyA, easyB := l.A, l.B
+	if l.AR < easyA {
+		easyA = l.AR
+	}
+	if l.BR < easyB {
+		easyB = l.BR
+	}
 	pa, slope = float64(easyA*q), easyA
 	if easyB > 0 {
 		h, dh := quadratic(q, b, float64(restPa*easyB))

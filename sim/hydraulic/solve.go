@@ -39,6 +39,7 @@ type solver struct {
 type duct struct {
 	q         float64 // flow, m³/s
 	pa, slope float64 // its loss and the derivative
+	rise      float64 // pressure added along it, the gain of the jet included
 	miss      float64 // error of the law, Pa
 	g         float64 // conductance, 1/slope
 	dq        float64 // step of the flow
@@ -93,7 +94,8 @@ func (w *solver) fit() {
 // load takes the state over, store gives it back.
 func (w *solver) load(s *State) {
 	for i := range w.ducts {
-		w.ducts[i].q = s.Q[i]
+		d := &w.ducts[i]
+		d.q, d.rise = s.Q[i], w.laws[i].RisePa
 	}
 	for k, v := range w.node {
 		w.rows[k].p = s.P[v]
@@ -158,7 +160,7 @@ func (w *solver) start() {
 			w.restart(i, math.Copysign(limit, d.pa))
 		}
 		if i == w.jet {
-			w.gain = d.pa - w.drive(i)
+			w.setGain(d.pa - w.drive(i))
 		}
 	}
 }
@@ -170,15 +172,26 @@ func (w *solver) restart(i int, target float64) {
 	d.pa, d.slope = l.Loss(d.q)
 }
 
+// setGain sets what the mixing tube gains.
+func (w *solver) setGain(pa float64) {
+	w.gain = pa
+	w.ducts[w.jet].rise = w.laws[w.jet].RisePa + pa
+}
+
 // reach returns a pressure that no passive link of the network is likely to lose.
 func (w *solver) reach() float64 {
 	low, high, rise := math.Inf(1), math.Inf(-1), 0.0
 	for k := range w.rows[w.free:] {
 		p := w.rows[w.free+k].p
-		low, high = min(low, p), max(high, p)
+		if p < low {
+			low = p
+		}
+		if p > high {
+			high = p
+		}
 	}
-	for i := range w.laws {
-		rise += math.Abs(w.laws[i].RisePa)
+	for i := range w.ducts {
+		rise += math.Abs(w.ducts[i].rise)
 	}
 	return high - low + rise + bar10Pa/10
 }
@@ -216,17 +229,14 @@ func (w *solver) lose() {
 func (w *solver) evaluate() bool {
 	w.inflows()
 	good := true
-	var level, rush, worst, sum float64
-	ducts, ties, rows := w.ducts[:len(w.laws)], w.ties[:len(w.laws)], w.rows
-	for i := range w.laws {
+	var rush, worst, sum float64
+	ducts, ties, rows := w.ducts, w.ties[:len(w.ducts)], w.rows
+	for i := range ducts {
 		d, e := &ducts[i], &ties[i]
 		up, down := &rows[e.from], &rows[e.to]
-		from, to := up.p+w.laws[i].RisePa, down.p
+		from, to := up.p+d.rise, down.p
 		d.miss = from - to - d.pa
-		if i == w.jet {
-			d.miss += w.gain
-		}
-		off, flow, high, low := math.Abs(d.miss), math.Abs(d.q), math.Abs(from), math.Abs(to)
+		off, flow := math.Abs(d.miss), math.Abs(d.q)
 		up.dp -= d.q
 		down.dp += d.q
 		up.traffic += flow
@@ -238,17 +248,12 @@ func (w *solver) evaluate() bool {
 		if flow > rush {
 			rush = flow
 		}
-		if high > level {
-			level = high
-		}
-		if low > level {
-			level = low
-		}
-		if !(off <= closePa+float64(rounding*(high+low+math.Abs(d.pa)+float64(d.slope*flow)))) {
+		size := math.Abs(from) + math.Abs(to) + math.Abs(d.pa) + float64(d.slope*flow)
+		if !(off <= closePa+float64(rounding*size)) {
 			good = false
 		}
 	}
-	w.level, w.rush = level, rush
+	w.rush = rush
 	w.result = Result{ResidualPa: worst}
 	if !finite(sum) {
 		w.result.ResidualPa = sum
@@ -262,15 +267,21 @@ func (w *solver) evaluate() bool {
 	return w.balanced() && good
 }
 
-// inflows starts the sums of flows with the demands.
+// inflows starts the sums of flows with the demands, and finds the level.
 func (w *solver) inflows() {
+	w.level = 0
 	for k := range w.rows {
 		r := &w.rows[k]
 		r.dp, r.traffic = 0, 0
-		if w.demand != nil {
-			demand := w.demand[w.node[k]]
-			r.dp, r.traffic = -demand, math.Abs(demand)
+		if off := math.Abs(r.p); off > w.level {
+			w.level = off
 		}
+	}
+	if w.demand == nil {
+		return
+	}
+	for k, v := range w.node {
+		w.rows[k].dp, w.rows[k].traffic = -w.demand[v], math.Abs(w.demand[v])
 	}
 }
 
@@ -386,9 +397,5 @@ func (w *solver) advance() {
 // drive returns the pressure difference that link i has to lose.
 func (w *solver) drive(i int) float64 {
 	e := &w.ties[i]
-	d := w.rows[e.from].p + w.laws[i].RisePa - w.rows[e.to].p
-	if i == w.jet {
-		d += w.gain
-	}
-	return d
+	return w.rows[e.from].p + w.ducts[i].rise - w.rows[e.to].p
 }
