@@ -83,9 +83,9 @@ func (n *Network) layOut(row []int, ends [][]int) {
 		first = p.stars[k].arms
 	}
 	for _, l := range n.links {
-		t := tie{from: int32(row[l.From]), to: int32(row[l.To]), arm: -1}
-		if !n.fixed[l.From] && !n.fixed[l.To] {
-			t.arm = armOf[key(l.From, l.To)]
+		t := tie{from: int32(row[l.From]), to: int32(row[l.To])}
+		if t.spoke = int32(len(p.arms) + min(row[l.From], row[l.To], n.free)); !n.fixed[l.From] && !n.fixed[l.To] {
+			t.spoke = armOf[key(l.From, l.To)]
 		}
 		n.ties = append(n.ties, t)
 	}
@@ -133,40 +133,42 @@ func without(list []int, v int) []int {
 
 // joint is a row at work. Of a fixed node only the pressure means something.
 type joint struct {
-	p             float64 // pressure, Pa
-	dp            float64 // net inflow, m³/s, then the step of the pressure
-	perGain       float64 // inflow, then step of the pressure, per pressure gained in the jet
-	ground, pivot float64 // conductance to the fixed nodes; reciprocal of the total of the star
-	traffic       float64 // sum of the flows in and out, m³/s
+	p       float64 // pressure, Pa
+	dp      float64 // net inflow, m³/s, then the step of the pressure
+	perGain float64 // inflow, then step of the pressure, per pressure gained in the jet
+	pivot   float64 // reciprocal of the total conductance of the star
+	traffic float64 // sum of the flows in and out, m³/s
 }
 
-// spoke is an arm at work: its conductance, and what part of its star's it is.
+// spoke is a conductance at work, and what part of its star's it is. An arm
+// has one, and so has each free row for what joins it to the fixed nodes.
 type spoke struct{ cond, share float64 }
 
-// factor eliminates all free rows. On entry cond and ground hold the conductances
-// of the links; cond becomes that at elimination.
+// factor eliminates all free rows. On entry spokes hold the conductances of the
+// links, then those at elimination.
 func (p *plan) factor(spokes []spoke, rows []joint) {
 	arms, meshes := p.arms, p.mesh
-	spokes = spokes[:len(arms)]
+	grounds := spokes[len(arms):]
 	first, m := 0, 0
 	for k := range p.stars {
 		s := &p.stars[k]
-		r := &rows[k]
-		total := r.ground
-		for i := first; i < s.arms; i++ {
-			total += spokes[i].cond
+		ground := grounds[k].cond
+		total := ground
+		own, to := spokes[first:s.arms], arms[first:s.arms]
+		for i := range own {
+			total += own[i].cond
 		}
-		r.pivot = 1 / total
-		for i := first; i < s.arms; i++ {
-			share := float64(spokes[i].cond * r.pivot)
-			spokes[i].share = share
-			rows[arms[i].row].ground += float64(share * r.ground)
+		pivot := 1 / total
+		rows[k].pivot = pivot
+		for i := range to {
+			share := float64(own[i].cond * pivot)
+			own[i].share = share
+			grounds[to[i].row].cond += float64(share * ground)
 		}
-		for ; m < s.mesh; m++ {
-			x := &meshes[m]
+		for _, x := range meshes[m:s.mesh] {
 			spokes[x.arm].cond += float64(spokes[x.a].share * spokes[x.b].cond)
 		}
-		first = s.arms
+		first, m = s.arms, s.mesh
 	}
 }
 

@@ -13,16 +13,20 @@ const (
 // jet there is only the first part.
 func (w *solver) guarded() bool {
 	for i := range w.ducts {
-		w.ducts[i].q = 0
+		w.ducts[i].q, w.ducts[i].dq = 0, 0
+	}
+	for k := range w.rows {
+		w.rows[k].dp = 0
 	}
 	for k := range w.rows[:w.free] {
 		w.rows[k].p = 0
 	}
-	w.lose()
+	w.move(0)
 	w.held = true
 	ok := w.bracketGain()
 	w.held = false
-	return w.evaluate() && ok
+	good, _ := w.evaluate()
+	return good && ok
 }
 
 // bracketGain finds the gain at which its condition holds: that is not negative
@@ -79,7 +83,7 @@ func falsePosition(low, high, fLow, fHigh float64) float64 {
 // descend solves the network with the gain held.
 func (w *solver) descend() bool {
 	for k := range descentSteps {
-		if w.evaluate() {
+		if good, _ := w.evaluate(); good {
 			return true
 		}
 		w.step()
@@ -87,17 +91,10 @@ func (w *solver) descend() bool {
 		if k > 0 { // the first step makes the flows continuous, which the search needs
 			t = w.search()
 		}
-		for i := range w.ducts {
-			d := &w.ducts[i]
-			d.q += float64(t * d.dq)
-		}
-		for k := range w.rows {
-			r := &w.rows[k]
-			r.p += float64(t * r.dp)
-		}
-		w.lose()
+		w.move(t)
 	}
-	return w.evaluate()
+	good, _ := w.evaluate()
+	return good
 }
 
 // search returns a part of the step in (0, 1] at which the content's derivative

@@ -15,8 +15,9 @@ func (w *solver) evaluateGain() {
 }
 
 // stepGain borders the linear system with the gain as one more unknown: it takes
-// that step, adds to those of the pressures what it brings about, and returns it.
-func (w *solver) stepGain() float64 {
+// that step and adds to those of the pressures, and to the error of the jet's law,
+// what it brings about.
+func (w *solver) stepGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
 	expected := w.fullGain - w.gain
 	feedback := 0.0
@@ -36,5 +37,5 @@ func (w *solver) stepGain() float64 {
 		r := &w.rows[k]
 		r.dp += float64(step * r.perGain)
 	}
-	return step
+	w.ducts[w.jet].miss += step
 }

@@ -55,6 +55,8 @@ const (
 	restSlope = 0.01  // slope added to every law, Pa·s/m³
 	liftSlope = 0.001 // part of the packed bed's loss that a lifted bed keeps
 	bar10Pa   = 1e6
+
+	leastRoot2 = 1e-300 // keeps a loss of nothing finite
 )
 
 // Loss returns the loss of pressure at flow q (m³/s), in Pa, and its derivative
@@ -103,7 +105,7 @@ func passage(q, a, b float64) (pa, slope float64) {
 func quadratic(q, b, s2 float64) (pa, slope float64) {
 	bq := b * q
 	bq2 := float64(bq * bq)
-	root := math.Sqrt(bq2 + s2)
+	root := math.Sqrt(bq2 + s2 + leastRoot2)
 	return float64(q * root), (float64(2*bq2) + s2) / root
 }
 

@@ -71,8 +71,8 @@ type Network struct {
 }
 
 // tie says where a link stands in the linear system: the rows of its ends, and
-// the arm that keeps its conductance, −1 unless both ends are free.
-type tie struct{ from, to, arm int32 }
+// the spoke that keeps its conductance.
+type tie struct{ from, to, spoke int32 }
 
 // NewNetwork prepares a network of the given number of nodes; fixed says which
 // have a given pressure. All faults of the input are collected in the error: a

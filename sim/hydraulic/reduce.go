@@ -341,7 +341,7 @@ func (n *Network) probe(laws []Law, demand []float64, s *State) probe {
 	w := &solver{Network: n, laws: laws, demand: demand, held: true}
 	w.fit()
 	w.load(s)
-	w.lose()
+	w.move(0)
 	w.evaluate()
 	w.assemble()
 	w.plan.factor(w.spokes, w.rows)
@@ -351,9 +351,6 @@ func (n *Network) probe(laws []Law, demand []float64, s *State) probe {
 // rise returns by how much the pressure of each node rises per pressure taken
 // away at a link.
 func (p probe) rise(link int) []float64 {
-	for k := range p.rows {
-		p.rows[k].perGain = 0
-	}
 	p.push(link)
 	p.holdFixed()
 	p.plan.solve(p.spokes, p.rows)

@@ -8,11 +8,12 @@ const (
 	rounding   = 4e-15 // of a node's own
 	crosstalk  = 1e-17 // and of the greatest flow, which shakes the pressures of others
 	leastLoop  = 0.02  // least of 1 − (gain brought about by a unit of gain) that a step reckons with
+	suddenPart = 0.3   // step of a flow, of the flow, from which it may be
 	trustSteps = 4     // first steps in which pressures may be trusted more than flows
 	quickSteps = 40    // Newton steps before the guarded method takes over
 
 	// A network of this size is worked on the stack; a larger one allocates.
-	stackLinks, stackNodes, stackArms = 32, 32, 48
+	stackLinks, stackNodes, stackSpokes = 32, 32, 64
 )
 
 // solver is the work of one solve.
@@ -22,9 +23,9 @@ type solver struct {
 	demand []float64
 	ducts  []duct  // per link
 	rows   []joint // per node
-	spokes []spoke // per arm of the elimination
-	level  float64 // greatest pressure, Pa
-	rush   float64 // greatest flow, m³/s
+	spokes []spoke // per arm of the elimination, then per free row its conductance to the fixed ones, and one that counts nowhere
+	odd    []int32 // the links that are not Quadratic, so many:
+	odds   int
 	gain   float64 // pressure gained in the mixing tube of the jet, Pa
 	held   bool    // the gain is given and not to be found
 	steps  int
@@ -63,9 +64,10 @@ func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Resul
 	var (
 		ducts  [stackLinks]duct
 		rows   [stackNodes]joint
-		spokes [stackArms]spoke
+		spokes [stackSpokes]spoke
+		odd    [stackLinks]int32
 	)
-	w := solver{Network: n, laws: laws, demand: demand, ducts: ducts[:], rows: rows[:], spokes: spokes[:]}
+	w := solver{Network: n, laws: laws, demand: demand, ducts: ducts[:], rows: rows[:], spokes: spokes[:], odd: odd[:]}
 	w.fit()
 	w.load(s)
 	w.start()
@@ -73,41 +75,60 @@ func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Resul
 		w.result.Status = Stalled
 	}
 	w.store(s)
-	w.result.Iterations = w.steps
+	w.report()
 	return w.result
 }
 
 // fit gives the work the size of the network.
 func (w *solver) fit() {
 	if links := len(w.links); links > len(w.ducts) {
-		w.ducts = make([]duct, links)
+		w.ducts, w.odd = make([]duct, links), make([]int32, links)
 	}
 	if nodes := len(w.node); nodes > len(w.rows) {
 		w.rows = make([]joint, nodes)
 	}
-	if arms := len(w.plan.arms); arms > len(w.spokes) {
-		w.spokes = make([]spoke, arms)
+	spokes := len(w.plan.arms) + w.free + 1
+	if spokes > len(w.spokes) {
+		w.spokes = make([]spoke, spokes)
 	}
-	w.ducts, w.rows, w.spokes = w.ducts[:len(w.links)], w.rows[:len(w.node)], w.spokes[:len(w.plan.arms)]
+	w.ducts, w.rows, w.spokes = w.ducts[:len(w.links)], w.rows[:len(w.node)], w.spokes[:spokes]
 }
 
-// load takes the state over, store gives it back.
+// load takes the state over.
 func (w *solver) load(s *State) {
 	for i := range w.ducts {
-		d := &w.ducts[i]
-		d.q, d.rise = s.Q[i], w.laws[i].RisePa
+		d, l := &w.ducts[i], &w.laws[i]
+		d.q, d.rise = s.Q[i], l.RisePa
+		if l.Kind != Quadratic {
+			w.odd[w.odds] = int32(i)
+			w.odds++
+		}
 	}
 	for k, v := range w.node {
 		w.rows[k].p = s.P[v]
 	}
 }
 
+// store gives the state back.
 func (w *solver) store(s *State) {
 	for i := range w.ducts {
 		s.Q[i] = w.ducts[i].q
 	}
 	for k, v := range w.node[:w.free] {
 		s.P[v] = w.rows[k].p
+	}
+}
+
+// report tells the greatest errors.
+func (w *solver) report() {
+	r := &w.result
+	r.Iterations = w.steps
+	r.ResidualPa = math.Abs(w.gainMiss)
+	for i := range w.ducts {
+		r.ResidualPa = max(r.ResidualPa, math.Abs(w.ducts[i].miss))
+	}
+	for k := range w.rows[:w.free] {
+		r.ResidualM3S = max(r.ResidualM3S, math.Abs(w.rows[k].dp))
 	}
 }
 
@@ -150,7 +171,7 @@ func (w *solver) start() {
 			d.q = 0
 		}
 	}
-	w.lose()
+	w.move(0)
 	for i := range w.ducts {
 		d, limit := &w.ducts[i], most
 		if i == w.jet { // it loses again what it gains
@@ -159,9 +180,9 @@ func (w *solver) start() {
 		if math.Abs(d.pa) > limit {
 			w.restart(i, math.Copysign(limit, d.pa))
 		}
-		if i == w.jet {
-			w.setGain(d.pa - w.drive(i))
-		}
+	}
+	if w.jet >= 0 {
+		w.setGain(w.ducts[w.jet].pa - w.drive(w.jet))
 	}
 }
 
@@ -199,37 +220,48 @@ func (w *solver) reach() float64 {
 // newton takes full steps until every residual is within tolerance, most at most.
 func (w *solver) newton(most int) bool {
 	for {
-		if w.evaluate() {
+		good, sum := w.evaluate()
+		if good {
 			return true
 		}
-		if w.steps >= most || !finite(w.result.ResidualPa) {
+		if w.steps >= most || !finite(sum) {
 			return false
 		}
-		w.step()
-		w.advance()
+		calm := w.step()
+		w.move(1)
+		if !calm && w.steps <= trustSteps {
+			w.trustPressures()
+		}
 	}
 }
 
-// lose finds what every link loses at its flow. Most are of the first kind.
-func (w *solver) lose() {
+// move takes a part of the step and finds what every link loses at its new flow.
+// All are taken for the first kind, without a branch; then the odd ones are put
+// right.
+func (w *solver) move(part float64) {
+	for k := range w.rows {
+		r := &w.rows[k]
+		r.p += float64(part * r.dp)
+	}
 	ducts := w.ducts[:len(w.laws)]
 	for i := range w.laws {
 		l, d := &w.laws[i], &ducts[i]
-		if l.Kind == Quadratic {
-			pa, slope := passage(d.q, l.A, l.B)
-			d.pa, d.slope = pa+float64(restSlope*d.q), slope+restSlope
-		} else {
-			d.pa, d.slope = l.Loss(d.q)
-		}
+		d.q += float64(part * d.dq)
+		pa, slope := quadratic(d.q, l.B, float64(restPa*l.B))
+		a := l.A + restSlope
+		d.pa, d.slope = pa+float64(a*d.q), slope+a
+	}
+	for _, i := range w.odd[:w.odds] {
+		d := &ducts[i]
+		d.pa, d.slope = w.laws[i].Loss(d.q)
 	}
 }
 
 // evaluate finds the residuals, given the losses, and tells whether all are within
-// tolerance.
-func (w *solver) evaluate() bool {
+// tolerance. sum is that of the errors of the laws: not finite when one is not.
+func (w *solver) evaluate() (good bool, sum float64) {
 	w.inflows()
-	good := true
-	var rush, worst, sum float64
+	good = true
 	ducts, ties, rows := w.ducts, w.ties[:len(w.ducts)], w.rows
 	for i := range ducts {
 		d, e := &ducts[i], &ties[i]
@@ -242,40 +274,22 @@ func (w *solver) evaluate() bool {
 		up.traffic += flow
 		down.traffic += flow
 		sum += off
-		if off > worst {
-			worst = off
-		}
-		if flow > rush {
-			rush = flow
-		}
 		size := math.Abs(from) + math.Abs(to) + math.Abs(d.pa) + float64(d.slope*flow)
 		if !(off <= closePa+float64(rounding*size)) {
 			good = false
 		}
 	}
-	w.rush = rush
-	w.result = Result{ResidualPa: worst}
-	if !finite(sum) {
-		w.result.ResidualPa = sum
-	}
 	if w.jet >= 0 && !w.held {
 		w.evaluateGain()
-		off := math.Abs(w.gainMiss)
-		w.result.ResidualPa = max(w.result.ResidualPa, off)
-		good = good && off <= closePa+float64(rounding*math.Abs(w.gain))
+		good = good && math.Abs(w.gainMiss) <= closePa+float64(rounding*math.Abs(w.gain))
 	}
-	return w.balanced() && good
+	return good && w.balanced(), sum
 }
 
-// inflows starts the sums of flows with the demands, and finds the level.
+// inflows starts the sums of flows with the demands.
 func (w *solver) inflows() {
-	w.level = 0
 	for k := range w.rows {
-		r := &w.rows[k]
-		r.dp, r.traffic = 0, 0
-		if off := math.Abs(r.p); off > w.level {
-			w.level = off
-		}
+		w.rows[k].dp, w.rows[k].traffic = 0, 0
 	}
 	if w.demand == nil {
 		return
@@ -288,25 +302,26 @@ func (w *solver) inflows() {
 // balanced tells whether the net inflow of every free node is no more than
 // rounding.
 func (w *solver) balanced() bool {
-	good, worst := true, 0.0
-	noise := float64(closeM3S*(1+w.level/bar10Pa)) + float64(crosstalk*w.rush)
+	var level, rush float64 // greatest pressure and flow
+	for k := range w.rows {
+		level = max(level, math.Abs(w.rows[k].p))
+	}
+	for i := range w.ducts {
+		rush = max(rush, math.Abs(w.ducts[i].q))
+	}
+	noise := float64(closeM3S*(1+level/bar10Pa)) + float64(crosstalk*rush)
 	for k := range w.rows[:w.free] {
 		r := &w.rows[k]
-		off := math.Abs(r.dp)
-		if off > worst {
-			worst = off
-		}
-		if !(off <= noise+float64(rounding*r.traffic)) {
-			good = false
+		if !(math.Abs(r.dp) <= noise+float64(rounding*r.traffic)) {
+			return false
 		}
 	}
-	w.result.ResidualM3S = worst
-	return good
+	return true
 }
 
 // step solves the linearised network for the steps of pressures, flows and gain,
-// given the residuals.
-func (w *solver) step() {
+// given the residuals. It tells whether every flow keeps to about its size.
+func (w *solver) step() (calm bool) {
 	w.steps++
 	w.assemble()
 	w.plan.factor(w.spokes, w.rows)
@@ -315,18 +330,19 @@ func (w *solver) step() {
 	}
 	w.holdFixed()
 	w.plan.solve(w.spokes, w.rows)
-	gain := 0.0
 	if w.jet >= 0 && !w.held {
-		gain = w.stepGain()
+		w.stepGain()
 	}
-	ducts := w.ducts[:len(w.ties)]
+	calm = true
+	ducts, rows := w.ducts[:len(w.ties)], w.rows
 	for i := range w.ties {
 		d, e := &ducts[i], &w.ties[i]
-		d.dq = d.g * (d.miss + w.rows[e.from].dp - w.rows[e.to].dp)
+		d.dq = d.g * (d.miss + rows[e.from].dp - rows[e.to].dp)
+		if !(math.Abs(d.dq) <= suddenPart*math.Abs(d.q)) {
+			calm = false
+		}
 	}
-	if gain != 0 {
-		w.ducts[w.jet].dq += float64(w.ducts[w.jet].g * gain)
-	}
+	return calm
 }
 
 // assemble fills the conductances and adds to the net inflow what the errors of
@@ -335,28 +351,22 @@ func (w *solver) assemble() {
 	for i := range w.spokes {
 		w.spokes[i].cond = 0
 	}
-	for k := range w.rows {
-		w.rows[k].ground, w.rows[k].perGain = 0, 0
-	}
-	ducts := w.ducts[:len(w.ties)]
+	ducts, rows, spokes := w.ducts[:len(w.ties)], w.rows, w.spokes
 	for i := range w.ties {
 		d, e := &ducts[i], &w.ties[i]
 		d.g = 1 / d.slope
+		spokes[e.spoke].cond += d.g
 		flow := float64(d.g * d.miss)
-		up, down := &w.rows[e.from], &w.rows[e.to]
-		up.dp -= flow
-		down.dp += flow
-		if e.arm >= 0 {
-			w.spokes[e.arm].cond += d.g
-		} else {
-			up.ground += d.g
-			down.ground += d.g
-		}
+		rows[e.from].dp -= flow
+		rows[e.to].dp += flow
 	}
 }
 
 // push puts into the rows what flows per pressure gained in a link.
 func (w *solver) push(link int) {
+	for k := range w.rows {
+		w.rows[k].perGain = 0
+	}
 	e, g := &w.ties[link], w.ducts[link].g
 	w.rows[e.from].perGain, w.rows[e.to].perGain = -g, g
 }
@@ -369,23 +379,13 @@ func (w *solver) holdFixed() {
 	}
 }
 
-// advance takes the step. Where a flow would end far beyond what its pressure
-// difference can drive, as with a square law from near rest, the pressure is
-// trusted instead; only in the first steps, as that upsets continuity.
-func (w *solver) advance() {
-	for k := range w.rows {
-		w.rows[k].p += w.rows[k].dp
-	}
-	for i := range w.ducts {
-		w.ducts[i].q += w.ducts[i].dq
-	}
-	w.lose()
-	if w.steps > trustSteps {
-		return
-	}
+// trustPressures mends flows that have ended far beyond what the pressure
+// difference can drive, as with a square law from near rest: there the pressure is
+// trusted instead. Only in the first steps, as it upsets continuity.
+func (w *solver) trustPressures() {
 	for i := range w.ducts {
 		d := &w.ducts[i]
-		if math.Abs(d.dq) <= 0.3*math.Abs(d.q-d.dq) {
+		if math.Abs(d.dq) <= suddenPart*math.Abs(d.q-d.dq) {
 			continue
 		}
 		if target := w.drive(i); float64(d.pa*target) > 0 && math.Abs(d.pa) > 4*math.Abs(target) {
