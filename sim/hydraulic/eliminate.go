@@ -8,20 +8,18 @@ import "slices"
 // to their conductances to the fixed nodes: sums and products of positive numbers
 // alone, so that a leak of 1e-15 beside an open passage keeps all its digits.
 type plan struct {
-	stars []star // one per free row, in order of elimination
-	arms  []arm  // of all stars, star by star
-	mesh  []mesh // the same
+	arms []arm  // of all stars, in order of elimination
+	mesh []mesh // the same
+	ends []int  // of each star: where its mesh ends; it begins where that of the star before ends
 }
-
-// star is one node at the moment of its elimination: where its arms and its mesh
-// end in the lists; they begin where those of the star before end.
-type star struct{ arms, mesh int }
 
 // arm is a conductance from the row of a star to a row that is eliminated later.
 type arm struct{ star, row int32 }
 
-// mesh is a conductance, kept at arm, between the ends of two arms a and b of a star.
-type mesh struct{ a, b, arm int32 }
+// mesh is a conductance, kept at spoke, between the ends of two arms a and b of a
+// star, or between the end of a and the fixed nodes, then b is the star's own
+// conductance to them; first is the end that is eliminated before the other.
+type mesh struct{ a, b, spoke, first int32 }
 
 // mostMesh is the greatest number of products that an elimination may take: a
 // network of thousands of nodes that has no parts is refused, not waited for.
@@ -70,21 +68,23 @@ func (n *Network) layOut(row []int, ends [][]int) {
 			armOf[key(n.node[k], v)] = int32(len(p.arms))
 			p.arms = append(p.arms, arm{star: int32(k), row: int32(row[v])})
 		}
-		p.stars = append(p.stars, star{arms: len(p.arms)})
 	}
-	first := 0
+	ground := func(v int) int32 { return int32(len(p.arms) + row[v]) }
 	for k, near := range ends {
-		for i, a := range near {
-			for j, b := range near[:i] {
-				p.mesh = append(p.mesh, mesh{a: int32(first + j), b: int32(first + i), arm: armOf[key(a, b)]})
+		for _, a := range near {
+			own := armOf[key(n.node[k], a)]
+			p.mesh = append(p.mesh, mesh{a: own, b: ground(n.node[k]), spoke: ground(a), first: int32(row[a])})
+			for _, b := range near {
+				if row[a] < row[b] {
+					p.mesh = append(p.mesh, mesh{a: own, b: armOf[key(n.node[k], b)], spoke: armOf[key(a, b)], first: int32(row[a])})
+				}
 			}
 		}
-		p.stars[k].mesh = len(p.mesh)
-		first = p.stars[k].arms
+		p.ends = append(p.ends, len(p.mesh))
 	}
 	for _, l := range n.links {
-		t := tie{from: int32(row[l.From]), to: int32(row[l.To])}
-		if t.spoke = int32(len(p.arms) + min(row[l.From], row[l.To], n.free)); !n.fixed[l.From] && !n.fixed[l.To] {
+		t := tie{from: int32(row[l.From]), to: int32(row[l.To]), first: int32(min(row[l.From], row[l.To]))}
+		if t.spoke = int32(len(p.arms) + min(int(t.first), n.free)); !n.fixed[l.From] && !n.fixed[l.To] {
 			t.spoke = armOf[key(l.From, l.To)]
 		}
 		n.ties = append(n.ties, t)
@@ -136,7 +136,8 @@ type joint struct {
 	p       float64 // pressure, Pa
 	dp      float64 // net inflow, m³/s, then the step of the pressure
 	perGain float64 // inflow, then step of the pressure, per pressure gained in the jet
-	pivot   float64 // reciprocal of the total conductance of the star
+	total   float64 // conductance of all that joins it to rows after it
+	pivot   float64 // 1/total at elimination
 	traffic float64 // sum of the flows in and out, m³/s
 }
 
@@ -144,49 +145,56 @@ type joint struct {
 // has one, and so has each free row for what joins it to the fixed nodes.
 type spoke struct{ cond, share float64 }
 
-// factor eliminates all free rows. On entry spokes hold the conductances of the
-// links, then those at elimination.
+// factor eliminates all free rows. On entry spokes and totals hold the
+// conductances of the links, then those at elimination.
+//
+//go:noinline
 func (p *plan) factor(spokes []spoke, rows []joint) {
-	arms, meshes := p.arms, p.mesh
-	grounds := spokes[len(arms):]
-	first, m := 0, 0
-	for k := range p.stars {
-		s := &p.stars[k]
-		ground := grounds[k].cond
-		total := ground
-		own, to := spokes[first:s.arms], arms[first:s.arms]
-		for i := range own {
-			total += own[i].cond
-		}
-		pivot := 1 / total
+	mesh, first := p.mesh, 0
+	rows = rows[:len(p.ends)]
+	for k, end := range p.ends {
+		pivot := 1 / rows[k].total
 		rows[k].pivot = pivot
-		for i := range to {
-			share := float64(own[i].cond * pivot)
-			own[i].share = share
-			grounds[to[i].row].cond += float64(share * ground)
+		for _, x := range mesh[first:end] {
+			g := float64(float64(spokes[x.a].cond*pivot) * spokes[x.b].cond)
+			spokes[x.spoke].cond += g
+			rows[x.first].total += g
 		}
-		for _, x := range meshes[m:s.mesh] {
-			spokes[x.arm].cond += float64(spokes[x.a].share * spokes[x.b].cond)
-		}
-		first, m = s.arms, s.mesh
+		first = end
 	}
 }
 
 // solve turns the two flows put into each row, dp and perGain, into the pressures
 // that they bring about.
 func (p *plan) solve(spokes []spoke, rows []joint) {
-	arms := p.arms
-	spokes = spokes[:len(arms)]
-	for i := range arms {
-		share := spokes[i].share
-		from, to := &rows[arms[i].star], &rows[arms[i].row]
-		to.dp += float64(share * from.dp)
-		to.perGain += float64(share * from.perGain)
-	}
-	for k := range rows[:len(p.stars)] {
+	spokes = spokes[:len(p.arms)]
+	forward(p.arms, spokes, rows)
+	for k := range rows[:len(p.ends)] {
 		r := &rows[k]
 		r.dp, r.perGain = float64(r.dp*r.pivot), float64(r.perGain*r.pivot)
 	}
+	backward(p.arms, spokes, rows)
+}
+
+// forward passes what flows into each star on along its arms.
+//
+//go:noinline
+func forward(arms []arm, spokes []spoke, rows []joint) {
+	spokes = spokes[:len(arms)]
+	for i := range arms {
+		from, to := &rows[arms[i].star], &rows[arms[i].row]
+		share := float64(spokes[i].cond * from.pivot)
+		spokes[i].share = share
+		to.dp += float64(share * from.dp)
+		to.perGain += float64(share * from.perGain)
+	}
+}
+
+// backward adds to the pressure of each star what stands at the ends of its arms.
+//
+//go:noinline
+func backward(arms []arm, spokes []spoke, rows []joint) {
+	spokes = spokes[:len(arms)]
 	for i := len(arms) - 1; i >= 0; i-- {
 		share := spokes[i].share
 		from, to := &rows[arms[i].star], &rows[arms[i].row]

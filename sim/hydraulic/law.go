@@ -174,16 +174,32 @@ func (l *Law) guess(q, pa, target float64) float64 {
 	return q * math.Sqrt(target/pa)
 }
 
-// valid tells whether every coefficient is in its range. x − |x| is 0 for a finite
-// x that is not negative, less for one that is, and else not a number.
-func (l *Law) valid() bool {
-	under := func(x float64) float64 { return x - math.Abs(x) }
-	sum := under(l.A) + under(l.B) + under(l.AR) + under(l.BR) + under(l.SetM3S) + under(l.SteepB) + under(l.CapPa) +
-		under(l.PipeB) + under(l.PipeRe) + under(l.RelRough) + under(l.NozzleGain) + under(l.SuctionGain)
-	if sum != 0 || !finite(l.RisePa+l.VapourPa) || l.Kind >= numKinds {
-		return false
+// allValid tells whether every coefficient of every law is in its range. x − |x| is
+// 0 for a finite x that is not negative, less for one that is, and else not a number.
+//
+//go:noinline
+func allValid(laws []Law) bool {
+	good := true
+	for i := range laws {
+		l := &laws[i]
+		under := (l.A - math.Abs(l.A)) + (l.B - math.Abs(l.B)) + (l.AR - math.Abs(l.AR)) + (l.BR - math.Abs(l.BR)) +
+			(l.SetM3S - math.Abs(l.SetM3S)) + (l.SteepB - math.Abs(l.SteepB)) + (l.CapPa - math.Abs(l.CapPa)) +
+			(l.PipeB - math.Abs(l.PipeB)) + (l.PipeRe - math.Abs(l.PipeRe)) + (l.RelRough - math.Abs(l.RelRough)) +
+			(l.NozzleGain - math.Abs(l.NozzleGain)) + (l.SuctionGain - math.Abs(l.SuctionGain)) +
+			(l.RisePa - l.RisePa) + (l.VapourPa - l.VapourPa)
+		if under != 0 {
+			good = false
+		}
+		if l.Kind >= Regulator && !l.fits() {
+			good = false
+		}
 	}
-	return (l.Kind != Regulator || l.SetM3S > 0) && (l.Kind != Pipe || l.PipeRe > 0)
+	return good
+}
+
+// fits tells whether a law has the flow or the bore that its kind needs.
+func (l *Law) fits() bool {
+	return l.Kind < numKinds && (l.Kind != Regulator || l.SetM3S > 0) && (l.Kind != Pipe || l.PipeRe > 0)
 }
 
 func finite(x float64) bool { return x-x == 0 }

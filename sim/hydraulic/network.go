@@ -70,9 +70,9 @@ type Network struct {
 	plan  plan
 }
 
-// tie says where a link stands in the linear system: the rows of its ends, and
-// the spoke that keeps its conductance.
-type tie struct{ from, to, spoke int32 }
+// tie says where a link stands in the linear system: the rows of its ends, which of
+// them is eliminated first, and the spoke that keeps its conductance.
+type tie struct{ from, to, first, spoke int32 }
 
 // NewNetwork prepares a network of the given number of nodes; fixed says which
 // have a given pressure. All faults of the input are collected in the error: a

@@ -343,7 +343,7 @@ func (n *Network) probe(laws []Law, demand []float64, s *State) probe {
 	w.load(s)
 	w.move(0)
 	w.evaluate()
-	w.assemble()
+	assemble(w.ducts, w.ties, w.rows, w.spokes)
 	w.plan.factor(w.spokes, w.rows)
 	return probe{w}
 }
@@ -351,6 +351,9 @@ func (n *Network) probe(laws []Law, demand []float64, s *State) probe {
 // rise returns by how much the pressure of each node rises per pressure taken
 // away at a link.
 func (p probe) rise(link int) []float64 {
+	for k := range p.rows {
+		p.rows[k].perGain = 0
+	}
 	p.push(link)
 	p.holdFixed()
 	p.plan.solve(p.spokes, p.rows)

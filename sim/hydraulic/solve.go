@@ -94,44 +94,6 @@ func (w *solver) fit() {
 	w.ducts, w.rows, w.spokes = w.ducts[:len(w.links)], w.rows[:len(w.node)], w.spokes[:spokes]
 }
 
-// load takes the state over.
-func (w *solver) load(s *State) {
-	for i := range w.ducts {
-		d, l := &w.ducts[i], &w.laws[i]
-		d.q, d.rise = s.Q[i], l.RisePa
-		if l.Kind != Quadratic {
-			w.odd[w.odds] = int32(i)
-			w.odds++
-		}
-	}
-	for k, v := range w.node {
-		w.rows[k].p = s.P[v]
-	}
-}
-
-// store gives the state back.
-func (w *solver) store(s *State) {
-	for i := range w.ducts {
-		s.Q[i] = w.ducts[i].q
-	}
-	for k, v := range w.node[:w.free] {
-		s.P[v] = w.rows[k].p
-	}
-}
-
-// report tells the greatest errors.
-func (w *solver) report() {
-	r := &w.result
-	r.Iterations = w.steps
-	r.ResidualPa = math.Abs(w.gainMiss)
-	for i := range w.ducts {
-		r.ResidualPa = max(r.ResidualPa, math.Abs(w.ducts[i].miss))
-	}
-	for k := range w.rows[:w.free] {
-		r.ResidualM3S = max(r.ResidualM3S, math.Abs(w.rows[k].dp))
-	}
-}
-
 func (n *Network) mustFit(laws []Law, demand []float64, s *State) {
 	if len(laws) != len(n.links) || len(s.Q) != len(n.links) || len(s.P) != len(n.fixed) ||
 		demand != nil && len(demand) != len(n.fixed) {
@@ -141,12 +103,15 @@ func (n *Network) mustFit(laws []Law, demand []float64, s *State) {
 
 // valid tells whether every number given is finite and in range.
 func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
-	var sum float64
+	if !allValid(laws) {
+		return false
+	}
 	for i := range laws {
-		if !laws[i].valid() || (laws[i].Kind == Jet) != (i == n.jet) {
+		if (laws[i].Kind == Jet) != (i == n.jet) {
 			return false
 		}
 	}
+	var sum float64
 	for _, v := range n.node[n.free:] {
 		sum += s.P[v]
 	}
@@ -161,26 +126,9 @@ func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
 // gain follows from the state.
 func (w *solver) start() {
 	most := w.reach()
-	for k := range w.rows[:w.free] {
-		if r := &w.rows[k]; !(math.Abs(r.p) <= 100*most) {
-			r.p = 0
-		}
-	}
-	for i := range w.ducts {
-		if d := &w.ducts[i]; !finite(d.q) {
-			d.q = 0
-		}
-	}
+	w.sanitise(100 * most)
 	w.move(0)
-	for i := range w.ducts {
-		d, limit := &w.ducts[i], most
-		if i == w.jet { // it loses again what it gains
-			limit = 10 * most
-		}
-		if math.Abs(d.pa) > limit {
-			w.restart(i, math.Copysign(limit, d.pa))
-		}
-	}
+	w.restrain(most)
 	if w.jet >= 0 {
 		w.setGain(w.ducts[w.jet].pa - w.drive(w.jet))
 	}
@@ -197,24 +145,6 @@ func (w *solver) restart(i int, target float64) {
 func (w *solver) setGain(pa float64) {
 	w.gain = pa
 	w.ducts[w.jet].rise = w.laws[w.jet].RisePa + pa
-}
-
-// reach returns a pressure that no passive link of the network is likely to lose.
-func (w *solver) reach() float64 {
-	low, high, rise := math.Inf(1), math.Inf(-1), 0.0
-	for k := range w.rows[w.free:] {
-		p := w.rows[w.free+k].p
-		if p < low {
-			low = p
-		}
-		if p > high {
-			high = p
-		}
-	}
-	for i := range w.ducts {
-		rise += math.Abs(w.ducts[i].rise)
-	}
-	return high - low + rise + bar10Pa/10
 }
 
 // newton takes full steps until every residual is within tolerance, most at most.
@@ -236,23 +166,11 @@ func (w *solver) newton(most int) bool {
 }
 
 // move takes a part of the step and finds what every link loses at its new flow.
-// All are taken for the first kind, without a branch; then the odd ones are put
-// right.
 func (w *solver) move(part float64) {
-	for k := range w.rows {
-		r := &w.rows[k]
-		r.p += float64(part * r.dp)
-	}
-	ducts := w.ducts[:len(w.laws)]
-	for i := range w.laws {
-		l, d := &w.laws[i], &ducts[i]
-		d.q += float64(part * d.dq)
-		pa, slope := quadratic(d.q, l.B, float64(restPa*l.B))
-		a := l.A + restSlope
-		d.pa, d.slope = pa+float64(a*d.q), slope+a
-	}
+	movePressures(w.rows, part)
+	moveFlows(w.ducts, w.laws, part)
 	for _, i := range w.odd[:w.odds] {
-		d := &ducts[i]
+		d := &w.ducts[i]
 		d.pa, d.slope = w.laws[i].Loss(d.q)
 	}
 }
@@ -261,24 +179,7 @@ func (w *solver) move(part float64) {
 // tolerance. sum is that of the errors of the laws: not finite when one is not.
 func (w *solver) evaluate() (good bool, sum float64) {
 	w.inflows()
-	good = true
-	ducts, ties, rows := w.ducts, w.ties[:len(w.ducts)], w.rows
-	for i := range ducts {
-		d, e := &ducts[i], &ties[i]
-		up, down := &rows[e.from], &rows[e.to]
-		from, to := up.p+d.rise, down.p
-		d.miss = from - to - d.pa
-		off, flow := math.Abs(d.miss), math.Abs(d.q)
-		up.dp -= d.q
-		down.dp += d.q
-		up.traffic += flow
-		down.traffic += flow
-		sum += off
-		size := math.Abs(from) + math.Abs(to) + math.Abs(d.pa) + float64(d.slope*flow)
-		if !(off <= closePa+float64(rounding*size)) {
-			good = false
-		}
-	}
+	good, sum = residuals(w.ducts, w.ties, w.rows)
 	if w.jet >= 0 && !w.held {
 		w.evaluateGain()
 		good = good && math.Abs(w.gainMiss) <= closePa+float64(rounding*math.Abs(w.gain))
@@ -286,44 +187,11 @@ func (w *solver) evaluate() (good bool, sum float64) {
 	return good && w.balanced(), sum
 }
 
-// inflows starts the sums of flows with the demands.
-func (w *solver) inflows() {
-	for k := range w.rows {
-		w.rows[k].dp, w.rows[k].traffic = 0, 0
-	}
-	if w.demand == nil {
-		return
-	}
-	for k, v := range w.node {
-		w.rows[k].dp, w.rows[k].traffic = -w.demand[v], math.Abs(w.demand[v])
-	}
-}
-
-// balanced tells whether the net inflow of every free node is no more than
-// rounding.
-func (w *solver) balanced() bool {
-	var level, rush float64 // greatest pressure and flow
-	for k := range w.rows {
-		level = max(level, math.Abs(w.rows[k].p))
-	}
-	for i := range w.ducts {
-		rush = max(rush, math.Abs(w.ducts[i].q))
-	}
-	noise := float64(closeM3S*(1+level/bar10Pa)) + float64(crosstalk*rush)
-	for k := range w.rows[:w.free] {
-		r := &w.rows[k]
-		if !(math.Abs(r.dp) <= noise+float64(rounding*r.traffic)) {
-			return false
-		}
-	}
-	return true
-}
-
 // step solves the linearised network for the steps of pressures, flows and gain,
 // given the residuals. It tells whether every flow keeps to about its size.
 func (w *solver) step() (calm bool) {
 	w.steps++
-	w.assemble()
+	assemble(w.ducts, w.ties, w.rows, w.spokes)
 	w.plan.factor(w.spokes, w.rows)
 	if w.jet >= 0 {
 		w.push(w.jet)
@@ -333,40 +201,11 @@ func (w *solver) step() (calm bool) {
 	if w.jet >= 0 && !w.held {
 		w.stepGain()
 	}
-	calm = true
-	ducts, rows := w.ducts[:len(w.ties)], w.rows
-	for i := range w.ties {
-		d, e := &ducts[i], &w.ties[i]
-		d.dq = d.g * (d.miss + rows[e.from].dp - rows[e.to].dp)
-		if !(math.Abs(d.dq) <= suddenPart*math.Abs(d.q)) {
-			calm = false
-		}
-	}
-	return calm
-}
-
-// assemble fills the conductances and adds to the net inflow what the errors of
-// the laws will let through.
-func (w *solver) assemble() {
-	for i := range w.spokes {
-		w.spokes[i].cond = 0
-	}
-	ducts, rows, spokes := w.ducts[:len(w.ties)], w.rows, w.spokes
-	for i := range w.ties {
-		d, e := &ducts[i], &w.ties[i]
-		d.g = 1 / d.slope
-		spokes[e.spoke].cond += d.g
-		flow := float64(d.g * d.miss)
-		rows[e.from].dp -= flow
-		rows[e.to].dp += flow
-	}
+	return flowSteps(w.ducts, w.ties, w.rows)
 }
 
 // push puts into the rows what flows per pressure gained in a link.
 func (w *solver) push(link int) {
-	for k := range w.rows {
-		w.rows[k].perGain = 0
-	}
 	e, g := &w.ties[link], w.ducts[link].g
 	w.rows[e.from].perGain, w.rows[e.to].perGain = -g, g
 }
@@ -376,21 +215,6 @@ func (w *solver) holdFixed() {
 	for k := range w.rows[w.free:] {
 		r := &w.rows[w.free+k]
 		r.dp, r.perGain = 0, 0
-	}
-}
-
-// trustPressures mends flows that have ended far beyond what the pressure
-// difference can drive, as with a square law from near rest: there the pressure is
-// trusted instead. Only in the first steps, as it upsets continuity.
-func (w *solver) trustPressures() {
-	for i := range w.ducts {
-		d := &w.ducts[i]
-		if math.Abs(d.dq) <= suddenPart*math.Abs(d.q-d.dq) {
-			continue
-		}
-		if target := w.drive(i); float64(d.pa*target) > 0 && math.Abs(d.pa) > 4*math.Abs(target) {
-			w.restart(i, target)
-		}
 	}
 }
 
