@@ -12,25 +12,31 @@ const (
 // line search cannot miss; the gain is then found within a bracket. Without a
 // jet there is only the first part.
 func (w *solver) guarded() bool {
-	clear(w.q)
-	for _, v := range w.node {
-		w.p[v] = 0
+	for i := range w.ducts {
+		w.ducts[i].q, w.ducts[i].dq = 0, 0
 	}
+	for k := range w.rows {
+		w.rows[k].dp = 0
+	}
+	for k := range w.rows[:w.free] {
+		w.rows[k].p = 0
+	}
+	w.move(0)
 	w.held = true
 	ok := w.bracketGain()
 	w.held = false
-	return w.evaluate() && ok
+	good, _ := w.evaluate()
+	return good && ok
 }
 
 // bracketGain finds the gain at which its condition holds: that is not negative
 // where the gain is 0, and falls below 0 as the gain rises.
 func (w *solver) bracketGain() bool {
-	w.gain = 0
 	if w.jet < 0 {
 		return w.descend()
 	}
 	at := func(gain float64) float64 {
-		w.gain = gain
+		w.setGain(gain)
 		w.descend()
 		w.evaluateGain()
 		return w.gainMiss
@@ -77,7 +83,7 @@ func falsePosition(low, high, fLow, fHigh float64) float64 {
 // descend solves the network with the gain held.
 func (w *solver) descend() bool {
 	for k := range descentSteps {
-		if w.evaluate() {
+		if good, _ := w.evaluate(); good {
 			return true
 		}
 		w.step()
@@ -85,14 +91,10 @@ func (w *solver) descend() bool {
 		if k > 0 { // the first step makes the flows continuous, which the search needs
 			t = w.search()
 		}
-		for i := range w.q {
-			w.q[i] += float64(t * w.dq[i])
-		}
-		for i, v := range w.node {
-			w.p[v] += float64(t * w.dp[i])
-		}
+		w.move(t)
 	}
-	return w.evaluate()
+	good, _ := w.evaluate()
+	return good
 }
 
 // search returns a part of the step in (0, 1] at which the content's derivative
@@ -123,9 +125,10 @@ func (w *solver) search() float64 {
 // free nodes cancel.
 func (w *solver) derivative(t float64) float64 {
 	sum := 0.0
-	for i := range w.links {
-		pa, _ := w.laws[i].Loss(w.q[i] + float64(t*w.dq[i]))
-		sum += float64(w.dq[i] * (pa - w.drive(i)))
+	for i := range w.ducts {
+		d := &w.ducts[i]
+		pa, _ := w.laws[i].Loss(d.q + float64(t*d.dq))
+		sum += float64(d.dq * (pa - w.drive(i)))
 	}
 	return sum
 }

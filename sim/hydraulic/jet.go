@@ -7,44 +7,35 @@ package hydraulic
 // min(gain of the flows − gain, max(throat − vapour pressure, −gain)) = 0.
 func (w *solver) evaluateGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
-	w.fullGain, w.jetPull[0], w.jetPull[1] = l.gain(w.q[e.Nozzle], w.q[e.Suction])
+	w.fullGain, w.jetPull[0], w.jetPull[1] = l.gain(w.ducts[e.Nozzle].q, w.ducts[e.Suction].q)
 	w.gainMiss = w.fullGain - w.gain
-	if l.VapourPa < 0 && !w.fixed[e.From] {
-		w.gainMiss = min(w.gainMiss, max(w.p[e.From]-l.VapourPa, -w.gain))
+	if throat := int(w.ties[w.jet].from); l.VapourPa < 0 && throat < w.free {
+		w.gainMiss = min(w.gainMiss, max(w.rows[throat].p-l.VapourPa, -w.gain))
 	}
 }
 
-// stepGain borders the linear system with the gain as one more unknown.
+// stepGain borders the linear system with the gain as one more unknown: it takes
+// that step and adds to those of the pressures, and to the error of the jet's law,
+// what it brings about.
 func (w *solver) stepGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
-	clear(w.perGain)
-	ends := w.row[w.jet]
-	w.perGain[ends[0]] = -w.g[w.jet]
-	w.perGain[ends[1]] = w.g[w.jet]
-	w.perGain[len(w.node)] = 0
-	w.plan.solve(w.cond, w.pivot, w.perGain)
-
 	expected := w.fullGain - w.gain
 	feedback := 0.0
 	for i, link := range [2]int{e.Nozzle, e.Suction} {
-		feed := w.row[link]
-		expected += float64(w.jetPull[i] * w.dq[link])
-		feedback += float64(w.jetPull[i] * w.g[link] * (w.perGain[feed[0]] - w.perGain[feed[1]]))
+		feed, d := &w.ties[link], &w.ducts[link]
+		from, to := &w.rows[feed.from], &w.rows[feed.to]
+		expected += float64(w.jetPull[i] * d.g * (d.miss + from.dp - to.dp))
+		feedback += float64(w.jetPull[i] * d.g * (from.perGain - to.perGain))
 	}
-	d := expected / max(1-feedback, leastLoop)
-	if l.VapourPa < 0 && !w.fixed[e.From] {
-		k := ends[0]
-		d = min(d, max((l.VapourPa-w.p[e.From]-w.dp[k])/w.perGain[k], -w.gain))
+	step := expected / max(1-feedback, leastLoop)
+	if k := int(w.ties[w.jet].from); l.VapourPa < 0 && k < w.free {
+		throat := &w.rows[k]
+		step = min(step, max((l.VapourPa-throat.p-throat.dp)/throat.perGain, -w.gain))
 	}
-	w.gain += d
-	for k := range w.node {
-		w.dp[k] += float64(d * w.perGain[k])
+	w.setGain(w.gain + step)
+	for k := range w.rows {
+		r := &w.rows[k]
+		r.dp += float64(step * r.perGain)
 	}
-	for i, row := range w.row {
-		drive := w.perGain[row[0]] - w.perGain[row[1]]
-		if i == w.jet {
-			drive++
-		}
-		w.dq[i] += float64(w.g[i] * d * drive)
-	}
+	w.ducts[w.jet].miss += step
 }

@@ -55,6 +55,8 @@ const (
 	restSlope = 0.01  // slope added to every law, Pa·s/m³
 	liftSlope = 0.001 // part of the packed bed's loss that a lifted bed keeps
 	bar10Pa   = 1e6
+
+	leastRoot2 = 1e-300 // keeps a loss of nothing finite
 )
 
 // Loss returns the loss of pressure at flow q (m³/s), in Pa, and its derivative
@@ -103,7 +105,7 @@ func passage(q, a, b float64) (pa, slope float64) {
 func quadratic(q, b, s2 float64) (pa, slope float64) {
 	bq := b * q
 	bq2 := float64(bq * bq)
-	root := math.Sqrt(bq2 + s2)
+	root := math.Sqrt(bq2 + s2 + leastRoot2)
 	return float64(q * root), (float64(2*bq2) + s2) / root
 }
 
@@ -114,7 +116,13 @@ func (l *Law) twoWay(q float64) (pa, slope float64) {
 	if q < 0 {
 		a, b = l.AR, l.BR
 	}
-	easyA, easyB := min(l.A, l.AR), min(l.B, l.BR)
+	easyA, easyB := l.A, l.B
+	if l.AR < easyA {
+		easyA = l.AR
+	}
+	if l.BR < easyB {
+		easyB = l.BR
+	}
 	pa, slope = float64(easyA*q), easyA
 	if easyB > 0 {
 		h, dh := quadratic(q, b, float64(restPa*easyB))
@@ -166,15 +174,32 @@ func (l *Law) guess(q, pa, target float64) float64 {
 	return q * math.Sqrt(target/pa)
 }
 
-// valid tells whether every coefficient is in its range.
-func (l *Law) valid() bool {
-	sum := l.A + l.B + l.AR + l.BR + l.SetM3S + l.SteepB + l.CapPa + l.PipeB + l.PipeRe + l.RelRough +
-		l.NozzleGain + l.SuctionGain + l.RisePa + l.VapourPa
-	least := min(l.A, l.B, l.AR, l.BR, l.SetM3S, l.SteepB, l.CapPa, l.PipeB, l.PipeRe, l.RelRough, l.NozzleGain, l.SuctionGain)
-	if !finite(sum) || least < 0 || l.Kind >= numKinds {
-		return false
+// allValid tells whether every coefficient of every law is in its range. x − |x| is
+// 0 for a finite x that is not negative, less for one that is, and else not a number.
+//
+//go:noinline
+func allValid(laws []Law) bool {
+	good := true
+	for i := range laws {
+		l := &laws[i]
+		under := (l.A - math.Abs(l.A)) + (l.B - math.Abs(l.B)) + (l.AR - math.Abs(l.AR)) + (l.BR - math.Abs(l.BR)) +
+			(l.SetM3S - math.Abs(l.SetM3S)) + (l.SteepB - math.Abs(l.SteepB)) + (l.CapPa - math.Abs(l.CapPa)) +
+			(l.PipeB - math.Abs(l.PipeB)) + (l.PipeRe - math.Abs(l.PipeRe)) + (l.RelRough - math.Abs(l.RelRough)) +
+			(l.NozzleGain - math.Abs(l.NozzleGain)) + (l.SuctionGain - math.Abs(l.SuctionGain)) +
+			(l.RisePa - l.RisePa) + (l.VapourPa - l.VapourPa)
+		if under != 0 {
+			good = false
+		}
+		if l.Kind >= Regulator && !l.fits() {
+			good = false
+		}
 	}
-	return (l.Kind != Regulator || l.SetM3S > 0) && (l.Kind != Pipe || l.PipeRe > 0)
+	return good
+}
+
+// fits tells whether a law has the flow or the bore that its kind needs.
+func (l *Law) fits() bool {
+	return l.Kind < numKinds && (l.Kind != Regulator || l.SetM3S > 0) && (l.Kind != Pipe || l.PipeRe > 0)
 }
 
 func finite(x float64) bool { return x-x == 0 }

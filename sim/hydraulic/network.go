@@ -63,12 +63,16 @@ type Result struct {
 type Network struct {
 	links []Ends
 	fixed []bool
-	jet   int      // index of the jet's link, −1 for none
-	node  []int    // of each row of the linear system, in order of elimination: its node
-	row   [][2]int // of each link: the rows of its ends; all fixed nodes share the row after the last
-	slot  []int    // of each link: where its conductance is kept, −1 unless both ends are free
+	jet   int   // index of the jet's link, −1 for none
+	node  []int // of each row: its node; the free ones first, in order of elimination, then the fixed ones
+	free  int   // how many rows are free
+	ties  []tie // of each link
 	plan  plan
 }
+
+// tie says where a link stands in the linear system: the rows of its ends, which of
+// them is eliminated first, and the spoke that keeps its conductance.
+type tie struct{ from, to, first, spoke int32 }
 
 // NewNetwork prepares a network of the given number of nodes; fixed says which
 // have a given pressure. All faults of the input are collected in the error: a

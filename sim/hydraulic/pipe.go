@@ -44,7 +44,7 @@ func frictionLoss(re, rough float64) (loss, slope float64) {
 func turbulentLoss(re, rough float64) (loss, slope float64) {
 	const c = 2 / math.Ln10
 	k := 2.51 / re
-	x := 7.0
+	x := roughLog(rough/3.7+float64(7*k)) * -c
 	var u float64
 	for range 20 {
 		arg := rough/3.7 + float64(k*x)
@@ -58,6 +58,12 @@ func turbulentLoss(re, rough float64) (loss, slope float64) {
 	}
 	y := re / x
 	return float64(y * y), 2 * y / x / (1 + u)
+}
+
+// roughLog returns the natural logarithm of a normal positive number to 0.03: the
+// exponent and the mantissa, taken as a straight line, give that to base 2.
+func roughLog(x float64) float64 {
+	return (float64(float64(int64(math.Float64bits(x)))*0x1p-52) - 1022.957) * math.Ln2
 }
 
 // pipe is the friction of a pipe and its minor loss.

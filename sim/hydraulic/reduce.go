@@ -223,14 +223,14 @@ func (r *reduction) direction() []float64 {
 			if r.excess(i) <= 0 {
 				continue
 			}
-			row := r.net.row[x.Link]
+			ends := r.net.links[x.Link]
 			switch {
 			case r.s.Q[x.Link] <= 0:
-				m[i][j] -= dp[row[0]]
+				m[i][j] -= dp[ends.From]
 			case i == j:
-				m[i][j] = -dp[row[1]]
+				m[i][j] = -dp[ends.To]
 			default:
-				m[i][j] -= dp[row[1]]
+				m[i][j] -= dp[ends.To]
 			}
 		}
 	}
@@ -338,29 +338,30 @@ type probe struct {
 }
 
 func (n *Network) probe(laws []Law, demand []float64, s *State) probe {
-	links, rows := len(n.links), len(n.node)+1
-	w := &solver{
-		Network: n, laws: laws, demand: demand, q: s.Q, p: s.P,
-		g: make([]float64, links), miss: make([]float64, links), dq: make([]float64, links),
-		dp: make([]float64, rows), perGain: make([]float64, rows), ground: make([]float64, rows), pivot: make([]float64, rows),
-		cond: make([]float64, n.plan.slots), held: true,
-	}
+	w := &solver{Network: n, laws: laws, demand: demand, held: true}
+	w.fit()
+	w.load(s)
+	w.move(0)
 	w.evaluate()
-	w.assemble()
-	w.plan.factor(w.cond, w.ground, w.pivot)
+	assemble(w.ducts, w.ties, w.rows, w.spokes)
+	w.plan.factor(w.spokes, w.rows)
 	return probe{w}
 }
 
-// rise returns by how much the pressure of each row rises per pressure taken
+// rise returns by how much the pressure of each node rises per pressure taken
 // away at a link.
 func (p probe) rise(link int) []float64 {
-	clear(p.perGain)
-	row := p.row[link]
-	p.perGain[row[0]] += p.g[link]
-	p.perGain[row[1]] -= p.g[link]
-	p.perGain[len(p.node)] = 0
-	p.plan.solve(p.cond, p.pivot, p.perGain)
-	return p.perGain
+	for k := range p.rows {
+		p.rows[k].perGain = 0
+	}
+	p.push(link)
+	p.holdFixed()
+	p.plan.solve(p.spokes, p.rows)
+	rise := make([]float64, len(p.rows))
+	for k, v := range p.node {
+		rise[v] = -p.rows[k].perGain
+	}
+	return rise
 }
 
 // eliminate solves a small system with its right side in the last column. Where

@@ -8,9 +8,12 @@ const (
 	rounding   = 4e-15 // of a node's own
 	crosstalk  = 1e-17 // and of the greatest flow, which shakes the pressures of others
 	leastLoop  = 0.02  // least of 1 − (gain brought about by a unit of gain) that a step reckons with
+	suddenPart = 0.3   // step of a flow, of the flow, from which it may be
 	trustSteps = 4     // first steps in which pressures may be trusted more than flows
 	quickSteps = 40    // Newton steps before the guarded method takes over
-	stackSize  = 768   // numbers kept on the stack; a larger network allocates
+
+	// A network of this size is worked on the stack; a larger one allocates.
+	stackLinks, stackNodes, stackSpokes = 32, 32, 64
 )
 
 // solver is the work of one solve.
@@ -18,24 +21,29 @@ type solver struct {
 	*Network
 	laws   []Law
 	demand []float64
-	q, p   []float64 // the state, in place
-	level  float64   // greatest pressure, Pa
-	rush   float64   // greatest flow, m³/s
-	gain   float64   // pressure gained in the mixing tube of the jet, Pa
-	held   bool      // the gain is given and not to be found
+	ducts  []duct  // per link
+	rows   []joint // per node
+	spokes []spoke // per arm of the elimination, then per free row its conductance to the fixed ones, and one that counts nowhere
+	odd    []int32 // the links that are not Quadratic, so many:
+	odds   int
+	gain   float64 // pressure gained in the mixing tube of the jet, Pa
+	held   bool    // the gain is given and not to be found
 	steps  int
-
-	// Per link: conductance, error of the law and step of the flow.
-	g, miss, dq []float64
-	// Per row: net inflow (then the step of the pressure), effect of the gain on
-	// the pressure, elimination. The row of the fixed nodes is 0 in the first two.
-	dp, perGain, ground, pivot []float64
-	cond                       []float64 // per slot
 
 	fullGain float64    // what the flows would gain without cavitation, Pa
 	gainMiss float64    // error of the gain, Pa
 	jetPull  [2]float64 // derivatives of the gain by nozzle and suction flow
 	result   Result
+}
+
+// duct is a link at work.
+type duct struct {
+	q         float64 // flow, m³/s
+	pa, slope float64 // its loss and the derivative
+	rise      float64 // pressure added along it, the gain of the jet included
+	miss      float64 // error of the law, Pa
+	g         float64 // conductance, 1/slope
+	dq        float64 // step of the flow
 }
 
 // Solve finds flows and pressures that satisfy every law and continuity, from
@@ -53,29 +61,37 @@ func (n *Network) solve(laws []Law, demand []float64, s *State, quick int) Resul
 	if !n.valid(laws, demand, s) {
 		return Result{Status: Invalid}
 	}
-	var stack [stackSize]float64
-	buf := stack[:]
-	if size := 3*len(n.links) + 4*(len(n.node)+1) + n.plan.slots; size > len(buf) {
-		buf = make([]float64, size)
-	}
-	take := func(k int) []float64 {
-		part := buf[:k:k]
-		buf = buf[k:]
-		return part
-	}
-	links, rows := len(n.links), len(n.node)+1
-	w := solver{
-		Network: n, laws: laws, demand: demand, q: s.Q, p: s.P,
-		g: take(links), miss: take(links), dq: take(links),
-		dp: take(rows), perGain: take(rows), ground: take(rows), pivot: take(rows),
-		cond: take(n.plan.slots),
-	}
+	var (
+		ducts  [stackLinks]duct
+		rows   [stackNodes]joint
+		spokes [stackSpokes]spoke
+		odd    [stackLinks]int32
+	)
+	w := solver{Network: n, laws: laws, demand: demand, ducts: ducts[:], rows: rows[:], spokes: spokes[:], odd: odd[:]}
+	w.fit()
+	w.load(s)
 	w.start()
 	if !w.newton(quick) && !w.guarded() {
 		w.result.Status = Stalled
 	}
-	w.result.Iterations = w.steps
+	w.store(s)
+	w.report()
 	return w.result
+}
+
+// fit gives the work the size of the network.
+func (w *solver) fit() {
+	if links := len(w.links); links > len(w.ducts) {
+		w.ducts, w.odd = make([]duct, links), make([]int32, links)
+	}
+	if nodes := len(w.node); nodes > len(w.rows) {
+		w.rows = make([]joint, nodes)
+	}
+	spokes := len(w.plan.arms) + w.free + 1
+	if spokes > len(w.spokes) {
+		w.spokes = make([]spoke, spokes)
+	}
+	w.ducts, w.rows, w.spokes = w.ducts[:len(w.links)], w.rows[:len(w.node)], w.spokes[:spokes]
 }
 
 func (n *Network) mustFit(laws []Law, demand []float64, s *State) {
@@ -87,16 +103,17 @@ func (n *Network) mustFit(laws []Law, demand []float64, s *State) {
 
 // valid tells whether every number given is finite and in range.
 func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
-	var sum float64
+	if !allValid(laws) {
+		return false
+	}
 	for i := range laws {
-		if !laws[i].valid() || (laws[i].Kind == Jet) != (i == n.jet) {
+		if (laws[i].Kind == Jet) != (i == n.jet) {
 			return false
 		}
 	}
-	for i, fixed := range n.fixed {
-		if fixed {
-			sum += s.P[i]
-		}
+	var sum float64
+	for _, v := range n.node[n.free:] {
+		sum += s.P[v]
 	}
 	for _, d := range demand {
 		sum += d
@@ -109,177 +126,100 @@ func (n *Network) valid(laws []Law, demand []float64, s *State) bool {
 // gain follows from the state.
 func (w *solver) start() {
 	most := w.reach()
-	for _, v := range w.node {
-		if !(math.Abs(w.p[v]) <= 100*most) {
-			w.p[v] = 0
-		}
-	}
-	for i := range w.laws {
-		if !finite(w.q[i]) {
-			w.q[i] = 0
-		}
-		limit := most
-		if i == w.jet { // it loses again what it gains
-			limit = 10 * most
-		}
-		pa, _ := w.laws[i].Loss(w.q[i])
-		if math.Abs(pa) > limit {
-			w.q[i] = w.laws[i].guess(w.q[i], pa, math.Copysign(limit, pa))
-		}
-		if i == w.jet {
-			pa, _ = w.laws[i].Loss(w.q[i])
-			w.gain = pa - w.drive(i)
-		}
+	w.sanitise(100 * most)
+	w.move(0)
+	w.restrain(most)
+	if w.jet >= 0 {
+		w.setGain(w.ducts[w.jet].pa - w.drive(w.jet))
 	}
 }
 
-// reach returns a pressure that no passive link of the network is likely to lose.
-func (w *solver) reach() float64 {
-	low, high, rise := math.Inf(1), math.Inf(-1), 0.0
-	for i, fixed := range w.fixed {
-		if fixed {
-			low, high = min(low, w.p[i]), max(high, w.p[i])
-		}
-	}
-	for i := range w.laws {
-		rise += math.Abs(w.laws[i].RisePa)
-	}
-	return high - low + rise + bar10Pa/10
+// restart gives link i a flow that loses about target Pa.
+func (w *solver) restart(i int, target float64) {
+	d, l := &w.ducts[i], &w.laws[i]
+	d.q = l.guess(d.q, d.pa, target)
+	d.pa, d.slope = l.Loss(d.q)
+}
+
+// setGain sets what the mixing tube gains.
+func (w *solver) setGain(pa float64) {
+	w.gain = pa
+	w.ducts[w.jet].rise = w.laws[w.jet].RisePa + pa
 }
 
 // newton takes full steps until every residual is within tolerance, most at most.
 func (w *solver) newton(most int) bool {
 	for {
-		if w.evaluate() {
+		good, sum := w.evaluate()
+		if good {
 			return true
 		}
-		if w.steps >= most || !finite(w.result.ResidualPa) {
+		if w.steps >= most || !finite(sum) {
 			return false
 		}
-		w.step()
-		w.advance()
+		calm := w.step()
+		w.move(1)
+		if !calm && w.steps <= trustSteps {
+			w.trustPressures()
+		}
 	}
 }
 
-// evaluate finds the residuals and tells whether all are within tolerance.
-func (w *solver) evaluate() bool {
-	w.result = Result{}
-	w.level, w.rush = 0, 0
-	good := true
-	for i := range w.laws {
-		e := &w.links[i]
-		pa, slope := w.laws[i].Loss(w.q[i])
-		from, to := w.p[e.From]+w.laws[i].RisePa, w.p[e.To]
-		miss := from - to - pa
-		if i == w.jet {
-			miss += w.gain
-		}
-		w.g[i], w.miss[i] = 1/slope, miss
-		w.level = max(w.level, math.Abs(from), math.Abs(to))
-		w.rush = max(w.rush, math.Abs(w.q[i]))
-		off := math.Abs(miss)
-		w.result.ResidualPa = max(w.result.ResidualPa, off)
-		size := math.Abs(from) + math.Abs(to) + math.Abs(pa) + float64(slope*math.Abs(w.q[i]))
-		good = good && off <= closePa+float64(rounding*size)
+// move takes a part of the step and finds what every link loses at its new flow.
+func (w *solver) move(part float64) {
+	movePressures(w.rows, part)
+	moveFlows(w.ducts, w.laws, part)
+	for _, i := range w.odd[:w.odds] {
+		d := &w.ducts[i]
+		d.pa, d.slope = w.laws[i].Loss(d.q)
 	}
+}
+
+// evaluate finds the residuals, given the losses, and tells whether all are within
+// tolerance. sum is that of the errors of the laws: not finite when one is not.
+func (w *solver) evaluate() (good bool, sum float64) {
+	w.inflows()
+	good, sum = residuals(w.ducts, w.ties, w.rows)
 	if w.jet >= 0 && !w.held {
 		w.evaluateGain()
-		off := math.Abs(w.gainMiss)
-		w.result.ResidualPa = max(w.result.ResidualPa, off)
-		good = good && off <= closePa+float64(rounding*math.Abs(w.gain))
+		good = good && math.Abs(w.gainMiss) <= closePa+float64(rounding*math.Abs(w.gain))
 	}
-	return w.balance() && good
-}
-
-// balance finds the net inflow of every free node and tells whether it is no
-// more than rounding.
-func (w *solver) balance() bool {
-	in, size := w.dp, w.pivot
-	for k, v := range w.node {
-		in[k], size[k] = 0, 0
-		if w.demand != nil {
-			in[k], size[k] = -w.demand[v], math.Abs(w.demand[v])
-		}
-	}
-	for i, row := range w.row {
-		q := w.q[i]
-		off := math.Abs(q)
-		in[row[0]] -= q
-		in[row[1]] += q
-		size[row[0]] += off
-		size[row[1]] += off
-	}
-	in[len(w.node)] = 0
-	good := true
-	noise := float64(closeM3S*(1+w.level/bar10Pa)) + float64(crosstalk*w.rush)
-	for k := range w.node {
-		off := math.Abs(in[k])
-		w.result.ResidualM3S = max(w.result.ResidualM3S, off)
-		good = good && off <= noise+float64(rounding*size[k])
-	}
-	return good
+	return good && w.balanced(), sum
 }
 
 // step solves the linearised network for the steps of pressures, flows and gain,
-// given the residuals.
-func (w *solver) step() {
+// given the residuals. It tells whether every flow keeps to about its size.
+func (w *solver) step() (calm bool) {
 	w.steps++
-	w.assemble()
-	w.plan.factor(w.cond, w.ground, w.pivot)
-	w.plan.solve(w.cond, w.pivot, w.dp)
-	for i, row := range w.row {
-		w.dq[i] = w.g[i] * (w.miss[i] + w.dp[row[0]] - w.dp[row[1]])
+	assemble(w.ducts, w.ties, w.rows, w.spokes)
+	w.plan.factor(w.spokes, w.rows)
+	if w.jet >= 0 {
+		w.push(w.jet)
 	}
+	w.holdFixed()
+	w.plan.solve(w.spokes, w.rows)
 	if w.jet >= 0 && !w.held {
 		w.stepGain()
 	}
+	return flowSteps(w.ducts, w.ties, w.rows)
 }
 
-// assemble fills the conductances and adds to the net inflow what the errors of
-// the laws will let through.
-func (w *solver) assemble() {
-	clear(w.cond)
-	clear(w.ground)
-	for i, row := range w.row {
-		g := w.g[i]
-		flow := float64(g * w.miss[i])
-		w.dp[row[0]] -= flow
-		w.dp[row[1]] += flow
-		if k := w.slot[i]; k >= 0 {
-			w.cond[k] += g
-		} else {
-			w.ground[row[0]] += g
-			w.ground[row[1]] += g
-		}
-	}
-	w.dp[len(w.node)] = 0
+// push puts into the rows what flows per pressure gained in a link.
+func (w *solver) push(link int) {
+	e, g := &w.ties[link], w.ducts[link].g
+	w.rows[e.from].perGain, w.rows[e.to].perGain = -g, g
 }
 
-// advance takes the step. Where a flow would end far beyond what its pressure
-// difference can drive, as with a square law from near rest, the pressure is
-// trusted instead; only in the first steps, as that upsets continuity.
-func (w *solver) advance() {
-	for k, v := range w.node {
-		w.p[v] += w.dp[k]
-	}
-	for i := range w.links {
-		old := w.q[i]
-		w.q[i] += w.dq[i]
-		if w.steps > trustSteps || math.Abs(w.dq[i]) <= 0.3*math.Abs(old) {
-			continue
-		}
-		pa, _ := w.laws[i].Loss(w.q[i])
-		if target := w.drive(i); float64(pa*target) > 0 && math.Abs(pa) > 4*math.Abs(target) {
-			w.q[i] = w.laws[i].guess(w.q[i], pa, target)
-		}
+// holdFixed leaves the fixed nodes no step.
+func (w *solver) holdFixed() {
+	for k := range w.rows[w.free:] {
+		r := &w.rows[w.free+k]
+		r.dp, r.perGain = 0, 0
 	}
 }
 
 // drive returns the pressure difference that link i has to lose.
 func (w *solver) drive(i int) float64 {
-	d := w.p[w.links[i].From] + w.laws[i].RisePa - w.p[w.links[i].To]
-	if i == w.jet {
-		d += w.gain
-	}
-	return d
+	e := &w.ties[i]
+	return w.rows[e.from].p + w.ducts[i].rise - w.rows[e.to].p
 }
