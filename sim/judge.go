@@ -58,6 +58,9 @@ func (s *Session) report(r debrief.Result) Report {
 }
 
 func faultInfo(id string) FaultInfo {
-	f, _ := fault.Find(id)
-	return FaultInfo{ID: id, Name: call.FaultName(id), Where: f.Where}
+	info := FaultInfo{ID: id, Name: call.FaultName(id)}
+	if f, ok := fault.Find(id); ok {
+		info.Where = f.Where
+	}
+	return info
 }

@@ -68,6 +68,13 @@ func Look(c *plant.Condition, p plant.Part, sound string) string {
 // Shown is a condition as far as the opened parts let it be seen: all else looks
 // healthy.
 func Shown(c *plant.Condition, opened []plant.Part) plant.Condition {
+	if len(opened) == 0 {
+		return plant.Healthy()
+	}
+	return shown(c, opened)
+}
+
+func shown(c *plant.Condition, opened []plant.Part) plant.Condition {
 	seen := plant.Healthy()
 	for _, p := range opened {
 		for i := range catalogue {
