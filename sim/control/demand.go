@@ -40,6 +40,16 @@ func MeanDayM3(s *State) float64 {
 	return sum / float64(max(1, s.KnownDays))
 }
 
+// GreatestDayM3 returns the greatest use of the same days, m³: a reserve of the mean
+// would fall short on every other last day.
+func GreatestDayM3(s *State) float64 {
+	most := 0.0
+	for _, v := range s.WeekM3[:s.KnownDays] {
+		most = math.Max(most, v)
+	}
+	return most
+}
+
 // ReserveM3 returns what a demand controller keeps for the day until the next
 // night, m³; 0 when it regenerates at once.
 func ReserveM3(set *Settings, s *State) float64 {
@@ -47,7 +57,7 @@ func ReserveM3(set *Settings, s *State) float64 {
 	case set.When == Immediate:
 		return 0
 	case set.Reserve == Learning && s.KnownDays > 0:
-		return MeanDayM3(s)
+		return GreatestDayM3(s)
 	}
 	return set.CapacityM3() * float64(set.ReservePct) / 100
 }

@@ -43,7 +43,7 @@ type Reserve int
 // The kinds of reserve.
 const (
 	Fixed    Reserve = iota // ReservePct of the capacity
-	Learning                // the mean use of a day, see MeanDayM3; as Fixed until a day is known
+	Learning                // the greatest use of a day of the last week, see GreatestDayM3; as Fixed until a day is known
 )
 
 // Settings are what the installer has set on the controller, and of which make
