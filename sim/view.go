@@ -86,12 +86,12 @@ type View struct {
 	PressurePa   [plant.NumNodes]float64 // gauge pressure
 	Bed          BedView
 	Tank         TankView
-	Bypass       string          // "service", "bypass" or "shut"
-	ShutOff      bool            // true when the supply shut-off is closed
-	HouseTap     float64         // how far the trainee's house test tap is open, 0..1
-	RawTap       float64         // the same for the raw-water sample tap
-	Opened       []Part          // parts that are dismantled now; backing array reused between calls
-	Condition    Condition       // for enlarged sections of opened parts only
-	DrainStream  float64         // flow into the air gap, m³/s
-	HouseDrawM3S float64         // what the household itself is drawing now, m³/s
+	Bypass       string    // "service", "bypass" or "shut"
+	ShutOff      bool      // true when the supply shut-off is closed
+	HouseTap     float64   // how far the trainee's house test tap is open, 0..1
+	RawTap       float64   // the same for the raw-water sample tap
+	Opened       []Part    // parts that are dismantled now; backing array reused between calls
+	Condition    Condition // for enlarged sections of opened parts only
+	DrainStream  float64   // flow into the air gap, m³/s
+	HouseDrawM3S float64   // what the household itself is drawing now, m³/s
 }

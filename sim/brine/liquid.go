@@ -55,7 +55,7 @@ func VolumeM3(sp *Spec, s *State) float64 {
 // Composition returns the liquid's composition, mol/m³; nothing in a dry tank.
 func Composition(sp *Spec, s *State) water.Ions {
 	v := VolumeM3(sp, s)
-	if v <= 0 {
+	if v <= dregsM3 {
 		return water.Ions{}
 	}
 	return s.Dissolved.Scale(1 / v)

@@ -55,10 +55,13 @@ func Step(sp *Spec, s *State, dt float64, in Inputs) (f Flows) {
 	return f
 }
 
+// dregsM3 is what cannot be drawn off: a damp floor.
+const dregsM3 = 1e-7
+
 // withdraw takes m3 of liquid, or all there is.
 func withdraw(sp *Spec, s *State, m3 float64) (gotM3, waterKg float64, ions water.Ions) {
 	v := VolumeM3(sp, s)
-	if m3 <= 0 || v <= 0 {
+	if m3 <= 0 || v <= dregsM3 {
 		return 0, 0, water.Ions{}
 	}
 	gotM3 = math.Min(m3, v)

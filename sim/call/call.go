@@ -234,11 +234,17 @@ func (c *Call) end() {
 func (c *Call) repair(p plant.Part, w fault.Work) bool {
 	after := c.Plant.Cond
 	fault.Do(&after, p, w)
-	if after == c.Plant.Cond {
-		return false
+	mended := after != c.Plant.Cond
+	if mended {
+		c.model.Suffer(c.Plant, after)
 	}
-	c.model.Suffer(c.Plant, after)
-	return true
+	switch p {
+	case plant.PartDrum, plant.PartMotor: // put together with drum and pointer at service
+		c.Plant.HomeNow = mended
+	case plant.PartController:
+		mended = c.model.SetClock(c.Plant) || mended
+	}
+	return mended
 }
 
 // fillSalt brings the salt up to what the tank was set up with. It reports

@@ -45,11 +45,10 @@ func (s *State) hashAround(h *repro.Hash) {
 	a, l := &s.Around, &s.Log
 	h.Floats(a.Feed[:])
 	h.Floats([]float64{
-		a.FeedC, a.FeedIron, a.TankC, a.BrineIce.TempC, a.BrineIce.Fraction, a.DrainIce.TempC, a.DrainIce.Fraction,
+		a.FeedC, a.FeedIron, a.FreshM3, a.TankC, a.BrineIce.TempC, a.BrineIce.Fraction, a.DrainIce.TempC, a.DrainIce.Fraction,
 		a.Well.WaterM3, a.Well.PumpedM3, a.Well.ShortM3,
 		l.Last.Seconds, l.Last.DrawS, l.Last.DrainM3S, l.Now.Seconds, l.Now.DrawS, l.Now.DrainM3S, l.DrawS, l.WeakS,
 	})
-	h.Bool(a.LineFresh)
 	h.Bool(a.Well.Running)
 }
 

@@ -44,6 +44,16 @@ func (m *Model) drive(s *State, dt float64) {
 	s.StartNow, s.AdvanceNow, s.HomeNow = false, false, false
 }
 
+// SetClock sets the controller's clock by a watch and reports whether it was wrong.
+func (m *Model) SetClock(s *State) bool {
+	const nearly = 120 // s
+	if math.Abs(m.ClockFastS(s)) <= nearly && !s.Control.Unset {
+		return false
+	}
+	s.setClock(s.Cond.ClockOffS)
+	return true
+}
+
 // setClock sets the controller's clock wrong by offS.
 func (s *State) setClock(offS float64) {
 	days := float64(s.House.Day) + (s.House.TimeS+offS)/unit.Day

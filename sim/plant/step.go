@@ -199,8 +199,8 @@ func (m *Model) Exchange(s *State) {
 	p := m.ports(s, &src)
 	s.TopOut, s.BottomOut = m.bed.March(&s.Bed, p, s.PendingS)
 	src[fromTop], src[fromBottom] = s.TopOut, s.BottomOut
-	m.weather(s, s.PendingS)
 	m.stepTank(s, &src)
+	m.weather(s, s.PendingS)
 	s.settle(&src)
 	s.Pending = [numSinks]mix{}
 	s.PendingS = 0
@@ -209,9 +209,10 @@ func (m *Model) Exchange(s *State) {
 
 // sources gives the composition of each source as it stands, mol/m³.
 func (m *Model) sources(s *State) [numSources]water.Ions {
+	tank := m.brineSpec(s)
 	return [numSources]water.Ions{
 		fromRaw: s.Around.Feed, fromTop: s.Bed.Freeboard, fromBottom: s.Bed.Plenum,
-		fromTank:    brine.Composition(&m.cfg.Brine, &s.Tank),
+		fromTank:    brine.Composition(&tank, &s.Tank),
 		fromCushion: s.Cushion.Mol.Scale(1 / s.Cushion.m3()),
 	}
 }

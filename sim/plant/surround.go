@@ -12,13 +12,13 @@ import (
 // Surroundings are what season, weather and street have come to: plain data,
 // written by Step (at midnight and with the exchanges).
 type Surroundings struct {
-	FeedC     float64    // temperature of the feed, °C, whole degrees
-	Feed      water.Ions // composition of the raw water, mol/m³
-	FeedIron  float64    // dissolved iron in it, mol/m³
-	TankC     float64    // temperature of salt and brine, °C
-	BrineIce  site.Ice   // in the brine line of a unit outdoors
-	DrainIce  site.Ice   // in its drain line
-	LineFresh bool       // what stands in the brine line is refill water, not brine
+	FeedC    float64    // temperature of the feed, °C, whole degrees
+	Feed     water.Ions // composition of the raw water, mol/m³
+	FeedIron float64    // dissolved iron in it, mol/m³
+	TankC    float64    // temperature of salt and brine, °C
+	BrineIce site.Ice   // in the brine line of a unit outdoors
+	DrainIce site.Ice   // in its drain line
+	FreshM3  float64    // refill water that stands in the brine line, m³; the rest is brine
 
 	Well hydraulic.WellState // of a house on a well
 }
@@ -80,14 +80,10 @@ func (m *Model) weather(s *State, dt float64) {
 		return
 	}
 	air := sp.AirC(s.House.Day, s.House.TimeS)
-	switch draw := m.TankDraw(s); {
-	case draw > restM3S:
-		a.LineFresh = false
-	case draw < -restM3S:
-		a.LineFresh = true
-	}
+	full := float64(math.Pi / 4 * m.cfg.BrineBoreM * m.cfg.BrineBoreM * m.cfg.BrineLengthM)
+	a.FreshM3 = math.Max(0, math.Min(full, a.FreshM3-float64(m.TankDraw(s)*dt)))
 	freezing := 0.0
-	if !a.LineFresh {
+	if a.FreshM3 < 0.5*full {
 		freezing = water.FreezingPoint(brine.MassFraction(&s.Tank) / math.Max(0.05, 1-a.BrineIce.Fraction))
 	}
 	line := site.Line{BoreM: m.cfg.BrineBoreM, LengthM: m.cfg.BrineLengthM, FilmWM2K: lineFilmWM2K}

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"brinebench/sim/fault"
 )
 
 const (
@@ -110,7 +112,7 @@ func TestListOfFaultsNamesEachOnALine(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, Plant([]string{"--list-faults"}, &out))
 	require.Contains(t, out.String(), "nozzle-plugged\tInjector nozzle plugged\tinjector\n")
-	require.Equal(t, 11, bytes.Count(out.Bytes(), []byte("\n")))
+	require.Equal(t, len(fault.Catalogue()), bytes.Count(out.Bytes(), []byte("\n")))
 }
 
 func TestReplayPrintsHashOrWhatIsWrong(t *testing.T) {
