@@ -9,7 +9,6 @@ import (
 	"brinebench/sim/plant"
 	"brinebench/sim/record"
 	"brinebench/sim/scenario"
-	"brinebench/sim/unit"
 )
 
 // Engine names the version of the engine in recordings. It changes whenever the
@@ -24,10 +23,9 @@ type Session struct {
 	seed     uint64
 	file     *scenario.File
 	model    *plant.Model
-	past     *plant.State // the unit while its history is run, by the coarse model; nil once the call is open
-	pastEndS float64      // length of the history, s
-	pastDay  int          // day of the history that has begun
-	call     *call.Call   // nil until the history has been run
+	past     *scenario.Past // the unit while its history is run, by the coarse model; nil once the call is open
+	pastEndS float64        // length of the history, s
+	call     *call.Call     // nil until the history has been run
 	acts     []record.Act
 	setup    Setup
 	shown    Call
@@ -45,7 +43,7 @@ func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	s := &Session{name: name, raw: scenarioJSON, seed: seed, file: f, model: m}
-	s.past = m.Start(f.ConditionOn(0))
+	s.past = f.Begin(m.Coarse())
 	s.pastEndS = float64(f.HistoryDays) * 86400
 	s.setup = newSetup(f, m)
 	return s, nil
@@ -66,41 +64,19 @@ func (s *Session) Prepare(steps int) float64 {
 	if s.past == nil {
 		return 1
 	}
-	m := s.model.Coarse()
 	for range steps {
-		if s.past.TimeS >= s.pastEndS {
+		if s.past.State.TimeS >= s.pastEndS {
 			s.begin()
 			return 1
 		}
-		s.live(m)
+		s.past.Step(s.pastEndS)
 	}
-	return min(s.past.TimeS/s.pastEndS, 0.999)
-}
-
-// live moves the history on by a step, with the faults of its day and with power
-// or without.
-func (s *Session) live(m *plant.Model) {
-	p := s.past
-	on, forS := s.file.Powered(p.TimeS)
-	p.PowerCut = !on
-	untilDay := float64(unit.Day*float64(s.pastDay+1)) - p.TimeS
-	if untilDay <= 0 {
-		s.pastDay++
-		if c := s.file.ConditionOn(s.pastDay); c != p.Cond {
-			m.Suffer(p, c)
-		}
-		return
-	}
-	m.Step(p, min(m.MaxStep(p), s.pastEndS-p.TimeS, untilDay, forS))
+	return min(s.past.State.TimeS/s.pastEndS, 0.999)
 }
 
 // begin opens the call on the unit as its history left it.
 func (s *Session) begin() {
-	s.past.PowerCut = false
-	if c := s.file.Condition(); c != s.past.Cond {
-		s.model.Suffer(s.past, c)
-	}
-	s.call = call.New(s.model, s.past, s.seed)
+	s.call = call.New(s.model, s.past.End(), s.seed)
 	s.past = nil
 }
 

@@ -84,7 +84,8 @@ type ledger struct {
 
 // live runs the unit and writes down what happens to it.
 func live(f *scenario.File, m *plant.Model, seconds float64) life {
-	s := m.Start(f.Condition())
+	past := f.Begin(m)
+	s := past.State
 	start := s.Clone()
 	out := life{Scenario: f.ID, Days: seconds / unit.Day, Faults: []faultShown{}, Cycles: []cycle{}}
 	for _, x := range f.Faults {
@@ -94,7 +95,7 @@ func live(f *scenario.File, m *plant.Model, seconds float64) life {
 	w.open()
 	for s.TimeS < seconds {
 		before := s.TimeS
-		m.Step(s, math.Min(m.MaxStep(s), seconds-s.TimeS))
+		past.Step(seconds)
 		w.look(&out, s.TimeS-before)
 	}
 	m.Exchange(s)
