@@ -49,9 +49,9 @@ func New(cfg Config) (*Model, error) {
 		m.thermals[i] = newThermal(&m.cfg, float64(coldestC+i))
 	}
 	m.grain = grain{
-		m3:        2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
-		serviceM3: 8 * bed.MaxVolume(),
-		flowS:     10, restS: 60, stepS: 4, driveS: 0.25,
+		m3:       2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
+		diluteM3: 8 * bed.MaxVolume(),
+		flowS:    10, restS: 60, stepS: 4, driveS: 0.25,
 	}
 	return m, nil
 }
@@ -97,20 +97,22 @@ func (c *Config) check() []error {
 // grain is how long bed and brine tank may stand still in the books, and how long
 // a step may be.
 type grain struct {
-	m3        float64 // most water that moves between two exchanges in a regeneration, m³
-	serviceM3 float64 // the same in service, whose dilute water moves the beads' content little, m³
-	flowS     float64 // longest time between two exchanges while water flows, s
-	restS     float64 // the same at rest, s
-	stepS     float64 // longest step in a regeneration, s
-	driveS    float64 // the same while the drum turns, s
+	m3       float64 // most water that moves between two exchanges, m³
+	diluteM3 float64 // the same while there is no brine in the bed: dilute water moves the beads' content little, m³
+	flowS    float64 // longest time between two exchanges while water flows, s
+	restS    float64 // the same at rest, s
+	stepS    float64 // longest step in a regeneration, s
+	driveS   float64 // the same while the drum turns, s
 }
 
 // moves is the most water that moves between two exchanges now, m³.
-func (g *grain) moves(s *State) float64 {
-	if s.Control.Regenerating || s.Control.Moving {
-		return g.m3
+func (m *Model) moves(s *State) float64 {
+	const dilute = 5 // times the raw water
+	thin := float64(dilute * s.Around.Feed.Anion())
+	if s.Bed.Freeboard.Anion() > thin || s.Bed.Plenum.Anion() > thin {
+		return m.grain.m3
 	}
-	return g.serviceM3
+	return m.grain.diluteM3
 }
 
 // Coarse returns the same plant in coarser grains: as exact in its books, several
@@ -119,7 +121,7 @@ func (g *grain) moves(s *State) float64 {
 func (m *Model) Coarse() *Model {
 	c := *m
 	c.grain.m3 *= 4
-	c.grain.serviceM3 *= 4
+	c.grain.diluteM3 *= 4
 	c.grain.flowS *= 2
 	c.grain.restS *= 20
 	c.grain.stepS *= 2.5
@@ -187,7 +189,7 @@ func (m *Model) MaxStep(s *State) float64 {
 		step = math.Min(step, 1)
 	}
 	if q := math.Abs(s.Net.Q[linkBed]); q > 1e-9 {
-		step = math.Min(step, m.grain.moves(s)/q)
+		step = math.Min(step, m.moves(s)/q)
 	}
 	return math.Max(step, 0.05)
 }

@@ -163,7 +163,7 @@ func (m *Model) exchangeDue(s *State) bool {
 		}
 	}
 	flowing := moved > float64(restM3S*s.PendingS)
-	return moved >= m.grain.moves(s) || s.PendingS >= m.grain.restS || (flowing && s.PendingS >= m.grain.flowS)
+	return moved >= m.moves(s) || s.PendingS >= m.grain.restS || (flowing && s.PendingS >= m.grain.flowS)
 }
 
 // book adds the flows of one step to the volumes waiting for the next exchange.
