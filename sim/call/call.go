@@ -3,6 +3,7 @@ package call
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
@@ -207,6 +208,7 @@ func (c *Call) end() {
 	c.Busy = false
 	c.Events++
 	e.EndTick = c.Ticks
+	heed := c.heed(a)
 	switch a.Kind {
 	case Unsafe:
 		return
@@ -227,7 +229,16 @@ func (c *Call) end() {
 	case Finish:
 		c.Finished = true
 	}
-	e.Text = c.tell(a)
+	e.Text = strings.Join(append([]string{c.tell(a)}, heed...), " ")
+}
+
+// heed returns the cautions that what is found wrong asks for.
+func (c *Call) heed(a Act) []string {
+	p, ok := Part(a.Part)
+	if !ok || a.Kind == Refit || (p.CanOpen && a.Kind != Open) {
+		return nil // told when it was opened
+	}
+	return fault.Cautions(&c.Plant.Cond, a.Part)
 }
 
 // repair works on a part and reports whether that changed the unit.

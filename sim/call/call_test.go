@@ -173,6 +173,47 @@ func TestTheDrumIsNotDrivenOntoAnOpenPart(t *testing.T) {
 	}
 }
 
+func TestMotorAndDrumAreNotTouchedPluggedIn(t *testing.T) {
+	for _, part := range []plant.Part{plant.PartMotor, plant.PartDrum} {
+		c := visit(t, plant.Healthy())
+		require.Contains(t, do(t, c, call.Act{Kind: call.Open, Part: part}).Text, "Unplug it first", part)
+		do(t, c, call.Act{Kind: call.Power, Value: 0})
+		require.False(t, do(t, c, call.Act{Kind: call.Open, Part: part}).Unsafe, part)
+		require.True(t, do(t, c, call.Act{Kind: call.Power, Value: 1}).Unsafe, "with hands in it")
+	}
+}
+
+func TestADriveIsPutTogetherWithTheDrumAtHome(t *testing.T) {
+	bad := plant.Healthy()
+	bad.GearStripped = 1
+	c := visit(t, bad)
+	do(t, c, call.Act{Kind: call.Advance})
+	wait(c, 1) // the controller believes in backwash, the drum stands at service
+	require.NotZero(t, c.Plant.Control.Station)
+	require.Zero(t, c.Plant.Control.DrumDeg)
+	do(t, c, call.Act{Kind: call.Power, Value: 0})
+	do(t, c, call.Act{Kind: call.Open, Part: plant.PartMotor})
+	require.True(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartMotor}).Mended)
+	wait(c, 1)
+	require.Zero(t, c.Plant.Control.Station)
+}
+
+func TestAClockThatIsWrongIsSetByTheWatch(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	require.True(t, do(t, c, call.Act{Kind: call.Adjust, Part: plant.PartController}).Needless)
+	c.Plant.Control.ClockS -= 3 * 3600 // a power cut
+	require.True(t, do(t, c, call.Act{Kind: call.Adjust, Part: plant.PartController}).Mended)
+	require.InDelta(t, 0, c.Model().ClockFastS(c.Plant), 400, "but for the minutes of the work")
+}
+
+func TestAFrozenLineIsThawedWithCare(t *testing.T) {
+	bad := plant.Healthy()
+	bad.BrineIce = 0.99
+	c := visit(t, bad)
+	require.Contains(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartBrineLine}).Text, "never with a flame")
+	require.True(t, do(t, c, call.Act{Kind: call.Clean, Part: plant.PartBrineLine}).Mended)
+}
+
 func TestNoPartIsOpenedWhileTheClockDrivesOn(t *testing.T) {
 	c := visit(t, plant.Healthy())
 	do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"})

@@ -30,7 +30,7 @@ func (c *Call) unsafe(a Act) string {
 	case StartRegen, Advance:
 		return c.unsafeToDrive()
 	case Power:
-		if a.Value > 0 && (c.gaping() != nil && c.gaping().Internal || c.Plant.Control.Regenerating) {
+		if a.Value > 0 && (c.inside() || c.Plant.Control.Regenerating) {
 			return c.unsafeToDrive()
 		}
 	}
@@ -48,14 +48,19 @@ func (c *Call) gaping() *PartInfo {
 	return nil
 }
 
+// inside reports whether hands are where the drum turns.
+func (c *Call) inside() bool {
+	return slices.ContainsFunc(c.Opened, func(id plant.Part) bool { p, _ := Part(id); return p.Internal })
+}
+
 // unsafeToDrive tells why the drum must not turn; "" when it may.
 func (c *Call) unsafeToDrive() string {
-	p := c.gaping()
-	switch {
-	case p == nil:
-		return ""
-	case slices.ContainsFunc(c.Opened, func(id plant.Part) bool { p, _ := Part(id); return p.Internal }):
+	if c.inside() {
 		return "WARNING: The drum would turn with the valve open and hands in reach. Put the part back first."
+	}
+	p := c.gaping()
+	if p == nil {
+		return ""
 	}
 	return fmt.Sprintf("WARNING: %s is open: the drum would send water out of it. Put the part back first.", p.Name)
 }
@@ -64,6 +69,8 @@ func (c *Call) unsafeToOpen(id plant.Part) string {
 	p, _ := Part(id)
 	s := c.Plant
 	switch {
+	case p.Internal && !p.Wet && s.Powered:
+		return unplugFirst
 	case !p.Wet || id == plant.PartBypass:
 		return ""
 	case c.pressureAt(id) > safePa:
@@ -71,12 +78,14 @@ func (c *Call) unsafeToOpen(id plant.Part) string {
 	case max(c.flowAt(id), -c.flowAt(id)) > runsM3S:
 		return fmt.Sprintf("WARNING: Water runs through the %s. Opened now, it would run onto the floor. Let the position end, or bypass the unit.", p.Name)
 	case p.Internal && s.Powered:
-		return "CAUTION: The controller is plugged in and its motor can turn the drum onto fingers. Unplug it first and keep the plug in sight."
+		return unplugFirst
 	case id != plant.PartDrainLine && s.Powered && (s.Control.Regenerating || s.Control.Moving):
 		return "CAUTION: A regeneration is running: the clock would drive on and send water out of the open part. Unplug the controller first."
 	}
 	return ""
 }
+
+const unplugFirst = "CAUTION: The controller is plugged in and its motor can turn the drum onto fingers. Unplug it first and keep the plug in sight."
 
 // unsafeToCut tells why a part that the pipes of the house hang on must not be cut out.
 func (c *Call) unsafeToCut(id plant.Part) string {
@@ -107,6 +116,8 @@ func (c *Call) pressureAt(p plant.Part) float64 {
 		return c.greatest(plant.DrainManifold)
 	case plant.PartBrineLine, plant.PartRefillCtl:
 		return c.greatest(plant.ValveBrine)
+	case plant.PartMeter:
+		return c.greatest(plant.ValveOut, plant.RiserTop)
 	}
 	return c.greatest(plant.ValveIn, plant.BedTop, plant.RiserTop)
 }
@@ -127,6 +138,8 @@ func (c *Call) flowAt(p plant.Part) float64 {
 		return c.model.Flow(c.Plant, plant.BrineLine)
 	case plant.PartInjector, plant.PartScreen:
 		return c.model.Flow(c.Plant, plant.MotiveSeat)
+	case plant.PartMeter:
+		return c.model.Flow(c.Plant, plant.BypassOut)
 	}
 	return 0
 }

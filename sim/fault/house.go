@@ -14,9 +14,9 @@ var pipeFaults = []Fault{
 		field: func(c *plant.Condition) *float64 { return &c.BypassLeakCv }, worst: 3,
 	},
 	{
-		ID: "bypass-ajar", Name: "Bypass left open or part open", Where: plant.PartBypass, Prior: 4, Onset: Steady,
+		ID: "bypass-ajar", Name: "Bypass stands open or part open in service", Where: plant.PartBypass, Prior: 4, Onset: Steady,
 		Severities: []float64{0.2, 0.5, 1},
-		Seen:       "its handle stands far from the service stop", SeenMild: "its handle stands short of the service stop",
+		Seen:       "turned to service it stops far short: its stop is set wrong", SeenMild: "turned to service it stops a little short: its stop is set wrong",
 		Cures: []Work{Adjust, Replace}, Vain: "A regeneration does not soften what goes past the unit.",
 		field: func(c *plant.Condition) *float64 { return &c.BypassAjar }, worst: 1,
 	},

@@ -65,6 +65,17 @@ func Look(c *plant.Condition, p plant.Part, sound string) string {
 	return text
 }
 
+// Cautions returns what is to be heeded in work on a part because of what is wrong
+// with it, beyond the cautions of the part itself.
+func Cautions(c *plant.Condition, p plant.Part) (list []string) {
+	for i := range catalogue {
+		if f := &catalogue[i]; f.Where == p && f.Caution != "" && f.Severity(c) > 0 {
+			list = append(list, f.Caution)
+		}
+	}
+	return list
+}
+
 // Shown is a condition as far as the opened parts let it be seen: all else looks
 // healthy.
 func Shown(c *plant.Condition, opened []plant.Part) plant.Condition {
