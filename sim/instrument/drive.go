@@ -56,7 +56,7 @@ var driveTests = []Instrument{
 		Where: plant.PartDrum, Minutes: 0.5, seen: positionSeen,
 	},
 	{
-		ID: "draw-watch", Name: "Stopwatch on the last brine draw", What: "How long the last regeneration drew brine, from the unit's log of the air check.",
+		ID: "draw-watch", Name: "Level recorder left in the brine well", What: "How long the last regeneration drew brine, by the trace of a recorder that the customer kept in the well.",
 		Where: plant.PartAirCheck, Minutes: 1, Quantity: Span, Resolution: 60, Noise: 30,
 		value: func(_ *plant.Model, s *plant.State) float64 { return s.Log.Last.DrawS },
 	},

@@ -22,6 +22,13 @@ func (f *File) cross(w *strict.Walk) {
 	}
 	f.Unit.cross(w)
 	f.Controller.cross(w)
+	if !w.Clean() {
+		return
+	}
+	// What the engine itself refuses is refused here, with the file's name.
+	if _, err := plant.New(f.Config()); err != nil {
+		w.Fault("", "%w", err)
+	}
 }
 
 // Config returns the engine's configuration.

@@ -1,7 +1,6 @@
 package scenario_test
 
 import (
-	"encoding/json"
 	"strings"
 	"testing"
 
@@ -114,20 +113,4 @@ func TestConfigIsInSI(t *testing.T) {
 	require.InDelta(t, 399896, c.SupplyPa, 1, "58 psi")
 	require.InDelta(t, 0.0009, c.NozzleM, 1e-12)
 	require.InDelta(t, 2*3.600, c.Control.StartS/1000, 1e-9, "02:00")
-}
-
-func FuzzDecode(f *testing.F) {
-	f.Add(millJSON(f))
-	f.Add([]byte(`{"format": "brinebench-scenario-1", "faults": [{"id": 3}]}`))
-	f.Add([]byte(`{`))
-	f.Fuzz(func(t *testing.T, data []byte) {
-		s, err := scenario.Decode("fuzz", data)
-		if err != nil {
-			require.ErrorContains(t, err, "fuzz")
-			return
-		}
-		require.True(t, json.Valid(data))
-		_, err = plant.New(s.Config())
-		require.NoError(t, err, "what Decode lets pass, the plant takes")
-	})
 }
