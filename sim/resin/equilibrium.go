@@ -52,14 +52,19 @@ type Column struct {
 	mixes int        // rounds of mixing after a shift
 	share float64    // of a neighbour's water taken in a round, 0..⅓
 	cells []tray     // from the top; written by Equilibrate and Shift
-	ok    bool       // every cell has come to equilibrium so far; written by replace
+	ok    bool       // every cell has come to equilibrium so far; written by Shift
 }
 
 // tray is one cell: a stirred volume of water and resin in equilibrium.
 type tray struct {
 	c water.Ions // in the water, mol of charge/m³
 	q water.Ions // on the resin, mol of charge/m³ of bed
-	t float64    // last root 1/s, mol of charge/m³; only a starting value
+
+	// What the last search for the root left, to foretell the next.
+	t       float64    // the root 1/s, mol of charge/m³
+	share   water.Ions // of each ion in the cell, that in the water, per m³ of water
+	perMiss float64    // relative step of t per error of the sum, m³/mol of charge
+	bend    float64    // second-order part of a step
 }
 
 // NewColumn checks sp and prepares a column with sodium on the resin and no ion
@@ -155,15 +160,19 @@ func (k *Column) Equilibrate(w water.Ions) {
 // told at [Column]. It reports whether every cell has come to equilibrium, which
 // is so unless a number has left the range of a double.
 func (k *Column) Shift(in water.Ions, up bool) bool {
-	w := charges(in)
+	j, last, step := 0, len(k.cells), 1
 	if up {
-		for j := len(k.cells) - 1; j >= 0; j-- {
-			w = k.replace(&k.cells[j], w)
+		j, last, step = last-1, -1, -1
+	}
+	w := charges(in)
+	na, kk, ca, mg := w[water.Na], w[water.K], w[water.Ca], w[water.Mg]
+	for ; j != last; j += step {
+		x := &k.cells[j]
+		hadNa, hadK, hadCa, hadMg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
+		if na != hadNa || kk != hadK || ca != hadCa || mg != hadMg { // otherwise it is in equilibrium with it already
+			k.ok = k.settle(x, na, kk, ca, mg) && k.ok
 		}
-	} else {
-		for j := range k.cells {
-			w = k.replace(&k.cells[j], w)
-		}
+		na, kk, ca, mg = hadNa, hadK, hadCa, hadMg
 	}
 	for range k.mixes {
 		k.mix()
@@ -174,30 +183,19 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 // mix is one round of mixing. It looks the same from both ends.
 func (k *Column) mix() {
 	last := len(k.cells) - 1
-	above := k.cells[0].c
+	share := k.share
+	above := &k.cells[0].c
+	upNa, upK, upCa, upMg := above[water.Na], above[water.K], above[water.Ca], above[water.Mg]
 	for j := range k.cells {
-		x := &k.cells[j]
-		own, below := x.c, k.cells[min(j+1, last)].c
-		w := own
-		for i := range w {
-			w[i] += float64(k.share * ((above[i] - own[i]) + (below[i] - own[i])))
+		x, below := &k.cells[j], &k.cells[min(j+1, last)].c
+		na, kk, ca, mg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
+		dNa, dK := (upNa-na)+(below[water.Na]-na), (upK-kk)+(below[water.K]-kk)
+		dCa, dMg := (upCa-ca)+(below[water.Ca]-ca), (upMg-mg)+(below[water.Mg]-mg)
+		if dNa != 0 || dK != 0 || dCa != 0 || dMg != 0 {
+			k.ok = k.settle(x, na+float64(share*dNa), kk+float64(share*dK), ca+float64(share*dCa), mg+float64(share*dMg)) && k.ok
 		}
-		k.replace(x, w)
-		above = own
+		upNa, upK, upCa, upMg = na, kk, ca, mg
 	}
-}
-
-// replace gives a cell the water w (mol of charge/m³), brings it to equilibrium
-// and returns the water it had.
-func (k *Column) replace(x *tray, w water.Ions) (had water.Ions) {
-	had = x.c
-	if w != had { // otherwise it is in equilibrium with it already
-		x.c = w
-		if !x.settle(&k.hold, k.spec.Void) {
-			k.ok = false
-		}
-	}
-	return had
 }
 
 // Cells returns the number of cells.
