@@ -48,7 +48,8 @@ const (
 type Column struct {
 	spec  ColumnSpec
 	kappa water.Ions // fraction on resin = kappa·s^z·concentration in mol of charge/m³
-	hold  water.Ions // capacity·kappa
+	hold  water.Ions // capacity·kappa per void
+	pull  water.Ions // charge·hold
 	mixes int        // rounds of mixing after a shift
 	share float64    // of a neighbour's water taken in a round, 0..⅓
 	cells []tray     // from the top; written by Equilibrate and Shift
@@ -57,7 +58,7 @@ type Column struct {
 
 // tray is one cell: a stirred volume of water and resin in equilibrium.
 type tray struct {
-	c water.Ions // in the water, mol of charge/m³
+	c water.Ions // in the water, mol of charge/m³ of bed
 	q water.Ions // on the resin, mol of charge/m³ of bed
 
 	// What the last search for the root left, to foretell the next.
@@ -74,7 +75,8 @@ func NewColumn(sp ColumnSpec) (*Column, error) {
 		return nil, err
 	}
 	k := &Column{spec: sp, kappa: sp.kappa(), cells: make([]tray, sp.Cells), ok: true}
-	k.hold = k.kappa.Scale(sp.CapacityEqM3)
+	k.hold = k.kappa.Scale(sp.CapacityEqM3 / sp.Void)
+	k.pull = charges(k.hold)
 	if k.mixes = sp.Mixes(); k.mixes > 0 {
 		k.share = sp.spread() / float64(k.mixes)
 	}
@@ -142,7 +144,7 @@ func (k *Column) Equilibrate(w water.Ions) {
 	q := water.Ions{water.Na: k.spec.CapacityEqM3}
 	if t > 0 {
 		for i, z := range water.Charge {
-			q[i] = k.hold[i] * c[i] / t
+			q[i] = k.kappa[i] * c[i] / t
 			if z == 2 {
 				q[i] /= t
 			}
@@ -151,7 +153,7 @@ func (k *Column) Equilibrate(w water.Ions) {
 	q = q.Scale(k.spec.CapacityEqM3 / (q[water.Na] + q[water.K] + q[water.Ca] + q[water.Mg]))
 	k.ok = true
 	for j := range k.cells {
-		k.cells[j] = tray{c: c, q: q, t: t}
+		k.cells[j] = tray{c: c.Scale(k.spec.Void), q: q, t: t}
 	}
 }
 
@@ -164,7 +166,7 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 	if up {
 		j, last, step = last-1, -1, -1
 	}
-	w := charges(in)
+	w := charges(in).Scale(k.spec.Void)
 	na, kk, ca, mg := w[water.Na], w[water.K], w[water.Ca], w[water.Mg]
 	for ; j != last; j += step {
 		x := &k.cells[j]
@@ -204,7 +206,7 @@ func (k *Column) Cells() int { return len(k.cells) }
 // Water returns the concentrations in cell j from the top, mol/m³.
 func (k *Column) Water(j int) (c water.Ions) {
 	for i, z := range water.Charge {
-		c[i] = k.cells[j].c[i] / z
+		c[i] = k.cells[j].c[i] / (k.spec.Void * z)
 	}
 	return c
 }

@@ -329,7 +329,7 @@ func TestColumnConservesIonsAndCharge(t *testing.T) {
 func (k *Column) inventory() (sum water.Ions) {
 	for j := range k.cells {
 		for i, z := range water.Charge {
-			sum[i] += (k.spec.Void*k.cells[j].c[i] + k.cells[j].q[i]) / z
+			sum[i] += (k.cells[j].c[i] + k.cells[j].q[i]) / z
 		}
 	}
 	return sum

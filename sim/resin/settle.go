@@ -6,12 +6,12 @@ import (
 	"brinebench/sim/water"
 )
 
-// settle gives a cell the water na, kk, ca, mg (mol of charge/m³) and brings it
-// into equilibrium with the resin. With p = θ·c + q conserved for each ion and
-// t = 1/s, the water holds c = p·t^z/(θ·t^z + hold), and all c must add up to the
+// settle gives a cell the water na, kk, ca, mg (mol of charge/m³ of bed) and brings
+// it into equilibrium with the resin. With p = c + q conserved for each ion and
+// t = 1/s, the water holds c = p·t^z/(t^z + hold), and all c must add up to the
 // total that the anion balances. The sum rises steadily with t: it has one root.
 //
-// s = z·c·hold/(θ·t^z + hold), the slope of c over ln t, gives Newton's step and
+// d = z·c·hold/(t^z + hold), the slope of c over ln t, gives Newton's step and
 // corrects c for it, which makes the sum right to round-off whatever the step. Where
 // the root is for the new water is foretold to second order, without a division,
 // from what the last time left in the cell: one turn is enough unless the water
@@ -21,18 +21,17 @@ import (
 // Plain variables stand for the four ions here, because the compiler keeps
 // arrays in memory, which would cost a third more time.
 func (k *Column) settle(x *tray, na, kk, ca, mg float64) (ok bool) {
-	x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg] = na, kk, ca, mg
 	total := (na + kk) + (ca + mg)
-	if total < noIons {
-		return true // pure water takes nothing off the resin
+	if total < noIons { // pure water takes nothing off the resin
+		x.c = water.Ions{na, kk, ca, mg}
+		return true
 	}
-	void := k.spec.Void
-	pNa, pK := float64(void*na)+x.q[water.Na], float64(void*kk)+x.q[water.K]
-	pCa, pMg := float64(void*ca)+x.q[water.Ca], float64(void*mg)+x.q[water.Mg]
+	pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
 	t := x.t
 	off := total - ((float64(pNa*x.share[water.Na]) + float64(pK*x.share[water.K])) +
 		(float64(pCa*x.share[water.Ca]) + float64(pMg*x.share[water.Mg])))
-	if off = float64(off * x.perMiss); math.Abs(off) < farStep {
+	off = float64(off * x.perMiss)
+	if float64(off*off) < farStep*farStep {
 		t += float64(t * float64(off*(1+float64(x.bend*off))))
 	}
 	if !(t > 0) {
@@ -40,20 +39,31 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64) (ok bool) {
 	}
 	for near := nearStep; ; near = 0 {
 		t2 := float64(t * t)
-		v, v2 := float64(void*t), float64(void*t2)
-		gNa, gK := 1/(v+k.hold[water.Na]), 1/(v+k.hold[water.K])
-		gCa, gMg := 1/(v2+k.hold[water.Ca]), 1/(v2+k.hold[water.Mg])
-		aNa, aK, aCa, aMg := float64(t*gNa), float64(t*gK), float64(t2*gCa), float64(t2*gMg)
-		cNa, cK, cCa, cMg := float64(pNa*aNa), float64(pK*aK), float64(pCa*aCa), float64(pMg*aMg)
-		bNa, bK := float64(k.hold[water.Na]*gNa), float64(k.hold[water.K]*gK)
-		bCa, bMg := float64(k.hold[water.Ca]*gCa), float64(k.hold[water.Mg]*gMg)
-		sNa, sK, sCa, sMg := float64(cNa*bNa), float64(cK*bK), float64(cCa*(bCa+bCa)), float64(cMg*(bMg+bMg))
+		gNa, gCa := 1/(t+k.hold[water.Na]), 1/(t2+k.hold[water.Ca])
+		aNa, aCa := float64(t*gNa), float64(t2*gCa)
+		cNa, cCa := float64(pNa*aNa), float64(pCa*aCa)
+		bNa, bCa := float64(k.pull[water.Na]*gNa), float64(k.pull[water.Ca]*gCa)
+		dNa, dCa := float64(cNa*bNa), float64(cCa*bCa)
+		var aK, cK, bK, dK, aMg, cMg, bMg, dMg float64 // often there is none
+		if pK > 0 {
+			g := 1 / (t + k.hold[water.K])
+			aK, bK = float64(t*g), float64(k.pull[water.K]*g)
+			cK = float64(pK * aK)
+			dK = float64(cK * bK)
+		}
+		if pMg > 0 {
+			g := 1 / (t2 + k.hold[water.Mg])
+			aMg, bMg = float64(t2*g), float64(k.pull[water.Mg]*g)
+			cMg = float64(pMg * aMg)
+			dMg = float64(cMg * bMg)
+		}
 		miss := total - ((cNa + cK) + (cCa + cMg))
-		perMiss := 1 / ((sNa + sK) + (sCa + sMg))
+		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
 		step := float64(miss * perMiss) // relative to t
-		if !(math.Abs(step) <= smallStep) {
+		if !(float64(step*step) <= smallStep*smallStep) {
 			if !(math.Abs(miss) <= roundOff*total) {
 				if t, ok = k.search(pNa, pK, pCa, pMg, total, t, near); !ok {
+					x.c = water.Ions{na, kk, ca, mg}
 					return false
 				}
 				continue
@@ -61,13 +71,19 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64) (ok bool) {
 			step, perMiss = 0, 0
 		}
 		x.t, x.perMiss = t, perMiss
-		x.share[water.Na], x.share[water.K], x.share[water.Ca], x.share[water.Mg] = aNa, aK, aCa, aMg
-		x.bend = perMiss * ((float64(sNa*(1-bNa)) + float64(sK*(1-bK))) +
-			(float64(sCa*(1.5-(bCa+bCa))) + float64(sMg*(1.5-(bMg+bMg)))))
-		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(sNa*step), void)
-		x.c[water.K], x.q[water.K] = part(pK, cK+float64(sK*step), void)
-		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(sCa*step), void)
-		x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(sMg*step), void)
+		x.bend = perMiss * ((float64(dNa*(1-bNa)) + float64(dK*(1-bK))) +
+			(float64(dCa*(1.5-bCa)) + float64(dMg*(1.5-bMg))))
+		x.share[water.Na], x.share[water.Ca] = aNa, aCa
+		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
+		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(dCa*step))
+		if pK > 0 {
+			x.share[water.K] = aK
+			x.c[water.K], x.q[water.K] = part(pK, cK+float64(dK*step))
+		}
+		if pMg > 0 {
+			x.share[water.Mg] = aMg
+			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(dMg*step))
+		}
 		return true
 	}
 }
@@ -75,19 +91,18 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64) (ok bool) {
 // search finds the root within a bracket from the start t: a place from which the
 // next step is small, or if none is found, within near.
 func (k *Column) search(pNa, pK, pCa, pMg, total, t, near float64) (root float64, ok bool) {
-	void, lo, hi := k.spec.Void, 0.0, math.Inf(1)
-	hNa, hK, hCa, hMg := k.hold[water.Na], k.hold[water.K], k.hold[water.Ca], k.hold[water.Mg]
+	lo, hi := 0.0, math.Inf(1)
 	for range maxSettle {
 		t2 := float64(t * t)
-		v, v2 := float64(void*t), float64(void*t2)
-		gNa, gK, gCa, gMg := 1/(v+hNa), 1/(v+hK), 1/(v2+hCa), 1/(v2+hMg)
-		cNa, cK, cCa, cMg := float64(pNa*float64(t*gNa)), float64(pK*float64(t*gK)), float64(pCa*float64(t2*gCa)), float64(pMg*float64(t2*gMg))
-		bNa, bK, bCa, bMg := float64(hNa*gNa), float64(hK*gK), float64(hCa*gCa), float64(hMg*gMg)
-		sNa, sK, sCa, sMg := float64(cNa*bNa), float64(cK*bK), float64(cCa*(bCa+bCa)), float64(cMg*(bMg+bMg))
+		gNa, gK := 1/(t+k.hold[water.Na]), 1/(t+k.hold[water.K])
+		gCa, gMg := 1/(t2+k.hold[water.Ca]), 1/(t2+k.hold[water.Mg])
+		cNa, cK := float64(pNa*float64(t*gNa)), float64(pK*float64(t*gK))
+		cCa, cMg := float64(pCa*float64(t2*gCa)), float64(pMg*float64(t2*gMg))
+		dNa, dK := float64(cNa*float64(k.pull[water.Na]*gNa)), float64(cK*float64(k.pull[water.K]*gK))
+		dCa, dMg := float64(cCa*float64(k.pull[water.Ca]*gCa)), float64(cMg*float64(k.pull[water.Mg]*gMg))
 		miss := total - ((cNa + cK) + (cCa + cMg))
-		perMiss := 1 / ((sNa + sK) + (sCa + sMg))
-		step := float64(miss * perMiss)
-		if math.Abs(step) <= smallStep || math.Abs(miss) <= roundOff*total {
+		step := float64(miss * (1 / ((dNa + dK) + (dCa + dMg))))
+		if float64(step*step) <= smallStep*smallStep || math.Abs(miss) <= roundOff*total {
 			return t, true
 		}
 		if miss > 0 {
@@ -104,12 +119,11 @@ func (k *Column) search(pNa, pK, pCa, pMg, total, t, near float64) (root float64
 	return t, false
 }
 
-// part shares p (mol of charge/m³ of bed) between water, which holds c
-// (mol of charge/m³), and resin.
-func part(p, c, void float64) (inWater, onResin float64) {
-	q := p - float64(void*c)
+// part shares p between water, which holds c, and resin.
+func part(p, c float64) (inWater, onResin float64) {
+	q := p - c
 	if q < 0 { // round-off at an ion that is all but gone
-		return p / void, 0
+		return p, 0
 	}
 	return c, q
 }
