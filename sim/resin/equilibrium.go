@@ -49,7 +49,6 @@ type Column struct {
 	spec  ColumnSpec
 	kappa water.Ions // fraction on resin = kappa·s^z·concentration in mol of charge/m³
 	hold  water.Ions // capacity·kappa per void
-	pull  water.Ions // charge·hold
 	mixes int        // rounds of mixing after a shift
 	share float64    // of a neighbour's water taken in a round, 0..⅓
 	cells []tray     // from the top; written by Equilibrate and Shift
@@ -61,11 +60,11 @@ type tray struct {
 	c water.Ions // in the water, mol of charge/m³ of bed
 	q water.Ions // on the resin, mol of charge/m³ of bed
 
-	// What the last search for the root left, to foretell the next.
-	t       float64    // the root 1/s, mol of charge/m³
-	share   water.Ions // of each ion in the cell, that in the water, per m³ of water
-	perMiss float64    // relative step of t per error of the sum, m³/mol of charge
-	bend    float64    // second-order part of a step
+	// What the last time left, to foretell the next.
+	t    float64    // about the root 1/s, mol of charge/m³
+	off  float64    // the root from there, relative
+	lead water.Ions // by how much it moves, relative, per change of the water
+	bend float64    // the second-order part of such a move
 }
 
 // NewColumn checks sp and prepares a column with sodium on the resin and no ion
@@ -76,7 +75,6 @@ func NewColumn(sp ColumnSpec) (*Column, error) {
 	}
 	k := &Column{spec: sp, kappa: sp.kappa(), cells: make([]tray, sp.Cells), ok: true}
 	k.hold = k.kappa.Scale(sp.CapacityEqM3 / sp.Void)
-	k.pull = charges(k.hold)
 	if k.mixes = sp.Mixes(); k.mixes > 0 {
 		k.share = sp.spread() / float64(k.mixes)
 	}
@@ -172,7 +170,8 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 		x := &k.cells[j]
 		hadNa, hadK, hadCa, hadMg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
 		if na != hadNa || kk != hadK || ca != hadCa || mg != hadMg { // otherwise it is in equilibrium with it already
-			k.ok = k.settle(x, na, kk, ca, mg) && k.ok
+			by := change{na - hadNa, kk - hadK, ca - hadCa, mg - hadMg}
+			k.ok = k.settle(x, na, kk, ca, mg, by) && k.ok
 		}
 		na, kk, ca, mg = hadNa, hadK, hadCa, hadMg
 	}
@@ -191,10 +190,12 @@ func (k *Column) mix() {
 	for j := range k.cells {
 		x, below := &k.cells[j], &k.cells[min(j+1, last)].c
 		na, kk, ca, mg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
-		dNa, dK := (upNa-na)+(below[water.Na]-na), (upK-kk)+(below[water.K]-kk)
-		dCa, dMg := (upCa-ca)+(below[water.Ca]-ca), (upMg-mg)+(below[water.Mg]-mg)
-		if dNa != 0 || dK != 0 || dCa != 0 || dMg != 0 {
-			k.ok = k.settle(x, na+float64(share*dNa), kk+float64(share*dK), ca+float64(share*dCa), mg+float64(share*dMg)) && k.ok
+		by := change{
+			float64(share * ((upNa - na) + (below[water.Na] - na))), float64(share * ((upK - kk) + (below[water.K] - kk))),
+			float64(share * ((upCa - ca) + (below[water.Ca] - ca))), float64(share * ((upMg - mg) + (below[water.Mg] - mg))),
+		}
+		if by != (change{}) {
+			k.ok = k.settle(x, na+by.na, kk+by.k, ca+by.ca, mg+by.mg, by) && k.ok
 		}
 		upNa, upK, upCa, upMg = na, kk, ca, mg
 	}
