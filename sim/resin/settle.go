@@ -19,8 +19,8 @@ type change struct{ na, k, ca, mg float64 }
 // corrects c for it, which makes the sum right to round-off whatever the step. Where
 // the root is for the new water is foretold to second order, without a division,
 // from what the last time left in the cell: one turn is enough unless the water
-// changes abruptly. ok is false, and the resin as it was, when there was no root to
-// be found.
+// changes abruptly, and then [Column.search] comes first. ok is false, and the resin
+// as it was, when there was no root to be found.
 //
 // Plain variables stand for the four ions here, because the compiler keeps
 // arrays in memory, which would cost a third more time.
@@ -37,11 +37,11 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 		x.c = water.Ions{na, kk, ca, mg}
 		return true
 	}
-	if !(t > 0) {
-		t = total
-	}
 	pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
-	for turn := 1; ; turn++ {
+	if !(off2 < sureStep*sureStep && t > 0) {
+		t, _ = k.search(pNa, pK, pCa, pMg, total, t, nearStep)
+	}
+	for {
 		t2 := float64(t * t)
 		gNa, gCa := 1/(t+k.hold[water.Na]), 1/(t2+k.hold[water.Ca])
 		cNa, cCa := float64(float64(pNa*t)*gNa), float64(float64(pCa*t2)*gCa)
@@ -58,14 +58,13 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 			cMg, bMg = float64(float64(pMg*t2)*g), float64(k.hold[water.Mg]*g)
 			dMg = float64(cMg * (bMg + bMg))
 		}
+		divalent := dCa + dMg
 		miss := total - ((cNa + cK) + (cCa + cMg))
-		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
+		perMiss := 1 / ((dNa + dK) + divalent)
 		step := float64(miss * perMiss) // relative to t
-		if step2 := float64(step * step); !(step2 <= smallStep*smallStep) {
+		if !(float64(step*step) <= smallStep*smallStep) {
 			if !(math.Abs(miss) <= roundOff*total) {
-				if turn <= freeTurns && step2 < farStep*farStep {
-					t += float64(t * step)
-				} else if t, ok = k.search(pNa, pK, pCa, pMg, total, t); !ok {
+				if t, ok = k.search(pNa, pK, pCa, pMg, total, t, 0); !ok {
 					x.c = water.Ions{na, kk, ca, mg}
 					return false
 				}
@@ -73,27 +72,34 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 			}
 			step, perMiss = 0, 0
 		}
+		leadNa, leadCa := float64(perMiss*bNa), float64(perMiss*bCa)
+		x.lead[water.Na], x.lead[water.Ca] = leadNa, leadCa
+		bend := (1 + float64(float64(0.5*divalent)*perMiss)) - (float64(dNa*leadNa) + float64(dCa*(leadCa+leadCa)))
 		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
 		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(dCa*step))
-		x.lead[water.Na], x.lead[water.Ca] = float64(perMiss*bNa), float64(perMiss*bCa)
 		if pK > 0 {
+			lead := float64(perMiss * bK)
+			x.lead[water.K] = lead
+			bend -= float64(dK * lead)
 			x.c[water.K], x.q[water.K] = part(pK, cK+float64(dK*step))
-			x.lead[water.K] = float64(perMiss * bK)
 		}
 		if pMg > 0 {
+			lead := float64(perMiss * bMg)
+			x.lead[water.Mg] = lead
+			bend -= float64(dMg * (lead + lead))
 			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(dMg*step))
-			x.lead[water.Mg] = float64(perMiss * bMg)
 		}
-		x.t, x.off = t, step
-		x.bend = float64(t*perMiss) * ((float64(dNa*(1-bNa)) + float64(dK*(1-bK))) +
-			(float64(dCa*(1.5-(bCa+bCa))) + float64(dMg*(1.5-(bMg+bMg)))))
+		x.t, x.off, x.bend = t, step, float64(t*bend)
 		return true
 	}
 }
 
 // search finds the root within a bracket from the start t: a place from which the
-// next step is small.
-func (k *Column) search(pNa, pK, pCa, pMg, total, t float64) (root float64, ok bool) {
+// next step is small or, if it is found first, one that a step within near led to.
+func (k *Column) search(pNa, pK, pCa, pMg, total, t, near float64) (root float64, ok bool) {
+	if !(t > 0) {
+		t = total
+	}
 	lo, hi := 0.0, math.Inf(1)
 	for range maxSettle {
 		t2 := float64(t * t)
@@ -116,6 +122,8 @@ func (k *Column) search(pNa, pK, pCa, pMg, total, t float64) (root float64, ok b
 		}
 		if t += float64(t * step); !(t > lo && t < hi) {
 			t = between(lo, hi)
+		} else if math.Abs(step) <= near {
+			return t, true
 		}
 	}
 	return t, false
@@ -142,14 +150,15 @@ func between(lo, hi float64) float64 {
 	return math.Sqrt(lo) * math.Sqrt(hi)
 }
 
-// Bounds of the search for the root. What the last step leaves is of the order of
-// its square; a cell at rest has no step. There are enough turns to come from
-// anywhere.
+// Bounds of the search for the root, steps relative to it. What the last leaves is
+// of the order of its square; a cell at rest has no step. There are enough turns to
+// come from anywhere.
 const (
 	noIons    = 1e-200 // mol of charge/m³
 	smallStep = 3e-6
-	farStep   = 0.5 // no greater step is taken outside a bracket
-	freeTurns = 2   // outside a bracket
+	nearStep  = 1e-3 // its square is a small step
+	sureStep  = 0.02 // foretold to a small step
+	farStep   = 0.5  // no greater step is foretold
 	roundOff  = 4e-16
 	maxSettle = 400
 )
