@@ -64,6 +64,7 @@ type tray struct {
 	t    float64    // about the root 1/s, mol of charge/m³
 	off  float64    // the root from there, relative
 	lead water.Ions // by how much it moves, relative, per change of the water
+	ease water.Ions // by what part that then is less
 	bend float64    // the second-order part of such a move
 }
 

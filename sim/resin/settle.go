@@ -27,6 +27,8 @@ type change struct{ na, k, ca, mg float64 }
 func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 	off := x.off + ((float64(by.na*x.lead[water.Na]) + float64(by.k*x.lead[water.K])) +
 		(float64(by.ca*x.lead[water.Ca]) + float64(by.mg*x.lead[water.Mg])))
+	off = float64(off * (1 - ((float64(by.na*x.ease[water.Na]) + float64(by.k*x.ease[water.K])) +
+		(float64(by.ca*x.ease[water.Ca]) + float64(by.mg*x.ease[water.Mg])))))
 	off2 := float64(off * off)
 	t := x.t
 	if off2 < farStep*farStep {
@@ -74,18 +76,19 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 		}
 		leadNa, leadCa := float64(perMiss*bNa), float64(perMiss*bCa)
 		x.lead[water.Na], x.lead[water.Ca] = leadNa, leadCa
+		x.ease[water.Na], x.ease[water.Ca] = float64(leadNa*(1-bNa)), float64((leadCa+leadCa)*(1-bCa))
 		bend := (1 + float64(float64(0.5*divalent)*perMiss)) - (float64(dNa*leadNa) + float64(dCa*(leadCa+leadCa)))
 		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
 		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(dCa*step))
 		if pK > 0 {
 			lead := float64(perMiss * bK)
-			x.lead[water.K] = lead
+			x.lead[water.K], x.ease[water.K] = lead, float64(lead*(1-bK))
 			bend -= float64(dK * lead)
 			x.c[water.K], x.q[water.K] = part(pK, cK+float64(dK*step))
 		}
 		if pMg > 0 {
 			lead := float64(perMiss * bMg)
-			x.lead[water.Mg] = lead
+			x.lead[water.Mg], x.ease[water.Mg] = lead, float64((lead+lead)*(1-bMg))
 			bend -= float64(dMg * (lead + lead))
 			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(dMg*step))
 		}
