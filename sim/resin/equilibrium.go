@@ -61,11 +61,10 @@ type tray struct {
 	q water.Ions // on the resin, mol of charge/m³ of bed
 
 	// What the last time left, to foretell the next.
-	t    float64    // about the root 1/s, mol of charge/m³
-	off  float64    // the root from there, relative
-	lead water.Ions // by how much it moves, relative, per change of the water
-	ease water.Ions // by what part that then is less
-	bend float64    // the second-order part of such a move
+	t       float64    // about the root 1/s, mol of charge/m³
+	off     float64    // the root from there, relative to it
+	perMiss float64    // relative step per error of the sum, m³ of bed/mol of charge
+	on      water.Ions // of each ion in the cell, the part on the resin
 }
 
 // NewColumn checks sp and prepares a column with sodium on the resin and no ion

@@ -17,31 +17,28 @@ type change struct{ na, k, ca, mg float64 }
 //
 // d = z·c·hold/(t^z + hold), the slope of c over ln t, gives Newton's step and
 // corrects c for it, which makes the sum right to round-off whatever the step. Where
-// the root is for the new water is foretold to second order, without a division,
-// from what the last time left in the cell: one turn is enough unless the water
-// changes abruptly, and then [Column.search] comes first. ok is false, and the resin
-// as it was, when there was no root to be found.
+// the root is for the new water is foretold, without a division, from what the last
+// time left in the cell: one turn is enough. Where the water changes abruptly,
+// [Column.search] comes first. ok is false, and the resin as it was, when there was
+// no root to be found.
 //
 // Plain variables stand for the four ions here, because the compiler keeps
 // arrays in memory, which would cost a third more time.
 func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
-	off := x.off + ((float64(by.na*x.lead[water.Na]) + float64(by.k*x.lead[water.K])) +
-		(float64(by.ca*x.lead[water.Ca]) + float64(by.mg*x.lead[water.Mg])))
-	off = float64(off * (1 - ((float64(by.na*x.ease[water.Na]) + float64(by.k*x.ease[water.K])) +
-		(float64(by.ca*x.ease[water.Ca]) + float64(by.mg*x.ease[water.Mg])))))
-	off2 := float64(off * off)
-	t := x.t
-	if off2 < farStep*farStep {
-		t = (t + float64(t*off)) + float64(x.bend*off2)
-	}
+	off := x.off + float64(x.perMiss*((float64(by.na*x.on[water.Na])+float64(by.k*x.on[water.K]))+
+		(float64(by.ca*x.on[water.Ca])+float64(by.mg*x.on[water.Mg]))))
+	t := x.t + float64(x.t*off)
 	total := (na + kk) + (ca + mg)
 	if total < noIons { // pure water takes nothing off the resin
 		x.c = water.Ions{na, kk, ca, mg}
 		return true
 	}
 	pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
-	if !(off2 < sureStep*sureStep && t > 0) {
-		t, _ = k.search(pNa, pK, pCa, pMg, total, t, nearStep)
+	if off2 := float64(off * off); !(off2 < straightStep*straightStep) {
+		t = x.foretell(off, by)
+		if !(off2 < sureStep*sureStep) {
+			t, _ = k.search(pNa, pK, pCa, pMg, total, t, nearStep)
+		}
 	}
 	for {
 		t2 := float64(t * t)
@@ -60,9 +57,8 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 			cMg, bMg = float64(float64(pMg*t2)*g), float64(k.hold[water.Mg]*g)
 			dMg = float64(cMg * (bMg + bMg))
 		}
-		divalent := dCa + dMg
 		miss := total - ((cNa + cK) + (cCa + cMg))
-		perMiss := 1 / ((dNa + dK) + divalent)
+		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
 		step := float64(miss * perMiss) // relative to t
 		if !(float64(step*step) <= smallStep*smallStep) {
 			if !(math.Abs(miss) <= roundOff*total) {
@@ -74,27 +70,42 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 			}
 			step, perMiss = 0, 0
 		}
-		leadNa, leadCa := float64(perMiss*bNa), float64(perMiss*bCa)
-		x.lead[water.Na], x.lead[water.Ca] = leadNa, leadCa
-		x.ease[water.Na], x.ease[water.Ca] = float64(leadNa*(1-bNa)), float64((leadCa+leadCa)*(1-bCa))
-		bend := (1 + float64(float64(0.5*divalent)*perMiss)) - (float64(dNa*leadNa) + float64(dCa*(leadCa+leadCa)))
+		x.t, x.off, x.perMiss = t, step, perMiss
+		x.on[water.Na], x.on[water.Ca] = bNa, bCa
 		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
 		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(dCa*step))
 		if pK > 0 {
-			lead := float64(perMiss * bK)
-			x.lead[water.K], x.ease[water.K] = lead, float64(lead*(1-bK))
-			bend -= float64(dK * lead)
+			x.on[water.K] = bK
 			x.c[water.K], x.q[water.K] = part(pK, cK+float64(dK*step))
 		}
 		if pMg > 0 {
-			lead := float64(perMiss * bMg)
-			x.lead[water.Mg], x.ease[water.Mg] = lead, float64((lead+lead)*(1-bMg))
-			bend -= float64(dMg * (lead + lead))
+			x.on[water.Mg] = bMg
 			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(dMg*step))
 		}
-		x.t, x.off, x.bend = t, step, float64(t*bend)
 		return true
 	}
+}
+
+// foretell returns t after a change of the water to second order; off is the
+// relative step of first order. The sum's slope changes with the water, and bends
+// over t.
+func (x *tray) foretell(off float64, by change) float64 {
+	if !(math.Abs(off) < farStep) {
+		return x.t
+	}
+	var slope, divalent, bend float64
+	for i, by := range [water.NumIons]float64{by.na, by.k, by.ca, by.mg} {
+		z, b := water.Charge[i], x.on[i]
+		slope += float64(float64(z*b) * float64((1-b)*by))
+		d := float64(z * float64(x.c[i]*b))
+		bend += float64(d * float64(z*b))
+		if z == 2 {
+			divalent += d
+		}
+	}
+	off -= float64(off * float64(slope*x.perMiss))
+	curve := 1 + float64((float64(0.5*divalent)-bend)*x.perMiss)
+	return x.t + float64(x.t*float64(off*(1+float64(curve*off))))
 }
 
 // search finds the root within a bracket from the start t: a place from which the
@@ -157,11 +168,12 @@ func between(lo, hi float64) float64 {
 // of the order of its square; a cell at rest has no step. There are enough turns to
 // come from anywhere.
 const (
-	noIons    = 1e-200 // mol of charge/m³
-	smallStep = 3e-6
-	nearStep  = 1e-3 // its square is a small step
-	sureStep  = 0.02 // foretold to a small step
-	farStep   = 0.5  // no greater step is foretold
-	roundOff  = 4e-16
-	maxSettle = 400
+	noIons       = 1e-200 // mol of charge/m³
+	smallStep    = 1e-5
+	nearStep     = 1e-3 // its square is a small step
+	straightStep = 2e-3 // foretold to a small step by the first order
+	sureStep     = 0.03 // by the second
+	farStep      = 0.5  // no greater step is foretold
+	roundOff     = 4e-16
+	maxSettle    = 400
 )
