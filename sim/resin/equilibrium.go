@@ -181,23 +181,24 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 	return k.ok
 }
 
-// mix is one round of mixing. It looks the same from both ends.
+// mix is one round of mixing: what passes each edge between two cells, downwards.
+// It looks the same from both ends.
 func (k *Column) mix() {
-	last := len(k.cells) - 1
-	share := k.share
-	above := &k.cells[0].c
-	upNa, upK, upCa, upMg := above[water.Na], above[water.K], above[water.Ca], above[water.Mg]
-	for j := range k.cells {
-		x, below := &k.cells[j], &k.cells[min(j+1, last)].c
+	cells, share := k.cells, k.share
+	last := len(cells) - 1
+	var in change // through the edge above
+	for j := range cells {
+		x, below := &cells[j], &cells[min(j+1, last)]
 		na, kk, ca, mg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
-		by := change{
-			float64(share * ((upNa - na) + (below[water.Na] - na))), float64(share * ((upK - kk) + (below[water.K] - kk))),
-			float64(share * ((upCa - ca) + (below[water.Ca] - ca))), float64(share * ((upMg - mg) + (below[water.Mg] - mg))),
+		out := change{
+			float64(share * (na - below.c[water.Na])), float64(share * (kk - below.c[water.K])),
+			float64(share * (ca - below.c[water.Ca])), float64(share * (mg - below.c[water.Mg])),
 		}
+		by := change{in.na - out.na, in.k - out.k, in.ca - out.ca, in.mg - out.mg}
 		if by != (change{}) {
 			k.ok = k.settle(x, na+by.na, kk+by.k, ca+by.ca, mg+by.mg, by) && k.ok
 		}
-		upNa, upK, upCa, upMg = na, kk, ca, mg
+		in = out
 	}
 }
 

@@ -93,19 +93,14 @@ func (x *tray) foretell(off float64, by change) float64 {
 	if !(math.Abs(off) < farStep) {
 		return x.t
 	}
-	var slope, divalent, bend float64
-	for i, by := range [water.NumIons]float64{by.na, by.k, by.ca, by.mg} {
-		z, b := water.Charge[i], x.on[i]
-		slope += float64(float64(z*b) * float64((1-b)*by))
-		d := float64(z * float64(x.c[i]*b))
-		bend += float64(d * float64(z*b))
-		if z == 2 {
-			divalent += d
-		}
-	}
+	bNa, bK, bCa, bMg := x.on[water.Na], x.on[water.K], 2*x.on[water.Ca], 2*x.on[water.Mg]
+	dNa, dK := float64(x.c[water.Na]*bNa), float64(x.c[water.K]*bK)
+	dCa, dMg := float64(x.c[water.Ca]*bCa), float64(x.c[water.Mg]*bMg)
+	slope := (float64(by.na*float64(bNa*(1-bNa))) + float64(by.k*float64(bK*(1-bK)))) +
+		(float64(by.ca*float64(bCa*(1-float64(0.5*bCa)))) + float64(by.mg*float64(bMg*(1-float64(0.5*bMg)))))
+	bend := float64(0.5*(dCa+dMg)) - ((float64(dNa*bNa) + float64(dK*bK)) + (float64(dCa*bCa) + float64(dMg*bMg)))
 	off -= float64(off * float64(slope*x.perMiss))
-	curve := 1 + float64((float64(0.5*divalent)-bend)*x.perMiss)
-	return x.t + float64(x.t*float64(off*(1+float64(curve*off))))
+	return x.t + float64(x.t*float64(off*(1+float64(float64(1+float64(bend*x.perMiss))*off))))
 }
 
 // search finds the root within a bracket from the start t: a place from which the
