@@ -19,7 +19,7 @@ type change struct{ na, k, ca, mg float64 }
 // corrects c for it, which makes the sum right to round-off whatever the step. Where
 // the root is for the new water is foretold, without a division, from what the last
 // time left in the cell: one turn is enough. Where the water changes abruptly,
-// [Column.search] comes first. ok is false, and the resin as it was, when there was
+// [Column.search] comes first. ok is false, and the cell as it was, when there was
 // no root to be found.
 //
 // Plain variables stand for the four ions here, because the compiler keeps
@@ -29,11 +29,11 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 		(float64(by.ca*x.on[water.Ca])+float64(by.mg*x.on[water.Mg]))))
 	t := x.t + float64(x.t*off)
 	total := (na + kk) + (ca + mg)
+	pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
 	if total < noIons { // pure water takes nothing off the resin
 		x.c = water.Ions{na, kk, ca, mg}
 		return true
 	}
-	pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
 	if off2 := float64(off * off); !(off2 < straightStep*straightStep) {
 		t = x.foretell(off, by)
 		if !(off2 < sureStep*sureStep) {
@@ -60,10 +60,9 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 		miss := total - ((cNa + cK) + (cCa + cMg))
 		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
 		step := float64(miss * perMiss) // relative to t
-		if !(float64(step*step) <= smallStep*smallStep) {
+		if !(step <= smallStep && step >= -smallStep) {
 			if !(math.Abs(miss) <= roundOff*total) {
 				if t, ok = k.search(pNa, pK, pCa, pMg, total, t, 0); !ok {
-					x.c = water.Ions{na, kk, ca, mg}
 					return false
 				}
 				continue
