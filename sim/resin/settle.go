@@ -41,21 +41,27 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 		}
 	}
 	for {
+		x.t = t
 		t2 := float64(t * t)
 		gNa, gCa := 1/(t+k.hold[water.Na]), 1/(t2+k.hold[water.Ca])
 		cNa, cCa := float64(float64(pNa*t)*gNa), float64(float64(pCa*t2)*gCa)
 		bNa, bCa := float64(k.hold[water.Na]*gNa), float64(k.hold[water.Ca]*gCa)
 		dNa, dCa := float64(cNa*bNa), float64(cCa*(bCa+bCa))
-		var cK, bK, dK, cMg, bMg, dMg float64 // often there is none
+		x.on[water.Na], x.on[water.Ca] = bNa, bCa
+		var cK, dK, cMg, dMg float64 // often there is none
 		if pK > 0 {
 			g := 1 / (t + k.hold[water.K])
-			cK, bK = float64(float64(pK*t)*g), float64(k.hold[water.K]*g)
-			dK = float64(cK * bK)
+			b := float64(k.hold[water.K] * g)
+			cK = float64(float64(pK*t) * g)
+			dK = float64(cK * b)
+			x.on[water.K] = b
 		}
 		if pMg > 0 {
 			g := 1 / (t2 + k.hold[water.Mg])
-			cMg, bMg = float64(float64(pMg*t2)*g), float64(k.hold[water.Mg]*g)
-			dMg = float64(cMg * (bMg + bMg))
+			b := float64(k.hold[water.Mg] * g)
+			cMg = float64(float64(pMg*t2) * g)
+			dMg = float64(cMg * (b + b))
+			x.on[water.Mg] = b
 		}
 		miss := total - ((cNa + cK) + (cCa + cMg))
 		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
@@ -69,16 +75,13 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 			}
 			step, perMiss = 0, 0
 		}
-		x.t, x.off, x.perMiss = t, step, perMiss
-		x.on[water.Na], x.on[water.Ca] = bNa, bCa
+		x.off, x.perMiss = step, perMiss
 		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
 		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(dCa*step))
 		if pK > 0 {
-			x.on[water.K] = bK
 			x.c[water.K], x.q[water.K] = part(pK, cK+float64(dK*step))
 		}
 		if pMg > 0 {
-			x.on[water.Mg] = bMg
 			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(dMg*step))
 		}
 		return true
@@ -163,10 +166,10 @@ func between(lo, hi float64) float64 {
 // come from anywhere.
 const (
 	noIons       = 1e-200 // mol of charge/m³
-	smallStep    = 1e-5
-	nearStep     = 1e-3 // its square is a small step
-	straightStep = 2e-3 // foretold to a small step by the first order
-	sureStep     = 0.03 // by the second
+	smallStep    = 3e-5
+	nearStep     = 3e-3 // its square is a small step
+	straightStep = 4e-3 // foretold to a small step by the first order
+	sureStep     = 0.05 // by the second
 	farStep      = 0.5  // no greater step is foretold
 	roundOff     = 4e-16
 	maxSettle    = 400
