@@ -24,6 +24,7 @@ type exchange struct {
 	hold     water.Ions // γβQκ
 
 	film, particle, dtS float64 // rates, 1/s, and the time of the march
+	trend               float64 // by what factor the root of the cell before has changed
 }
 
 // newExchange is for pass (m³) through one path.
@@ -59,6 +60,7 @@ func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) wa
 	in := cIn     // mean of what enters the cell
 	before := cIn // what stood upstream at the start
 	own := *x
+	own.trend = 1
 	for n, j := 0, first; n < Cells; n, j = n+1, j+step {
 		after := &s.C[k][j]
 		if n < Cells-1 {
@@ -148,12 +150,14 @@ type surface struct{ na, k, ca, mg float64 }
 // c = p·t^z/(A·t^z + γβQκ), and all must add up to total. The sum rises steadily
 // with t, so that Newton's method within a bracket finds its one root; d is the
 // slope of c over ln t, and corrects c for the last step, so that charge is
-// conserved to round-off. root is the starting value and the result.
+// conserved to round-off. root is the last root and the result. It changes in the
+// same proportion, nearly, as in the cell before, which gives the start.
 func (x *exchange) settle(p surface, root *float64, total float64) surface {
 	if total < noIons {
 		return surface{}
 	}
-	t, lo, hi := *root, 0.0, math.Inf(1)
+	lo, hi, trend := 0.0, math.Inf(1), x.trend
+	t := float64(*root * trend)
 	if !(t > 0) {
 		t = total
 	}
@@ -169,26 +173,29 @@ func (x *exchange) settle(p surface, root *float64, total float64) surface {
 		dCa, dMg := float64(cCa*(bCa+bCa)), float64(cMg*(bMg+bMg))
 		miss := total - ((cNa + cK) + (cCa + cMg))
 		step := miss / ((dNa + dK) + (dCa + dMg)) // relative to t
-		if !(math.Abs(step) <= tolerance) {
-			if miss > 0 {
-				lo = t
-			} else {
-				hi = t
-			}
-			next := t + float64(t*step)
-			if !(next > lo && next < hi) {
-				next = between(lo, hi)
-			}
-			t = next
-			if math.Abs(miss) > float64(roundOff*total) && turns < maxSettle {
-				continue
-			}
-			step = 0
+		if step <= tolerance && step >= -tolerance {
+			*root = t + float64(t*step)
+			x.trend = trend + float64(trend*step)
+			return surface{cNa + float64(dNa*step), cK + float64(dK*step), cCa + float64(dCa*step), cMg + float64(dMg*step)}
 		}
-		*root = t + float64(t*step)
-		return surface{cNa + float64(dNa*step), cK + float64(dK*step), cCa + float64(dCa*step), cMg + float64(dMg*step)}
+		if math.Abs(miss) <= roundOff*total || turns == maxSettle {
+			*root, x.trend = t, 1
+			return surface{cNa, cK, cCa, cMg}
+		}
+		if miss > 0 {
+			lo = t
+		} else {
+			hi = t
+		}
+		trend += float64(trend * step)
+		if t += float64(t * step); !(t > lo && t < hi) {
+			t, trend = between(lo, hi), 1
+		}
+		if !(trend > 0.5 && trend < 2) {
+			trend = 1
+		}
 	}
 }
 
 // tolerance is the last step to the root, relative to it: its square is left.
-const tolerance = 1e-4
+const tolerance = 3e-4

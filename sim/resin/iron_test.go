@@ -274,7 +274,7 @@ func TestWornBedKeepsItsBits(t *testing.T) {
 		r.Floats(s.Iron.Rust[k][:])
 	}
 	r.Floats([]float64{s.Cut, s.Lost, s.Iron.BottomOut})
-	require.Equal(t, uint64(0xa8a1aac5af8c69aa), r.Sum())
+	require.Equal(t, uint64(0x56035a22f0864e7c), r.Sum())
 }
 
 func BenchmarkMarchWithIron(b *testing.B) {
