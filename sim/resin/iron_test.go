@@ -277,7 +277,7 @@ func TestWornBedKeepsItsBits(t *testing.T) {
 	require.Equal(t, uint64(0x56035a22f0864e7c), r.Sum())
 }
 
-func BenchmarkMarchWithIron(b *testing.B) {
+func BenchmarkSpeedMarchWithIron(b *testing.B) {
 	c := newCycle(DefaultSpec(ft3, 0.041), 6)
 	c.regenerate()
 	v := c.model.MaxVolume()
