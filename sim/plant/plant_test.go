@@ -270,21 +270,21 @@ func TestNewNamesEveryFieldOutOfRange(t *testing.T) {
 	}
 }
 
-func BenchmarkThirtyDaysInTheHouse(b *testing.B) {
+func BenchmarkSpeedThirtyDays(b *testing.B) {
 	m := mill(b).Coarse()
 	for range b.N {
 		run(m, m.Start(plant.Healthy()), 30*unit.Day)
 	}
 }
 
-func BenchmarkRegeneration(b *testing.B) {
+func BenchmarkSpeedRegeneration(b *testing.B) {
 	m := mill(b)
 	for range b.N {
 		regenerate(m, m.Start(plant.Healthy()))
 	}
 }
 
-func BenchmarkRegenerationCoarse(b *testing.B) {
+func BenchmarkSpeedRegenerationCoarse(b *testing.B) {
 	m := mill(b).Coarse()
 	for range b.N {
 		regenerate(m, m.Start(plant.Healthy()))

@@ -24,6 +24,7 @@ type exchange struct {
 	hold     water.Ions // γβQκ
 
 	film, particle, dtS float64 // rates, 1/s, and the time of the march
+	trend               float64 // by what factor the root of the cell before has changed
 }
 
 // newExchange is for pass (m³) through one path.
@@ -59,6 +60,7 @@ func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) wa
 	in := cIn     // mean of what enters the cell
 	before := cIn // what stood upstream at the start
 	own := *x
+	own.trend = 1
 	for n, j := 0, first; n < Cells; n, j = n+1, j+step {
 		after := &s.C[k][j]
 		if n < Cells-1 {
@@ -75,42 +77,51 @@ func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) wa
 // cell advances one cell: c (mol/m³), q (mol of charge/m³ of bed) and the root.
 // in is the mean of what enters, before and after are the neighbours' water at
 // the start. It leaves in in the mean of what leaves, and in before what stood in
-// the cell: a processor waits when an array is copied of which it has just written
-// the parts.
+// the cell. Plain variables stand for the ions, as in [Column.settle].
 func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *water.Ions) {
-	var r, p water.Ions // mol of charge per m³ of bed
-	total := 0.0
-	for i, z := range water.Charge {
-		c0 := c[i]
-		e := x.steepen(before[i], c0, after[i], in[i])
-		ri := float64(z * (float64(x.store*c0) + float64(x.tau*(in[i]-e))))
-		if ri < 0 {
-			ri = 0 // round-off of a limit that was just met
-		}
-		in[i] = float64((1-x.w)*c0) + e
-		before[i] = c0
-		r[i] = ri
-		p[i] = ri + float64(x.b*q[i])
-		total += ri
-	}
-	x.surface(&p, root, total/x.a)
-	for i := range p {
-		// (R − Δq)/A, written as a mean of no exchange and full exchange: it
-		// cannot be negative.
-		c1 := float64(x.slip*r[i]) + float64(x.reach*p[i])
-		q1 := q[i] + (r[i] - float64(x.a*c1))
-		if q1 < 0 { // round-off at an ion that is all but gone
-			c1, q1 = (r[i]+q[i])/x.a, 0
-		}
-		q[i] = q1
-		c1 = float64(c1 * perCharge[i])
-		c[i] = c1
-		in[i] += float64(x.w * c1)
-	}
+	rNa, outNa := x.supply(c[water.Na], in[water.Na], before[water.Na], after[water.Na])
+	rK, outK := x.supply(c[water.K], in[water.K], before[water.K], after[water.K])
+	rCa, outCa := x.supply(c[water.Ca], in[water.Ca], before[water.Ca], after[water.Ca])
+	rMg, outMg := x.supply(c[water.Mg], in[water.Mg], before[water.Mg], after[water.Mg])
+	before[water.Na], before[water.K], before[water.Ca], before[water.Mg] = c[water.Na], c[water.K], c[water.Ca], c[water.Mg]
+	rCa, rMg = rCa+rCa, rMg+rMg
+	var at surface
+	at.na, at.k = rNa+float64(x.b*q[water.Na]), rK+float64(x.b*q[water.K])
+	at.ca, at.mg = rCa+float64(x.b*q[water.Ca]), rMg+float64(x.b*q[water.Mg])
+	at = x.settle(at, root, ((rNa+rK)+(rCa+rMg))/x.a)
+
+	c[water.Na], q[water.Na] = x.part(rNa, at.na, q[water.Na])
+	c[water.K], q[water.K] = x.part(rK, at.k, q[water.K])
+	cCa, qCa := x.part(rCa, at.ca, q[water.Ca])
+	cMg, qMg := x.part(rMg, at.mg, q[water.Mg])
+	c[water.Ca], q[water.Ca], c[water.Mg], q[water.Mg] = float64(0.5*cCa), qCa, float64(0.5*cMg), qMg
+	in[water.Na], in[water.K] = outNa+float64(x.w*c[water.Na]), outK+float64(x.w*c[water.K])
+	in[water.Ca], in[water.Mg] = outCa+float64(x.w*c[water.Ca]), outMg+float64(x.w*c[water.Mg])
 }
 
-// perCharge is the inverse of water.Charge.
-var perCharge = water.Ions{1, 1, 0.5, 0.5}
+// supply returns R of one ion, in its own unit, and of the outflow the part that
+// does not depend on the new concentration.
+func (x *exchange) supply(c, in, before, after float64) (r, out float64) {
+	e := x.steepen(before, c, after, in)
+	r = float64(x.store*c) + float64(x.tau*(in-e))
+	if r < 0 {
+		r = 0 // round-off of a limit that was just met
+	}
+	return r, float64((1-x.w)*c) + e
+}
+
+// part returns what the water and the beads hold at the end, given R, the water at
+// the surface and what the beads held, in mol of charge.
+func (x *exchange) part(r, surface, q float64) (c, held float64) {
+	// (R − Δq)/A, written as a mean of no exchange and full exchange: it
+	// cannot be negative.
+	c = float64(x.slip*r) + float64(x.reach*surface)
+	held = q + (r - float64(x.a*c))
+	if held < 0 { // round-off at an ion that is all but gone
+		return (r + q) / x.a, 0
+	}
+	return c, held
+}
 
 // steepen returns what is added to the outflow of a cell against numerical
 // spreading: half of van Leer's limited slope in the direction of flow, held
@@ -122,63 +133,69 @@ func (x *exchange) steepen(before, c, after, in float64) float64 {
 		return 0
 	}
 	e := product / (rise + next)
-	if e < 0 {
-		return max(e, -float64((1-x.w)*c))
+	if least := -float64((1 - x.w) * c); e < least {
+		return least
 	}
-	return min(e, in+float64(x.room*c))
+	if most := in + float64(x.room*c); e > most {
+		return most
+	}
+	return e
 }
 
-// surface turns p = R + γβq⁰ into the water at the beads' surface, mol of
-// charge/m³: with t = 1/s each ion has c = p·t^z/(A·t^z + γβQκ), and all must add
-// up to total. The sum rises steadily with t, so that Newton's method within a
-// bracket finds its one root. root is the starting value and the result.
-func (x *exchange) surface(p *water.Ions, root *float64, total float64) {
-	if total < 1e-200 {
-		*p = water.Ions{}
-		return
+// surface is the water at the beads' surface, mol of charge/m³; before it is
+// settled p = R + γβq⁰.
+type surface struct{ na, k, ca, mg float64 }
+
+// settle turns p into the water at the beads' surface: with t = 1/s each ion has
+// c = p·t^z/(A·t^z + γβQκ), and all must add up to total. The sum rises steadily
+// with t, so that Newton's method within a bracket finds its one root; d is the
+// slope of c over ln t, and corrects c for the last step, so that charge is
+// conserved to round-off. root is the last root and the result. It changes in the
+// same proportion, nearly, as in the cell before, which gives the start.
+func (x *exchange) settle(p surface, root *float64, total float64) surface {
+	if total < noIons {
+		return surface{}
 	}
-	pNa, pK, pCa, pMg := p[water.Na], p[water.K], p[water.Ca], p[water.Mg]
-	hNa, hK, hCa, hMg := x.hold[water.Na], x.hold[water.K], x.hold[water.Ca], x.hold[water.Mg]
-	var cNa, cK, cCa, cMg, sum float64
-	t, lo, hi := *root, 0.0, math.Inf(1)
+	lo, hi, trend := 0.0, math.Inf(1), x.trend
+	t := float64(*root * trend)
 	if !(t > 0) {
 		t = total
 	}
-	for range maxIterations {
+	for turns := 1; ; turns++ {
 		at, t2 := float64(x.a*t), float64(t*t)
 		at2 := float64(at * t)
-		na, k, ca, mg := 1/(at+hNa), 1/(at+hK), 1/(at2+hCa), 1/(at2+hMg)
-		cNa, cK, cCa, cMg = float64(pNa*t*na), float64(pK*t*k), float64(pCa*t2*ca), float64(pMg*t2*mg)
-		sum = cNa + cK + cCa + cMg
-		slope := (float64(cNa*na*hNa) + float64(cK*k*hK) +
-			float64(2*(float64(cCa*ca*hCa)+float64(cMg*mg*hMg)))) / t
-		miss := sum - total
+		gNa, gK := 1/(at+x.hold[water.Na]), 1/(at+x.hold[water.K])
+		gCa, gMg := 1/(at2+x.hold[water.Ca]), 1/(at2+x.hold[water.Mg])
+		cNa, cK := float64(float64(p.na*t)*gNa), float64(float64(p.k*t)*gK)
+		cCa, cMg := float64(float64(p.ca*t2)*gCa), float64(float64(p.mg*t2)*gMg)
+		bCa, bMg := float64(x.hold[water.Ca]*gCa), float64(x.hold[water.Mg]*gMg)
+		dNa, dK := float64(cNa*float64(x.hold[water.Na]*gNa)), float64(cK*float64(x.hold[water.K]*gK))
+		dCa, dMg := float64(cCa*(bCa+bCa)), float64(cMg*(bMg+bMg))
+		miss := total - ((cNa + cK) + (cCa + cMg))
+		step := miss / ((dNa + dK) + (dCa + dMg)) // relative to t
+		if step <= tolerance && step >= -tolerance {
+			*root = t + float64(t*step)
+			x.trend = trend + float64(trend*step)
+			return surface{cNa + float64(dNa*step), cK + float64(dK*step), cCa + float64(dCa*step), cMg + float64(dMg*step)}
+		}
+		if math.Abs(miss) <= roundOff*total || turns == maxSettle {
+			*root, x.trend = t, 1
+			return surface{cNa, cK, cCa, cMg}
+		}
 		if miss > 0 {
-			hi = t
-		} else {
 			lo = t
+		} else {
+			hi = t
 		}
-		next := t - miss/slope
-		if !(next > lo && next < hi) {
-			next = min(float64(2*t), 0.5*(lo+hi))
+		trend += float64(trend * step)
+		if t += float64(t * step); !(t > lo && t < hi) {
+			t, trend = between(lo, hi), 1
 		}
-		done := math.Abs(next-t) <= tolerance*next
-		t = next
-		if done {
-			break
+		if !(trend > 0.5 && trend < 2) {
+			trend = 1
 		}
 	}
-	*root = t
-	// What is left of the residual is shared out, so that charge is conserved
-	// to round-off.
-	f := total / sum
-	p[water.Na], p[water.K] = float64(cNa*f), float64(cK*f)
-	p[water.Ca], p[water.Mg] = float64(cCa*f), float64(cMg*f)
 }
 
-// Bounds of the search for the root: relative change of the last step, and
-// steps. Two or three are usual.
-const (
-	tolerance     = 1e-7
-	maxIterations = 80
-)
+// tolerance is the last step to the root, relative to it: its square is left.
+const tolerance = 3e-4

@@ -48,18 +48,23 @@ const (
 type Column struct {
 	spec  ColumnSpec
 	kappa water.Ions // fraction on resin = kappa·s^z·concentration in mol of charge/m³
-	hold  water.Ions // capacity·kappa
+	hold  water.Ions // capacity·kappa per void
 	mixes int        // rounds of mixing after a shift
 	share float64    // of a neighbour's water taken in a round, 0..⅓
 	cells []tray     // from the top; written by Equilibrate and Shift
-	ok    bool       // every cell has come to equilibrium so far; written by replace
+	ok    bool       // every cell has come to equilibrium so far; written by Shift
 }
 
 // tray is one cell: a stirred volume of water and resin in equilibrium.
 type tray struct {
-	c water.Ions // in the water, mol of charge/m³
+	c water.Ions // in the water, mol of charge/m³ of bed
 	q water.Ions // on the resin, mol of charge/m³ of bed
-	t float64    // last root 1/s, mol of charge/m³; only a starting value
+
+	// What the last time left, to foretell the next.
+	t       float64    // about the root 1/s, mol of charge/m³
+	off     float64    // the root from there, relative to it
+	perMiss float64    // relative step per error of the sum, m³ of bed/mol of charge
+	on      water.Ions // of each ion in the cell, the part on the resin
 }
 
 // NewColumn checks sp and prepares a column with sodium on the resin and no ion
@@ -69,7 +74,7 @@ func NewColumn(sp ColumnSpec) (*Column, error) {
 		return nil, err
 	}
 	k := &Column{spec: sp, kappa: sp.kappa(), cells: make([]tray, sp.Cells), ok: true}
-	k.hold = k.kappa.Scale(sp.CapacityEqM3)
+	k.hold = k.kappa.Scale(sp.CapacityEqM3 / sp.Void)
 	if k.mixes = sp.Mixes(); k.mixes > 0 {
 		k.share = sp.spread() / float64(k.mixes)
 	}
@@ -137,7 +142,7 @@ func (k *Column) Equilibrate(w water.Ions) {
 	q := water.Ions{water.Na: k.spec.CapacityEqM3}
 	if t > 0 {
 		for i, z := range water.Charge {
-			q[i] = k.hold[i] * c[i] / t
+			q[i] = k.kappa[i] * c[i] / t
 			if z == 2 {
 				q[i] /= t
 			}
@@ -146,7 +151,7 @@ func (k *Column) Equilibrate(w water.Ions) {
 	q = q.Scale(k.spec.CapacityEqM3 / (q[water.Na] + q[water.K] + q[water.Ca] + q[water.Mg]))
 	k.ok = true
 	for j := range k.cells {
-		k.cells[j] = tray{c: c, q: q, t: t}
+		k.cells[j] = tray{c: c.Scale(k.spec.Void), q: q, t: t}
 	}
 }
 
@@ -155,15 +160,20 @@ func (k *Column) Equilibrate(w water.Ions) {
 // told at [Column]. It reports whether every cell has come to equilibrium, which
 // is so unless a number has left the range of a double.
 func (k *Column) Shift(in water.Ions, up bool) bool {
-	w := charges(in)
+	j, last, step := 0, len(k.cells), 1
 	if up {
-		for j := len(k.cells) - 1; j >= 0; j-- {
-			w = k.replace(&k.cells[j], w)
+		j, last, step = last-1, -1, -1
+	}
+	w := charges(in).Scale(k.spec.Void)
+	na, kk, ca, mg := w[water.Na], w[water.K], w[water.Ca], w[water.Mg]
+	for ; j != last; j += step {
+		x := &k.cells[j]
+		hadNa, hadK, hadCa, hadMg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
+		if na != hadNa || kk != hadK || ca != hadCa || mg != hadMg { // otherwise it is in equilibrium with it already
+			by := change{na - hadNa, kk - hadK, ca - hadCa, mg - hadMg}
+			k.ok = k.settle(x, na, kk, ca, mg, by) && k.ok
 		}
-	} else {
-		for j := range k.cells {
-			w = k.replace(&k.cells[j], w)
-		}
+		na, kk, ca, mg = hadNa, hadK, hadCa, hadMg
 	}
 	for range k.mixes {
 		k.mix()
@@ -171,33 +181,25 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 	return k.ok
 }
 
-// mix is one round of mixing. It looks the same from both ends.
+// mix is one round of mixing: what passes each edge between two cells, downwards.
+// It looks the same from both ends.
 func (k *Column) mix() {
-	last := len(k.cells) - 1
-	above := k.cells[0].c
-	for j := range k.cells {
-		x := &k.cells[j]
-		own, below := x.c, k.cells[min(j+1, last)].c
-		w := own
-		for i := range w {
-			w[i] += float64(k.share * ((above[i] - own[i]) + (below[i] - own[i])))
+	cells, share := k.cells, k.share
+	last := len(cells) - 1
+	var in change // through the edge above
+	for j := range cells {
+		x, below := &cells[j], &cells[min(j+1, last)]
+		na, kk, ca, mg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
+		out := change{
+			float64(share * (na - below.c[water.Na])), float64(share * (kk - below.c[water.K])),
+			float64(share * (ca - below.c[water.Ca])), float64(share * (mg - below.c[water.Mg])),
 		}
-		k.replace(x, w)
-		above = own
-	}
-}
-
-// replace gives a cell the water w (mol of charge/m³), brings it to equilibrium
-// and returns the water it had.
-func (k *Column) replace(x *tray, w water.Ions) (had water.Ions) {
-	had = x.c
-	if w != had { // otherwise it is in equilibrium with it already
-		x.c = w
-		if !x.settle(&k.hold, k.spec.Void) {
-			k.ok = false
+		by := change{in.na - out.na, in.k - out.k, in.ca - out.ca, in.mg - out.mg}
+		if by != (change{}) {
+			k.ok = k.settle(x, na+by.na, kk+by.k, ca+by.ca, mg+by.mg, by) && k.ok
 		}
+		in = out
 	}
-	return had
 }
 
 // Cells returns the number of cells.
@@ -206,7 +208,7 @@ func (k *Column) Cells() int { return len(k.cells) }
 // Water returns the concentrations in cell j from the top, mol/m³.
 func (k *Column) Water(j int) (c water.Ions) {
 	for i, z := range water.Charge {
-		c[i] = k.cells[j].c[i] / z
+		c[i] = k.cells[j].c[i] / (k.spec.Void * z)
 	}
 	return c
 }

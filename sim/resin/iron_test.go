@@ -148,7 +148,7 @@ func TestIronFoulsAndAcidCleans(t *testing.T) {
 		iron, sodium := c.model.Clean(&c.state, 2, 1800)
 		t.Logf("%.3f mol of iron released", iron)
 		require.InEpsilon(t, 2*iron, sodium, 1e-12)
-		require.LessOrEqual(t, iron, min(released, 2.0/3))
+		require.LessOrEqual(t, iron, min(released, 2.0/3)+1e-12)
 		released = iron
 	}
 	require.Less(t, c.model.RustShare(&c.state), 0.1*rust)
@@ -274,10 +274,10 @@ func TestWornBedKeepsItsBits(t *testing.T) {
 		r.Floats(s.Iron.Rust[k][:])
 	}
 	r.Floats([]float64{s.Cut, s.Lost, s.Iron.BottomOut})
-	require.Equal(t, uint64(0xa8a1aac5af8c69aa), r.Sum())
+	require.Equal(t, uint64(0x56035a22f0864e7c), r.Sum())
 }
 
-func BenchmarkMarchWithIron(b *testing.B) {
+func BenchmarkSpeedMarchWithIron(b *testing.B) {
 	c := newCycle(DefaultSpec(ft3, 0.041), 6)
 	c.regenerate()
 	v := c.model.MaxVolume()

@@ -155,7 +155,7 @@ func newMixingColumn(m *Model, cells int, w water.Ions) *mixingColumn {
 	var s State
 	m.Equilibrate(&s, w)
 	k := &mixingColumn{root: make([]float64, cells)}
-	k.x = exchange{w: 0.5, store: m.spec.Void, a: m.spec.Void, b: 1, reach: 1, hold: m.kappa.Scale(m.spec.CapacityEqM3)}
+	k.x = exchange{trend: 1, w: 0.5, store: m.spec.Void, a: m.spec.Void, b: 1, reach: 1, hold: m.kappa.Scale(m.spec.CapacityEqM3)}
 	for range cells {
 		k.c, k.q = append(k.c, w), append(k.q, s.Q[0][0])
 	}

@@ -6,44 +6,125 @@ import (
 	"brinebench/sim/water"
 )
 
-// settle brings water and resin of a cell into equilibrium. With p = θ·c + q
-// conserved for each ion and t = 1/s, the water holds c = p·t^z/(θ·t^z + hold),
-// and all c must add up to the total that the anion balances. The sum rises
-// steadily with t, so that Newton's method within a bracket finds its one root.
-// e = z·hold/(θ·t^z + hold), the slope of ln c over ln t, gives Newton's step
-// and at the end corrects c for the last of them. ok is false, and the cell as it
-// was, when there was none to be found.
+// change is what the water of a cell changes by, mol of charge/m³ of bed.
+type change struct{ na, k, ca, mg float64 }
+
+// settle gives a cell the water na, kk, ca, mg (mol of charge/m³ of bed), which is
+// by the change more than it has, and brings it into equilibrium with the resin.
+// With p = c + q conserved for each ion and t = 1/s, the water holds
+// c = p·t^z/(t^z + hold), and all c must add up to the total that the anion
+// balances. The sum rises steadily with t: it has one root.
+//
+// d = z·c·hold/(t^z + hold), the slope of c over ln t, gives Newton's step and
+// corrects c for it, which makes the sum right to round-off whatever the step. Where
+// the root is for the new water is foretold, without a division, from what the last
+// time left in the cell: one turn is enough. Where the water changes abruptly,
+// [Column.search] comes first. ok is false, and the cell as it was, when there was
+// no root to be found.
 //
 // Plain variables stand for the four ions here, because the compiler keeps
 // arrays in memory, which would cost a third more time.
-func (x *tray) settle(hold *water.Ions, void float64) (ok bool) {
-	total := (x.c[water.Na] + x.c[water.K]) + (x.c[water.Ca] + x.c[water.Mg])
-	if total < noIons {
-		return true // pure water takes nothing off the resin
+func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
+	off := x.off + float64(x.perMiss*((float64(by.na*x.on[water.Na])+float64(by.k*x.on[water.K]))+
+		(float64(by.ca*x.on[water.Ca])+float64(by.mg*x.on[water.Mg]))))
+	t := x.t + float64(x.t*off)
+	total := (na + kk) + (ca + mg)
+	pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
+	if total < noIons { // pure water takes nothing off the resin
+		x.c = water.Ions{na, kk, ca, mg}
+		return true
 	}
-	pNa, pK := float64(void*x.c[water.Na])+x.q[water.Na], float64(void*x.c[water.K])+x.q[water.K]
-	pCa, pMg := float64(void*x.c[water.Ca])+x.q[water.Ca], float64(void*x.c[water.Mg])+x.q[water.Mg]
-	hNa, hK, hCa, hMg := hold[water.Na], hold[water.K], hold[water.Ca], hold[water.Mg]
-	t, lo, hi := x.t, 0.0, math.Inf(1)
+	if off2 := float64(off * off); !(off2 < straightStep*straightStep) {
+		t = x.foretell(off, by)
+		if !(off2 < sureStep*sureStep) {
+			t, _ = k.search(pNa, pK, pCa, pMg, total, t, nearStep)
+		}
+	}
+	for {
+		x.t = t
+		t2 := float64(t * t)
+		gNa, gCa := 1/(t+k.hold[water.Na]), 1/(t2+k.hold[water.Ca])
+		cNa, cCa := float64(float64(pNa*t)*gNa), float64(float64(pCa*t2)*gCa)
+		bNa, bCa := float64(k.hold[water.Na]*gNa), float64(k.hold[water.Ca]*gCa)
+		dNa, dCa := float64(cNa*bNa), float64(cCa*(bCa+bCa))
+		x.on[water.Na], x.on[water.Ca] = bNa, bCa
+		var cK, dK, cMg, dMg float64 // often there is none
+		if pK > 0 {
+			g := 1 / (t + k.hold[water.K])
+			b := float64(k.hold[water.K] * g)
+			cK = float64(float64(pK*t) * g)
+			dK = float64(cK * b)
+			x.on[water.K] = b
+		}
+		if pMg > 0 {
+			g := 1 / (t2 + k.hold[water.Mg])
+			b := float64(k.hold[water.Mg] * g)
+			cMg = float64(float64(pMg*t2) * g)
+			dMg = float64(cMg * (b + b))
+			x.on[water.Mg] = b
+		}
+		miss := total - ((cNa + cK) + (cCa + cMg))
+		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
+		step := float64(miss * perMiss) // relative to t
+		if !(step <= smallStep && step >= -smallStep) {
+			if !(math.Abs(miss) <= roundOff*total) {
+				if t, ok = k.search(pNa, pK, pCa, pMg, total, t, 0); !ok {
+					return false
+				}
+				continue
+			}
+			step, perMiss = 0, 0
+		}
+		x.off, x.perMiss = step, perMiss
+		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
+		x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(dCa*step))
+		if pK > 0 {
+			x.c[water.K], x.q[water.K] = part(pK, cK+float64(dK*step))
+		}
+		if pMg > 0 {
+			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(dMg*step))
+		}
+		return true
+	}
+}
+
+// foretell returns t after a change of the water to second order; off is the
+// relative step of first order. The sum's slope changes with the water, and bends
+// over t.
+func (x *tray) foretell(off float64, by change) float64 {
+	if !(math.Abs(off) < farStep) {
+		return x.t
+	}
+	bNa, bK, bCa, bMg := x.on[water.Na], x.on[water.K], 2*x.on[water.Ca], 2*x.on[water.Mg]
+	dNa, dK := float64(x.c[water.Na]*bNa), float64(x.c[water.K]*bK)
+	dCa, dMg := float64(x.c[water.Ca]*bCa), float64(x.c[water.Mg]*bMg)
+	slope := (float64(by.na*float64(bNa*(1-bNa))) + float64(by.k*float64(bK*(1-bK)))) +
+		(float64(by.ca*float64(bCa*(1-float64(0.5*bCa)))) + float64(by.mg*float64(bMg*(1-float64(0.5*bMg)))))
+	bend := float64(0.5*(dCa+dMg)) - ((float64(dNa*bNa) + float64(dK*bK)) + (float64(dCa*bCa) + float64(dMg*bMg)))
+	off -= float64(off * float64(slope*x.perMiss))
+	return x.t + float64(x.t*float64(off*(1+float64(float64(1+float64(bend*x.perMiss))*off))))
+}
+
+// search finds the root within a bracket from the start t: a place from which the
+// next step is small or, if it is found first, one that a step within near led to.
+func (k *Column) search(pNa, pK, pCa, pMg, total, t, near float64) (root float64, ok bool) {
 	if !(t > 0) {
 		t = total
 	}
+	lo, hi := 0.0, math.Inf(1)
 	for range maxSettle {
 		t2 := float64(t * t)
-		v, v2 := float64(void*t), float64(void*t2)
-		na, k, ca, mg := 1/(v+hNa), 1/(v+hK), 1/(v2+hCa), 1/(v2+hMg)
-		cNa, cK, cCa, cMg := float64(pNa*t*na), float64(pK*t*k), float64(pCa*t2*ca), float64(pMg*t2*mg)
+		gNa, gK := 1/(t+k.hold[water.Na]), 1/(t+k.hold[water.K])
+		gCa, gMg := 1/(t2+k.hold[water.Ca]), 1/(t2+k.hold[water.Mg])
+		cNa, cK := float64(float64(pNa*t)*gNa), float64(float64(pK*t)*gK)
+		cCa, cMg := float64(float64(pCa*t2)*gCa), float64(float64(pMg*t2)*gMg)
+		bCa, bMg := float64(k.hold[water.Ca]*gCa), float64(k.hold[water.Mg]*gMg)
+		dNa, dK := float64(cNa*float64(k.hold[water.Na]*gNa)), float64(cK*float64(k.hold[water.K]*gK))
+		dCa, dMg := float64(cCa*(bCa+bCa)), float64(cMg*(bMg+bMg))
 		miss := total - ((cNa + cK) + (cCa + cMg))
-		sNa, sK, sCa, sMg := float64(cNa*hNa*na), float64(cK*hK*k), float64(2*cCa*hCa*ca), float64(2*cMg*hMg*mg)
-		step := miss / ((sNa + sK) + (sCa + sMg)) // relative to t
-		if math.Abs(step) < smallStep || math.Abs(miss) <= roundOff*total {
-			step = min(max(step, -smallStep), smallStep)
-			x.t = t
-			x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(sNa*step), void)
-			x.c[water.K], x.q[water.K] = part(pK, cK+float64(sK*step), void)
-			x.c[water.Ca], x.q[water.Ca] = part(pCa, cCa+float64(sCa*step), void)
-			x.c[water.Mg], x.q[water.Mg] = part(pMg, cMg+float64(sMg*step), void)
-			return true
+		step := float64(miss * (1 / ((dNa + dK) + (dCa + dMg))))
+		if float64(step*step) <= smallStep*smallStep || math.Abs(miss) <= roundOff*total {
+			return t, true
 		}
 		if miss > 0 {
 			lo = t
@@ -52,17 +133,18 @@ func (x *tray) settle(hold *water.Ions, void float64) (ok bool) {
 		}
 		if t += float64(t * step); !(t > lo && t < hi) {
 			t = between(lo, hi)
+		} else if math.Abs(step) <= near {
+			return t, true
 		}
 	}
-	return false
+	return t, false
 }
 
-// part shares p (mol of charge/m³ of bed) between water, which holds c
-// (mol of charge/m³), and resin.
-func part(p, c, void float64) (inWater, onResin float64) {
-	q := p - float64(void*c)
+// part shares p between water, which holds c, and resin.
+func part(p, c float64) (inWater, onResin float64) {
+	q := p - c
 	if q < 0 { // round-off at an ion that is all but gone
-		return p / void, 0
+		return p, 0
 	}
 	return c, q
 }
@@ -79,11 +161,16 @@ func between(lo, hi float64) float64 {
 	return math.Sqrt(lo) * math.Sqrt(hi)
 }
 
-// Bounds of the search for the root. A last step of this size leaves an error of
-// its square. Two turns are usual; there are enough to come from anywhere.
+// Bounds of the search for the root, steps relative to it. What the last leaves is
+// of the order of its square; a cell at rest has no step. There are enough turns to
+// come from anywhere.
 const (
-	noIons    = 1e-200 // mol of charge/m³
-	smallStep = 1e-7
-	roundOff  = 4e-16
-	maxSettle = 400
+	noIons       = 1e-200 // mol of charge/m³
+	smallStep    = 3e-5
+	nearStep     = 3e-3 // its square is a small step
+	straightStep = 4e-3 // foretold to a small step by the first order
+	sureStep     = 0.05 // by the second
+	farStep      = 0.5  // no greater step is foretold
+	roundOff     = 4e-16
+	maxSettle    = 400
 )

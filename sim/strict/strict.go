@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 )
 
 // Walk is one reading of one text. Its zero value is ready.
@@ -51,10 +52,25 @@ func (w *Walk) Value(at string, raw []byte, v any) bool {
 		return false
 	}
 	if err := json.Unmarshal(raw, v); err != nil {
-		w.Fault(at, "%w", err)
+		w.Fault(at, "%.40s is not %s", strings.Trim(string(raw), `"`), wanted(v))
 		return false
 	}
 	return true
+}
+
+// wanted is what a value had to be, in plain words.
+func wanted(v any) string {
+	switch v.(type) {
+	case *float64:
+		return "a finite number"
+	case *int:
+		return "a whole number in digits"
+	case *string:
+		return "a text"
+	case *bool:
+		return "true or false"
+	}
+	return "a list"
 }
 
 // Number returns the reader of a number within lo to hi.

@@ -51,11 +51,8 @@ func decodeColumn(file string, data []byte) (*columnCase, error) {
 	c := &columnCase{kinetic: how.Exchange == "kinetic", cells: resin.Cells, temperatureC: 20}
 	w := &strict.Walk{}
 	w.Members("", quoted, c.members(w))
-	c.checkIons(w)
-	if c.kinetic {
-		c.checkKinetic(w)
-	} else {
-		c.checkEquilibrium(w)
+	if json.Valid(quoted) { // otherwise what is missing may stand where it could not be read
+		c.check(w)
 	}
 	if w.Clean() && !json.Valid(data) {
 		w.Fault("", "a text without quotation marks")
@@ -131,6 +128,16 @@ func ions(w *strict.Walk, key string, to *water.Ions, given *[water.NumIons]bool
 		}
 		w.Members(at, raw, fields)
 	}}
+}
+
+// check finds the faults of the case as a whole.
+func (c *columnCase) check(w *strict.Walk) {
+	c.checkIons(w)
+	if c.kinetic {
+		c.checkKinetic(w)
+	} else {
+		c.checkEquilibrium(w)
+	}
 }
 
 // checkIons finds ions in the water without a constant.

@@ -23,13 +23,14 @@ func decodePipework(file string, data []byte) (*pipework, error) {
 	d := &pipeworkDecoder{c: &pipework{}, node: map[string]int{}, link: map[string]bool{}}
 	var links []json.RawMessage
 	d.w.Members("", quoteBareWords(data), []strict.Field{
-		d.number("g_m_s2", &d.c.GMS2, 1e-3, 1e3),
-		d.number("density_kg_m3", &d.c.RhoKgM3, 1e-3, 1e5),
-		d.number("viscosity_Pa_s", &d.c.MuPaS, 1e-9, 1e4),
+		d.w.Number("g_m_s2", &d.c.GMS2, 1e-3, 1e3),
+		d.w.Number("density_kg_m3", &d.c.RhoKgM3, 1e-3, 1e5),
+		d.w.Number("viscosity_Pa_s", &d.c.MuPaS, 1e-9, 1e4),
 		d.list("nodes", maxNodes, d.point),
 		// Links name nodes, which may stand after them.
 		{Key: "links", Read: func(_ string, raw []byte) { links = []json.RawMessage{raw} }},
 	})
+	d.cut = d.cut || len(links) == 0
 	for _, raw := range links {
 		d.list("links", maxLinks, d.passage).Read("links", raw)
 	}
@@ -45,7 +46,7 @@ type pipeworkDecoder struct {
 	c    *pipework
 	node map[string]int  // index of each id; of a node named twice the first
 	link map[string]bool // ids seen
-	cut  bool            // a list was too long to be read
+	cut  bool            // a list was too long to be read, or not reached
 }
 
 // list reads the items of a list of limited length.
@@ -65,20 +66,6 @@ func (d *pipeworkDecoder) list(key string, most int, read func(at string, raw []
 			read(fmt.Sprintf("%s[%d]", at, i), item)
 		}
 	}}
-}
-
-// number is Walk.Number with a plain word for what is none.
-func (d *pipeworkDecoder) number(key string, to *float64, low, high float64) strict.Field {
-	f := d.w.Number(key, to, low, high)
-	read := f.Read
-	f.Read = func(at string, raw []byte) {
-		if v := 0.0; json.Unmarshal(raw, &v) != nil {
-			d.w.Fault(at, "%.40s is not a finite number", strings.Trim(string(raw), `"`))
-			return
-		}
-		read(at, raw)
-	}
-	return f
 }
 
 func optional(f strict.Field) strict.Field {
@@ -102,9 +89,9 @@ func (d *pipeworkDecoder) point(at string, raw []byte) {
 	var elevated, demanding bool
 	d.w.Members(at, raw, []strict.Field{
 		d.w.Text("id", &v.ID),
-		seen(d.number("head_m", &v.HeadM, -1e5, 1e5), &v.Fixed),
-		seen(d.number("elevation_m", &v.ElevationM, -1e5, 1e5), &elevated),
-		seen(d.number("demand_L_s", &v.DemandLS, -1e5, 1e5), &demanding),
+		seen(d.w.Number("head_m", &v.HeadM, -1e5, 1e5), &v.Fixed),
+		seen(d.w.Number("elevation_m", &v.ElevationM, -1e5, 1e5), &elevated),
+		seen(d.w.Number("demand_L_s", &v.DemandLS, -1e5, 1e5), &demanding),
 	})
 	if v.Fixed == elevated {
 		d.w.Fault(at, "a node has either elevation_m or head_m")
@@ -123,13 +110,13 @@ func (d *pipeworkDecoder) point(at string, raw []byte) {
 func (d *pipeworkDecoder) passage(at string, raw []byte) {
 	l := passage{From: -1, To: -1, Kind: kindOf(raw)}
 	var kindText, from, to string
-	rough := d.number("roughness_m", &l.RoughnessM, 0, 1)
-	diameter := d.number("diameter_m", &l.DiameterM, 1e-6, 100)
-	k := d.number("k", &l.K, 0, 1e12)
-	flow := d.number("flow_L_s", &l.FlowLS, 1e-9, 1e5)
-	pressure := d.number("pressure_m", &l.PressureM, -1e5, 1e5)
-	length := d.number("length_m", &l.LengthM, 1e-9, 1e6)
-	cd := d.number("cd", &l.Cd, 1e-6, 2)
+	rough := d.w.Number("roughness_m", &l.RoughnessM, 0, 1)
+	diameter := d.w.Number("diameter_m", &l.DiameterM, 1e-6, 100)
+	k := d.w.Number("k", &l.K, 0, 1e12)
+	flow := d.w.Number("flow_L_s", &l.FlowLS, 1e-9, 1e5)
+	pressure := d.w.Number("pressure_m", &l.PressureM, -1e5, 1e5)
+	length := d.w.Number("length_m", &l.LengthM, 1e-9, 1e6)
+	cd := d.w.Number("cd", &l.Cd, 1e-6, 2)
 	check := optional(strict.Field{Key: "check", Read: func(at string, raw []byte) { d.w.Value(at, raw, &l.Check) }})
 	fields := []strict.Field{
 		d.w.Text("id", &l.ID),
