@@ -12,7 +12,7 @@ var drainFaults = []Fault{
 	},
 	{
 		ID: "drain-line-frozen", Name: "Drain line frozen", Where: plant.PartDrainLine, Prior: 0.7, Onset: Intermittent,
-		Severities: []float64{0.98, 0.996},
+		Severities: []float64{0.98, 0.99, 0.996},
 		Seen:       "hard ice in the line", SeenMild: "slush in the line",
 		Cures: []Work{Clean}, Vain: "A new drain control does not thaw the line.",
 		Caution: "CAUTION: Thaw with warm air or warm cloths, never with a flame: plastic melts and trapped steam bursts.",

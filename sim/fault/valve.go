@@ -36,7 +36,7 @@ func seatFaults() (list []Fault) {
 			},
 			Fault{
 				ID: name + "-seat-stuck-shut", Name: fmt.Sprintf("Disc of the %s seat stuck shut", name), Where: plant.PartSeats,
-				Prior: 0.3 * seatPrior[seat], Onset: Steady, Severities: []float64{0.97, 1},
+				Prior: 0.3 * seatPrior[seat], Onset: Steady, Severities: []float64{0.97, 0.98, 0.99, 0.995, 1},
 				Seen:  fmt.Sprintf("the %s disc sticks to its seat, the lobe does not lift it", name),
 				Cures: []Work{Clean, Replace}, Vain: "More supply pressure does not open it.",
 				field: func(c *plant.Condition) *float64 { return &c.SeatCap[seat] }, worst: 0,

@@ -51,7 +51,7 @@ func New(cfg Config) (*Model, error) {
 	m.grain = grain{
 		m3:        2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
 		serviceM3: 8 * bed.MaxVolume(), tankM3: 2 * bed.MaxVolume(),
-		flowS:     10, serviceS: 10, restS: 60, stepS: 4, driveS: 0.25, liftS: 1, wellS: 2,
+		flowS: 10, serviceS: 10, restS: 60, stepS: 4, driveS: 0.25, liftS: 1, wellS: 2,
 	}
 	return m, nil
 }
@@ -137,15 +137,15 @@ func (m *Model) Coarse() *Model {
 // Swift returns the same plant in the coarsest grains that still give every
 // reading within the noise of its instrument (sim/signature's tests hold it to
 // that), for the many units of a library that live for days. Its family draws the
-// water of each hour in one go.
-func (m *Model) Swift() *Model {
+// water of each stretch of blockS seconds in one go.
+func (m *Model) Swift(blockS float64) *Model {
 	s := *m
 	s.grain = grain{
 		m3:        32 * m.bed.MaxVolume(),
 		serviceM3: 400 * m.bed.MaxVolume(), tankM3: 8 * m.bed.MaxVolume(),
-		flowS:     30, serviceS: 3600, restS: 4 * 3600, stepS: 30, driveS: 2, liftS: 5, wellS: 15,
+		flowS: 30, serviceS: 3600, restS: 4 * 3600, stepS: 30, driveS: 4, liftS: 5, wellS: 15,
 	}
-	s.cfg.House.BlockS = 3600
+	s.cfg.House.BlockS = blockS
 	return &s
 }
 

@@ -31,13 +31,17 @@ func Causes() []string {
 	return append(ids, call.NoFault)
 }
 
-// Prior is how likely each of Causes is before anything is known; it sums to 1.
-func Prior() []float64 {
-	var p []float64
+// Prior is how likely each of Causes is on an installation before anything is
+// known; it sums to 1.
+func Prior(c *plant.Config) []float64 {
+	p := []float64{}
 	sum := float64(healthyPrior)
 	for _, f := range fault.Catalogue() {
-		sum += f.Prior
-		p = append(p, f.Prior)
+		p = append(p, 0)
+		if f.CanBe(c) {
+			p[len(p)-1] = f.Prior
+			sum += f.Prior
+		}
 	}
 	p = append(p, healthyPrior)
 	for i := range p {
@@ -46,10 +50,13 @@ func Prior() []float64 {
 	return p
 }
 
-// Units are those of every library, by cause and rising severity.
-func Units() []Unit {
+// Units are those of the library of an installation, by cause and rising severity.
+func Units(c *plant.Config) []Unit {
 	var list []Unit
 	for i, f := range fault.Catalogue() {
+		if !f.CanBe(c) {
+			continue
+		}
 		for _, severity := range f.Severities {
 			list = append(list, unitOf(i, &f, severity))
 		}

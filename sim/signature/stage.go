@@ -11,13 +11,13 @@ type Stage int
 // The stages, in the order of the work: the unit as it is found, then a
 // regeneration started by hand, whose backwash is cut short.
 const (
-	Service  Stage = iota // as found, the household drawing no water
-	Backwash              // three minutes into it
-	Draw                  // three minutes into brine draw
-	SlowRinse             // a minute before that position ends
-	FastRinse             // in its middle
-	Refill                // in its middle
-	After                 // a minute after the return to service
+	Service   Stage = iota // as found, the household drawing no water
+	Backwash               // three minutes into it
+	Draw                   // three minutes into brine draw
+	SlowRinse              // a minute before that position ends
+	FastRinse              // in its middle
+	Refill                 // in its middle
+	After                  // a minute after the return to service
 	NumStages
 )
 
@@ -57,24 +57,27 @@ func run(m *plant.Model, s *plant.State, seconds float64) {
 	}
 }
 
-// Live runs the history of a unit in the given condition up to the call.
-func Live(m *plant.Model, cond plant.Condition, historyS float64) *plant.State {
-	s := m.Start(cond)
-	run(m, s, historyS)
-	s.NoDraw = true
-	return s
-}
-
 // Of takes a unit as it is found through a regeneration and reads it at every
 // stage. What the controller believes sets the pace, as it does for the
 // technician: a drum that does not turn is read where it stands.
 func Of(m *plant.Model, s *plant.State) (sig Signature) {
+	sig[Service] = Read(m, s)
 	t := tour{m, s}
-	for stage := range NumStages {
+	t.start()
+	for stage := Backwash; stage < NumStages; stage++ {
 		t.to(stage)
 		sig[stage] = Read(m, s)
 	}
 	return sig
+}
+
+// InDraw sends a unit as it is found on to brine draw, as one does to see whether
+// it draws, and reads it there.
+func InDraw(m *plant.Model, s *plant.State) Show {
+	t := tour{m, s}
+	t.start()
+	t.to(Draw)
+	return Read(m, s)
 }
 
 // tour is a technician's way through the regeneration of one unit.
@@ -83,13 +86,17 @@ type tour struct {
 	s *plant.State
 }
 
+// start presses the button for a regeneration.
+func (t *tour) start() {
+	t.s.StartNow = true
+	t.drive()
+}
+
 // to moves on to a stage from the one before.
 func (t *tour) to(stage Stage) {
 	const earlyS, lateS = 180, 60
 	switch stage {
 	case Backwash:
-		t.s.StartNow = true
-		t.drive()
 		t.settle(earlyS)
 	case Draw:
 		for t.away() && t.stop() != "brine" {
