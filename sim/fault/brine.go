@@ -8,7 +8,7 @@ import (
 var brineFaults = []Fault{
 	{
 		ID: "brine-line-blocked", Name: "Brine line kinked or blocked", Where: plant.PartBrineLine, Prior: 5, Onset: Steady,
-		Severities: []float64{0.96, 0.985, 0.997},
+		Severities: []float64{0.96, 0.975, 0.985, 0.992, 0.995, 0.997},
 		Seen:       "line kinked flat", SeenMild: "line pinched",
 		Cures: []Work{Clean, Replace}, Vain: "A new injector does not draw through a kinked line.",
 		field: func(c *plant.Condition) *float64 { return &c.BrineLineOpen }, worst: leastOpen,
@@ -22,7 +22,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "brine-line-frozen", Name: "Brine line frozen", Where: plant.PartBrineLine, Prior: 0.7, Onset: Intermittent,
-		Severities: []float64{0.97, 0.985, 0.997},
+		Severities: []float64{0.97, 0.985, 0.992, 0.995, 0.997},
 		Seen:       "hard ice in the line", SeenMild: "slush in the line",
 		Cures: []Work{Clean}, Vain: "A new line in the same frost freezes again.",
 		Caution: "CAUTION: Thaw with warm air or warm cloths, never with a flame: plastic melts and trapped steam bursts.",

@@ -46,6 +46,7 @@ const (
 	straySighting = 0.03 // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
 	strayLook     = 0.01 // the same of a part that one holds in one's hand
 	gridSigma     = 0.06 // spread of a reading that the library does not know of, relative
+	noiseCosts    = 0.39 // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
 )
 
 // Likelihood of reading got where units at both ends of a hypothesis show a and b:
@@ -71,13 +72,22 @@ func sighting(in *instrument.Instrument, got, want instrument.Reading) float64 {
 	return straySighting
 }
 
-// measured is the likelihood of v where the library has all from lo to hi.
+// measured is the likelihood of v where the library has all from lo to hi. What
+// lies well within takes the loss that noise costs a single value on average: a
+// cause must not gain by being vague.
 func measured(in *instrument.Instrument, v, lo, hi float64) float64 {
 	near := min(max(v, lo), hi)
-	sigma := in.Sigma(near) + float64(gridSigma*math.Abs(near))
+	sigma := spread(in, near)
+	noise := in.Sigma(near) / sigma
 	d := (v - near) / sigma
 	t := 1 + float64(d*d)/3
-	return strayReading + (1-strayReading)/float64(t*t)
+	sure := 1 - float64(noiseCosts*noise*noise*(hi-lo)/(hi-lo+sigma))
+	return strayReading + float64((1-strayReading)*sure)/float64(t*t)
+}
+
+// spread is the standard deviation of a reading that the library says is v.
+func spread(in *instrument.Instrument, v float64) float64 {
+	return in.Sigma(v) + float64(gridSigma*math.Abs(v))
 }
 
 // Belief is a distribution over hypotheses. Some may be dropped: they keep what
