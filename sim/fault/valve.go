@@ -21,7 +21,7 @@ func seatFaults() (list []Fault) {
 		list = append(list,
 			Fault{
 				ID: name + "-seat-worn", Name: fmt.Sprintf("Seat of the %s disc worn: it leaks", name), Where: plant.PartSeats,
-				Prior: 1.4 * seatPrior[seat], Onset: Growing, Severities: []float64{0.08, 0.2, 0.5},
+				Prior: 1.4 * seatPrior[seat], Onset: Growing, Severities: []float64{0.08, 0.15, 0.28, 0.5},
 				Seen:     fmt.Sprintf("the %s seat is cut through and its disc does not close", name),
 				SeenMild: fmt.Sprintf("the %s seat is marked and weeps", name),
 				Cures:    []Work{Replace}, Vain: "Cleaning does not mend a cut seat.",

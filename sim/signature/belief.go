@@ -42,11 +42,11 @@ func (l *Library) Hypotheses() []Hypothesis { return Hypotheses(l.Units, l.Prior
 // moves the belief little, since a unit is never quite like its model and trainees
 // misread.
 const (
-	strayReading  = 0.01 // floor of the likelihood of a measurement
-	straySighting = 0.03 // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
-	strayLook     = 0.01 // the same of a part that one holds in one's hand
-	gridSigma     = 0.06 // spread of a reading that the library does not know of, relative
-	noiseCosts    = 0.39 // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
+	strayReading  = 0.01  // floor of the likelihood of a measurement
+	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
+	strayLook     = 0.005 // the same of a part that one holds in one's hand
+	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
+	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
 )
 
 // Likelihood of reading got where units at both ends of a hypothesis show a and b:

@@ -22,29 +22,41 @@ type Move struct {
 const seenSigmas = 6
 
 // Moves are the readings of unit u that move most, one for each instrument, the
-// greatest first; looks into opened parts are left out.
+// greatest first; looks into opened parts come after all others.
 func (l *Library) Moves(u, most int) []Move {
-	sound := &l.Signatures[len(l.Signatures)-1]
 	var list []Move
 	for i := range instrument.All() {
-		in := &instrument.All()[i]
-		top := Move{In: i}
-		for stage := range NumStages {
-			if !Unopened.Takes(stage, in) {
-				continue
-			}
-			m := Move{stage, i, sound[stage][i], l.Signatures[u][stage][i], 0}
-			m.Sigmas = apart(in, m.Sound, m.Faulty)
-			if m.Sigmas > top.Sigmas {
-				top = m
-			}
-		}
-		if top.Sigmas > 1 {
-			list = append(list, top)
+		if m := l.move(u, i); m.Sigmas > 1 {
+			list = append(list, m)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Move) int { return cmp.Compare(b.Sigmas, a.Sigmas) })
+	slices.SortStableFunc(list, func(a, b Move) int {
+		x, y := &instrument.All()[a.In], &instrument.All()[b.In]
+		if x.NeedsOpening() != y.NeedsOpening() {
+			if x.NeedsOpening() {
+				return 1
+			}
+			return -1
+		}
+		return cmp.Compare(b.Sigmas, a.Sigmas)
+	})
 	return list[:min(most, len(list))]
+}
+
+// move is how an instrument's reading of unit u moves at the stage where it moves most.
+func (l *Library) move(u, in int) (top Move) {
+	sound := &l.Signatures[len(l.Signatures)-1]
+	x := &instrument.All()[in]
+	for stage := range NumStages {
+		if !Everything.Takes(stage, x) {
+			continue
+		}
+		m := Move{Stage: stage, In: in, Sound: sound[stage][in], Faulty: l.Signatures[u][stage][in]}
+		if m.Sigmas = apart(x, m.Sound, m.Faulty); m.Sigmas > top.Sigmas {
+			top = m
+		}
+	}
+	return top
 }
 
 // apart is the difference of two readings over their spread.
@@ -61,7 +73,7 @@ func apart(in *instrument.Instrument, a, b instrument.Reading) float64 {
 // Pair is two causes that readings confuse.
 type Pair struct {
 	A, B   int     // causes, A before B in the catalogue
-	Share  float64 // of the belief in both, what goes to the wrong one, the mean of all trials of both
+	Share  float64 // of the belief in both, what goes to the wrong one where both were as likely before, the mean of all trials of both
 	Stage  Stage   // the reading that separates them best,
 	In     int     //
 	Weight float64 // and by how much: mean logarithm of the odds that it gives
@@ -82,7 +94,7 @@ func (l *Library) Pairs(trials []Trial, kit Kit, share float64) []Pair {
 		count[t.Cause]++
 		for c := range p {
 			if c != t.Cause {
-				wrong[t.Cause][c] += p[c] / (p[c] + p[t.Cause])
+				wrong[t.Cause][c] += even(p[c], l.Prior[c], p[t.Cause], l.Prior[t.Cause])
 			}
 		}
 	}
@@ -98,6 +110,14 @@ func (l *Library) Pairs(trials []Trial, kit Kit, share float64) []Pair {
 	}
 	slices.SortStableFunc(list, func(a, b Pair) int { return cmp.Compare(b.Share, a.Share) })
 	return list
+}
+
+// even is the share of b in two beliefs a and b had both been as likely before.
+func even(b, beforeB, a, beforeA float64) float64 {
+	if b <= 0 {
+		return 0 // none that this unit can have
+	}
+	return b / (b + float64(a*(beforeB/beforeA)))
 }
 
 // separate finds the reading that tells the causes of a pair apart best.
