@@ -77,3 +77,16 @@ func TestAConfidentWrongNameCosts(t *testing.T) {
 	require.Less(t, item(r, "Cause").Got, 2.0, "90 % sure and wrong")
 	require.Less(t, item(r, "Proof and set-up").Got, 8.0, "nothing was mended or proven")
 }
+
+func BenchmarkJudge(b *testing.B) {
+	for _, script := range scripts {
+		rec, err := os.ReadFile(replays + script.name + ".msgp")
+		require.NoError(b, err)
+		b.Run(script.name, func(b *testing.B) {
+			for range b.N {
+				_, err := sim.Judge(rec, nil)
+				require.NoError(b, err)
+			}
+		})
+	}
+}

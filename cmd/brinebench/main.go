@@ -23,6 +23,7 @@ var commands = []command{
 	{"serve", "serve the built page to a browser", web.Command},
 	{"network", "solve a network of pipes and valves and print heads and flows", headless.Network},
 	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},
+	{"signatures", "tell what every fault shows on the unit of a scenario, what is confused and how well it is named", headless.Signatures},
 	{"column", "run a bed alone through the stages of a case and print what leaves it", headless.Column},
 	{"replay", "play a recorded call again and print its hash and score", headless.Replay},
 }
@@ -62,7 +63,7 @@ func usage(out io.Writer) {
 	fmt.Fprintln(out, "Usage: brinebench COMMAND [ARGUMENTS]")
 	fmt.Fprintln(out)
 	for _, c := range commands {
-		fmt.Fprintf(out, "  %-8s  %s\n", c.name, c.summary)
+		fmt.Fprintf(out, "  %-10s  %s\n", c.name, c.summary)
 	}
 	fmt.Fprintln(out, "\nbrinebench COMMAND -h tells what a command takes.")
 }

@@ -7,6 +7,7 @@ import (
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
+	"brinebench/sim/signature"
 )
 
 // When the greedy run stops testing: belief in the leading cause, and tests made.
@@ -20,25 +21,23 @@ const isolateFirst = "Bypass, let the pressure off through the drain and see zer
 // better sketches an economical run: the test with the most bits per minute
 // first, on the readings that this unit would have given, in service and in
 // brine draw, until one cause leads; then repair and proof.
-func (c *Case) better(r *Result, shadows []shadow) {
-	truth := c.truthShadow(shadows)
-	b := prior(shadows)
-	drawing, isolated, n := false, false, len(r.Causes)
+func (c *Case) better(r *Result, l *shadows) {
+	truth := c.nearest(l)
+	b := signature.NewBelief(l.all)
+	drawing, isolated := false, false
 	fresh := newUses()
+	here, draw := of(l.asFound), of(l.inDraw)
 	for range maxTests {
-		if p := b.byCause(shadows, n); slices.Max(p) >= enough {
+		if slices.Max(b.ByCause()) >= enough {
 			break
 		}
-		here := func(h int) signature { return shadows[h].service }
-		draw := func(h int) signature { return shadows[h].drawing }
-		if drawing {
-			here = draw
-		}
-		top := best(fresh.only(options(b, shadows, here, n)))
-		if alt := best(options(b, shadows, draw, n)); !drawing && alt.gain/(alt.minutes+2) > top.rate() {
-			top, here, drawing = alt, draw, true
-			clear(fresh.used)
-			r.Better = append(r.Better, "Start a regeneration and send the drum on to brine draw.")
+		top := best(fresh.only(options(b, here)))
+		if !drawing {
+			if alt := best(options(b, draw)); alt.gain/(alt.minutes+2) > top.rate() {
+				top, here, drawing = alt, draw, true
+				clear(fresh.used)
+				r.Better = append(r.Better, "Start a regeneration and send the drum on to brine draw.")
+			}
 		}
 		if top.gain < 0.01 {
 			break
@@ -49,22 +48,31 @@ func (c *Case) better(r *Result, shadows []shadow) {
 			r.Better, isolated = append(r.Better, isolateFirst), true
 		}
 		r.Better = append(r.Better, fmt.Sprintf("%s (%.3g min with fetching and fitting, worth %.2f bits).", in.Name, top.minutes, top.gain))
-		b = b.update(in, here(truth)[top.index], func(h int) *instrument.Reading { s := here(h)[top.index]; return &s })
+		got, _ := here(top.index)(truth)
+		b.Update(in, got, here(top.index))
+		b.Drop(unlikely)
 	}
 	r.Better = append(r.Better, c.remedy(r, isolated)...)
 }
 
-// truthShadow is the hypothesis whose condition comes nearest to the unit's.
-func (c *Case) truthShadow(shadows []shadow) int {
+// of gives what units show of an instrument, given what they show of all.
+func of(show func(u int) signature.Show) func(in int) signature.Wants {
+	return func(in int) signature.Wants {
+		return func(u int) (instrument.Reading, bool) { return show(u)[in], true }
+	}
+}
+
+// nearest is the unit of the library whose condition comes nearest to the true one.
+func (c *Case) nearest(l *shadows) int {
 	nearest, least := 0, 0.0
-	for h := range shadows {
+	for u := range l.units {
 		d := 0.0
-		a, b := shadows[h].cond.Fields(), c.True.Fields()
+		a, b := l.units[u].Cond.Fields(), c.True.Fields()
 		for i := range a {
 			d += max(a[i]-b[i], b[i]-a[i])
 		}
-		if h == 0 || d < least {
-			nearest, least = h, d
+		if u == 0 || d < least {
+			nearest, least = u, d
 		}
 	}
 	return nearest

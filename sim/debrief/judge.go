@@ -4,6 +4,7 @@ import (
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
+	"brinebench/sim/signature"
 )
 
 // Step is one deed of the call as the debrief sees it.
@@ -38,38 +39,39 @@ type Result struct {
 	Better   []string
 }
 
-// Judge judges a finished call. It is long work (about thirty units are lived
-// through the whole call); progress, if given, hears how far it has come, 0..1.
+// unlikely is the share of the belief in the leading hypothesis below which a
+// hypothesis is not followed any more. It keeps the belief that it had.
+const unlikely = 1e-4
+
+// Judge judges a finished call. It is long work: some two hundred units live
+// through the history, and those that readings speak for through the call.
+// progress, if given, hears how far it has come, 0..1.
 func (c *Case) Judge(progress func(done float64)) Result {
+	if progress == nil {
+		progress = func(float64) {}
+	}
 	for i := range c.Call.Journal {
 		if e := &c.Call.Journal[i]; e.Action.Kind != call.Mishap {
 			c.entries = append(c.entries, e)
 		}
 	}
-	hyps := hypotheses()
-	shadows := make([]shadow, len(hyps))
-	for i, h := range hyps {
-		shadows[i] = c.live(h)
-		if progress != nil {
-			progress(float64(i+1) / float64(len(hyps)))
-		}
-	}
-	r := Result{Causes: causes()}
-	r.Prior = prior(shadows).byCause(shadows, len(r.Causes))
+	const lived, walked = 0.7, 0.9 // parts of the work done
+	l := c.shadows(func(done float64) { progress(lived * done) })
+	r := Result{Causes: signature.Causes(), Prior: signature.NewBelief(l.all).ByCause()}
 	for _, f := range fault.Wrong(c.True) {
 		r.True = append(r.True, f.ID)
 	}
-	c.walk(&r, shadows)
+	c.walk(&r, l, func(done float64) { progress(lived + float64((walked-lived)*done)) })
 	c.blame(&r)
-	c.better(&r, shadows)
+	c.better(&r, l)
 	c.score(&r)
+	progress(1)
 	return r
 }
 
-// walk follows the belief through the call.
-func (c *Case) walk(r *Result, shadows []shadow) {
-	b := prior(shadows)
-	n := len(r.Causes)
+// walk follows the belief through the call, deed by deed.
+func (c *Case) walk(r *Result, l *shadows, progress func(done float64)) {
+	b := signature.NewBelief(l.all)
 	mended := c.firstMended()
 	fresh := newUses()
 	for i, d := range c.Deeds {
@@ -81,17 +83,28 @@ func (c *Case) walk(r *Result, shadows []shadow) {
 		if !takesReading(d.Act) {
 			fresh.forget(d.Act)
 		}
-		if k, ok := indexOf(d.Act); ok && e.Reading != nil && i < mended {
-			list := fresh.only(options(b, shadows, func(h int) signature { return shadows[h].moments[i] }, n))
-			step.appraise(list, k)
-			if !fresh.used[k] {
-				b = b.update(&instrument.All()[k], instrument.Reading{Value: e.Reading.Value, Seen: e.Reading.Text},
-					func(h int) *instrument.Reading { return shadows[h].results[i] })
+		k, tests := indexOf(d.Act)
+		reads := tests && takesReading(d.Act) && e.Reading != nil && !e.Unsafe
+		if i < mended {
+			l.begin(d, reads)
+			if reads {
+				step.appraise(fresh.only(options(b, l.momentOf)), k)
 			}
-			fresh.used[k] = true
+			if !e.Unsafe {
+				l.do(d, reads)
+			}
+			if reads && !fresh.used[k] {
+				b.Update(&instrument.All()[k], instrument.Reading{Value: e.Reading.Value, Seen: e.Reading.Text}, l.results)
+				b.Drop(unlikely)
+				l.follow(b)
+			}
+			if reads {
+				fresh.used[k] = true
+			}
 		}
-		step.Belief = b.byCause(shadows, n)
+		step.Belief = b.ByCause()
 		r.Steps = append(r.Steps, step)
+		progress(float64(i+1) / float64(len(c.Deeds)))
 	}
 }
 

@@ -10,9 +10,9 @@ package debrief
 
 import (
 	"brinebench/sim/call"
-	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
+	"brinebench/sim/signature"
 )
 
 // Deed is one act of the trainee and when it was begun.
@@ -24,112 +24,125 @@ type Deed struct {
 // Case is what is to be judged.
 type Case struct {
 	Model    *plant.Model
-	True     plant.Condition // as the unit was when its history began
-	HistoryS float64         // length of that history, s
+	True     plant.Condition // as the unit was when the call began
+	HistoryS float64         // length of the history before it, s
 	Call     *call.Call      // the finished call
 	Deeds    []Deed
 
 	entries []*call.Entry // of the journal, by deed: all but the mishaps
 }
 
-// hypothesis is one guess at what is wrong: a fault at a severity, or nothing.
-type hypothesis struct {
-	cause int     // index into causes
-	prior float64 // sums to 1 over all
-	cond  plant.Condition
-}
-
-// healthyPrior is the frequency of calls where the unit is sound, on the scale
-// of fault.Fault.Prior; common practice, no source.
-const healthyPrior = 6
-
-// causes are the faults of the catalogue and, last, call.NoFault.
-func causes() []string {
-	var ids []string
-	for _, f := range fault.Catalogue() {
-		ids = append(ids, f.ID)
-	}
-	return append(ids, call.NoFault)
-}
-
-func hypotheses() []hypothesis {
-	var list []hypothesis
-	sum := float64(healthyPrior)
-	for i, f := range fault.Catalogue() {
-		sum += f.Prior
-		for _, severity := range f.Severities {
-			h := hypothesis{cause: i, prior: f.Prior / float64(len(f.Severities)), cond: plant.Healthy()}
-			f.Apply(&h.cond, severity)
-			list = append(list, h)
-		}
-	}
-	list = append(list, hypothesis{cause: len(fault.Catalogue()), prior: healthyPrior, cond: plant.Healthy()})
-	for i := range list {
-		list[i].prior /= sum
-	}
-	return list
-}
-
-// signature is what every instrument would show on one unit at one moment, in
-// the order of instrument.All.
-type signature []instrument.Reading
-
-// signatureOf reads all instruments of a unit, the samples after running the taps.
-func signatureOf(m *plant.Model, s *plant.State) signature {
-	const runS = 60
-	all := instrument.All()
-	sig := make(signature, len(all))
-	running := s.Clone()
-	running.HouseTap, running.RawTap = max(s.HouseTap, 0.35), max(s.RawTap, 0.5)
-	for end := s.TimeS + runS; running.TimeS < end; {
-		m.Step(running, min(m.MaxStep(running), end-running.TimeS))
-	}
-	for i := range all {
-		at := s
-		if all[i].RunHouseTap > 0 || all[i].RunRawTap > 0 {
-			at = running
-		}
-		sig[i] = all[i].Exact(m, at)
-	}
-	return sig
-}
-
-// shadow is one hypothesis lived through the trainee's call.
+// shadow is one unit of the library that lives through the trainee's call.
 type shadow struct {
-	hypothesis
-	results []*instrument.Reading // by deed up to the first repair: the exact reading that it gave, nil for none
-	moments []signature           // by deed up to the first repair: all instruments as a deed was begun that took a reading
-	service signature             // at the start of the call
-	drawing signature             // a minute into brine draw, had the call begun with a regeneration sent on to it
+	signature.Unit
+	start *plant.State // as it was found
+	call  *call.Call   // nil once nobody believes in it any more
+
+	moment signature.Show      // as the present deed was begun
+	result *instrument.Reading // the exact reading that it gave; nil for none
+
+	service, drawing signature.Show // see asFound and inDraw
 }
 
-// live runs one hypothesis through history and call.
-func (c *Case) live(h hypothesis) shadow {
-	m := c.Model.Coarse()
-	s := m.Start(h.cond)
-	for s.TimeS < c.HistoryS {
-		m.Step(s, min(m.MaxStep(s), c.HistoryS-s.TimeS))
+// shadows are all of them, and the belief that they serve.
+type shadows struct {
+	model *plant.Model
+	units []shadow
+	all   []signature.Hypothesis
+}
+
+// shadows lives through the history with every unit.
+func (c *Case) shadows(progress func(done float64)) *shadows {
+	cfg := c.Model.Config()
+	past := signature.NewPast(c.Model, c.HistoryS)
+	grid := signature.Units(cfg)
+	l := &shadows{model: c.Model.Coarse(), all: signature.Hypotheses(grid, signature.Prior(cfg))}
+	for i, u := range grid {
+		s := past.Live(u.Cond)
+		k := call.New(l.model, s.Clone(), 0)
+		k.Heedless = true
+		l.units = append(l.units, shadow{Unit: u, start: s, call: k})
+		progress(float64(i+1) / float64(len(grid)))
 	}
-	s.NoDraw = true
-	sh := shadow{hypothesis: h, service: signatureOf(m, s), drawing: drawing(m, s.Clone())}
-	k := call.New(m, s, 0)
-	k.Heedless = true
-	for i, d := range c.Deeds[:c.firstMended()] {
-		k.RunTo(d.Tick)
-		sh.moments, sh.results = append(sh.moments, nil), append(sh.results, nil)
-		reads := takesReading(d.Act) && !c.entries[i].Unsafe
-		if reads {
-			sh.moments[i] = signatureOf(m, k.Plant)
+	return l
+}
+
+// follow lets go of the units that belief has dropped.
+func (l *shadows) follow(b *signature.Belief) {
+	for u := range l.units {
+		if l.units[u].call != nil && !b.Follows(u) {
+			l.units[u].call = nil
 		}
-		if c.entries[i].Unsafe || k.Do(d.Act) != nil || !reads {
+	}
+}
+
+// begin brings all that are followed to the moment of a deed and reads them when
+// the deed is going to read.
+func (l *shadows) begin(d Deed, reads bool) {
+	for u := range l.units {
+		sh := &l.units[u]
+		sh.moment, sh.result = nil, nil
+		if sh.call == nil {
 			continue
 		}
-		k.RunTo(k.BusyUntil)
-		if r := k.Journal[len(k.Journal)-1].Reading; r != nil {
-			sh.results[i] = &instrument.Reading{Value: r.Value, Seen: r.Text}
+		sh.call.RunTo(d.Tick)
+		if reads {
+			sh.moment = signature.Read(l.model, sh.call.Plant)
 		}
 	}
-	return sh
+}
+
+// do has them live through the deed.
+func (l *shadows) do(d Deed, reads bool) {
+	for u := range l.units {
+		sh := &l.units[u]
+		if sh.call == nil || sh.call.Do(d.Act) != nil || !reads {
+			continue
+		}
+		k := sh.call
+		k.RunTo(k.BusyUntil)
+		if r := k.Journal[len(k.Journal)-1].Reading; r != nil {
+			sh.result = &instrument.Reading{Value: r.Value, Seen: r.Text}
+		}
+	}
+}
+
+// momentOf gives what an instrument, by its place in instrument.All, shows as the
+// present deed is begun.
+func (l *shadows) momentOf(in int) signature.Wants {
+	return func(u int) (r instrument.Reading, ok bool) {
+		if show := l.units[u].moment; show != nil {
+			return show[in], true
+		}
+		return r, false
+	}
+}
+
+// results gives what the present deed brought to light.
+func (l *shadows) results(u int) (r instrument.Reading, ok bool) {
+	if got := l.units[u].result; got != nil {
+		return *got, true
+	}
+	return r, false
+}
+
+// asFound gives what a unit shows at the start of the call.
+func (l *shadows) asFound(u int) signature.Show {
+	sh := &l.units[u]
+	if sh.service == nil {
+		sh.service = signature.Read(l.model, sh.start)
+	}
+	return sh.service
+}
+
+// inDraw gives what it shows in brine draw, had the call begun with a regeneration
+// sent on to it, as one does to see whether it draws.
+func (l *shadows) inDraw(u int) signature.Show {
+	sh := &l.units[u]
+	if sh.drawing == nil {
+		sh.drawing = signature.InDraw(l.model, sh.start.Clone())
+	}
+	return sh.drawing
 }
 
 // firstMended is the index of the first deed that changed the unit; the number of
@@ -145,19 +158,3 @@ func (c *Case) firstMended() int {
 }
 
 func takesReading(a call.Act) bool { return a.Kind == call.Test || a.Kind == call.Open }
-
-// drawing sends a unit to brine draw, as one does to see whether it draws, and
-// gives its signature there.
-func drawing(m *plant.Model, s *plant.State) signature {
-	const settleS, stations = 60, 2 // service to backwash, backwash to brine draw
-	for range stations {
-		s.AdvanceNow = true
-		for m.Step(s, 0.25); s.Control.Moving; {
-			m.Step(s, 0.25)
-		}
-	}
-	for t := 0.0; t < settleS; t++ {
-		m.Step(s, 1)
-	}
-	return signatureOf(m, s)
-}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"brinebench/sim/call"
+	"brinebench/sim/signature"
 )
 
 // What each part of the score can bring.
@@ -131,7 +132,7 @@ func (v *verdict) evidence(r *Result) Item {
 		it.Reason = "Nothing was tested before the cause was named or a repair was tried."
 		return it
 	}
-	start, left := entropy(r.Prior), entropy(r.Steps[v.last].Belief)
+	start, left := signature.Entropy(r.Prior), signature.Entropy(r.Steps[v.last].Belief)
 	solved := max(0, 1-left/start)
 	heeded := 0.5 + float64(0.5*v.support/v.top)
 	it.Got = float64(maxEvidence * solved * heeded)

@@ -3,22 +3,8 @@ package debrief
 import (
 	"brinebench/sim/call"
 	"brinebench/sim/instrument"
+	"brinebench/sim/signature"
 )
-
-// gain is the information that an instrument is expected to give over the
-// causes, bits: each hypothesis in turn taken for true, weighted by its belief.
-func gain(b belief, shadows []shadow, in *instrument.Instrument, reading func(h int) instrument.Reading, causes int) float64 {
-	before := entropy(b.byCause(shadows, causes))
-	after := 0.0
-	for h := range b {
-		if b[h] < 1e-4 {
-			continue
-		}
-		post := b.update(in, reading(h), func(k int) *instrument.Reading { r := reading(k); return &r })
-		after += float64(b[h] * entropy(post.byCause(shadows, causes)))
-	}
-	return max(0, before-after)
-}
 
 // isolateMinutes is what it takes to make a part safe to open and to bring the
 // unit back: bypass, relieve, unplug, and all of it again backwards.
@@ -50,15 +36,12 @@ type option struct {
 // rate is bits per minute.
 func (o option) rate() float64 { return o.gain / o.minutes }
 
-// options values every instrument at a moment, given each hypothesis' signature.
-func options(b belief, shadows []shadow, at func(h int) signature, causes int) []option {
+// options values every instrument at a moment; shows gives what units show of it.
+func options(b *signature.Belief, shows func(in int) signature.Wants) []option {
 	all := instrument.All()
 	list := make([]option, len(all))
 	for i := range all {
-		list[i] = option{
-			index: i, minutes: minutes(&all[i]),
-			gain: gain(b, shadows, &all[i], func(h int) instrument.Reading { return at(h)[i] }, causes),
-		}
+		list[i] = option{index: i, minutes: minutes(&all[i]), gain: b.Gain(&all[i], shows(i))}
 	}
 	return list
 }

@@ -8,7 +8,7 @@ import (
 var brineFaults = []Fault{
 	{
 		ID: "brine-line-blocked", Name: "Brine line kinked or blocked", Where: plant.PartBrineLine, Prior: 5, Onset: Steady,
-		Severities: []float64{0.96, 0.985, 0.997},
+		Severities: []float64{0.96, 0.975, 0.985, 0.992, 0.995, 0.997},
 		Seen:       "line kinked flat", SeenMild: "line pinched",
 		Cures: []Work{Clean, Replace}, Vain: "A new injector does not draw through a kinked line.",
 		field: func(c *plant.Condition) *float64 { return &c.BrineLineOpen }, worst: leastOpen,
@@ -22,7 +22,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "brine-line-frozen", Name: "Brine line frozen", Where: plant.PartBrineLine, Prior: 0.7, Onset: Intermittent,
-		Severities: []float64{0.97, 0.997},
+		Severities: []float64{0.97, 0.985, 0.992, 0.995, 0.997},
 		Seen:       "hard ice in the line", SeenMild: "slush in the line",
 		Cures: []Work{Clean}, Vain: "A new line in the same frost freezes again.",
 		Caution: "CAUTION: Thaw with warm air or warm cloths, never with a flame: plastic melts and trapped steam bursts.",
@@ -30,7 +30,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "air-check-shut", Name: "Air check stuck on its seat", Where: plant.PartAirCheck, Prior: 3, Onset: Steady,
-		Severities: []float64{0.97, 1},
+		Severities: []float64{0.97, 0.985, 0.995, 1},
 		Seen:       "the ball is stuck to its seat with salt crust",
 		Cures:      []Work{Clean, Replace}, Vain: "A new injector cannot pull a stuck ball free.",
 		field: func(c *plant.Condition) *float64 { return &c.AirCheckShut }, worst: 1,
@@ -115,7 +115,7 @@ var saltFaults = []Fault{
 	},
 	{
 		ID: "tank-seep", Name: "Water runs into the brine tank from outside", Where: plant.PartBrineTank, Prior: 0.8, Onset: Intermittent,
-		Severities: []float64{0.4, 1},
+		Severities: []float64{0.4, 0.7, 1},
 		Seen:       "a run of water down the inside of the wall, the lid cracked", SeenMild: "the wall is wet below the lid",
 		Cures: []Work{Adjust, Replace}, Vain: "A new brine seat does not keep the rain out.",
 		field: func(c *plant.Condition) *float64 { return &c.TankSeepM3S }, worst: 2.5e-7,

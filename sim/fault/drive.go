@@ -1,6 +1,16 @@
 package fault
 
-import "brinebench/sim/plant"
+import (
+	"brinebench/sim/control"
+	"brinebench/sim/plant"
+)
+
+// What a unit must have for some faults of its controller.
+func metered(c *plant.Config) bool { return c.Control.Kind == control.Demand }
+func sensed(c *plant.Config) bool  { return c.Control.Sensed }
+func countsDays(c *plant.Config) bool {
+	return c.Control.EveryDays > 0 || metered(c) && c.Control.OverrideDays > 0
+}
 
 var driveFaults = []Fault{
 	{
@@ -30,6 +40,7 @@ var driveFaults = []Fault{
 		Seen:       "the position switch hangs loose beside the drum",
 		Cures:      []Work{Adjust, Replace}, Vain: "Cutting the power clears the alarm until the next night.",
 		field: func(c *plant.Condition) *float64 { return &c.SensorLost }, worst: 1,
+		on: sensed,
 	},
 	{
 		ID: "clock-drifts", Name: "Clock gains or loses", Where: plant.PartController, Prior: 0.8, Onset: Steady,
@@ -43,6 +54,7 @@ var driveFaults = []Fault{
 		Seen:       "the turbine is jammed with grit", SeenMild: "the turbine drags",
 		Cures: []Work{Clean, Replace}, Vain: "A new cable carries no pulses from a wheel that stands.",
 		field: func(c *plant.Condition) *float64 { return &c.MeterTurns }, worst: 0,
+		on: metered,
 	},
 	{
 		ID: "meter-unplugged", Name: "Meter cable off", Where: plant.PartMeter, Prior: 1.5, Onset: Steady,
@@ -50,33 +62,37 @@ var driveFaults = []Fault{
 		Seen:       "the turbine spins freely; its cable hangs out of the socket",
 		Cures:      []Work{Adjust, Replace}, Vain: "A clean turbine still sends nothing down a cable that is off.",
 		field: func(c *plant.Condition) *float64 { return &c.MeterWired }, worst: 0,
+		on: metered,
 	},
 }
 
 var settingFaults = []Fault{
 	{
 		ID: "clock-wrong", Name: "Clock set wrong", Where: plant.PartController, Prior: 4, Onset: Steady,
-		Severities: []float64{0.5, 1},
+		Severities: []float64{0.6, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "More salt does not help against water drawn during a regeneration.",
-		field: func(c *plant.Condition) *float64 { return &c.ClockOffS }, worst: 16 * 3600,
+		field: func(c *plant.Condition) *float64 { return &c.ClockOffS }, worst: 11 * 3600,
 	},
 	{
 		ID: "days-wrong", Name: "Days between regenerations set too long", Where: plant.PartController, Prior: 3, Onset: Steady,
 		Severities: []float64{0.4, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.DaysSet }, worst: 3,
+		on: countsDays,
 	},
 	{
 		ID: "hardness-wrong", Name: "Hardness set too low", Where: plant.PartController, Prior: 3, Onset: Steady,
 		Severities: []float64{0.5, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.HardnessSet }, worst: 0.25,
+		on: metered,
 	},
 	{
 		ID: "capacity-wrong", Name: "Capacity set too high", Where: plant.PartController, Prior: 2, Onset: Steady,
 		Severities: []float64{0.4, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.CapacitySet }, worst: 3,
+		on: metered,
 	},
 	{
 		ID: "dose-wrong", Name: "Salt dose set too small", Where: plant.PartController, Prior: 2, Onset: Steady,

@@ -50,6 +50,8 @@ type Fault struct {
 	field func(c *plant.Condition) *float64 // the one figure that it moves
 	worst float64                           // that figure at severity 1
 
+	on func(c *plant.Config) bool // the units that can have it; nil: all
+
 	// fit sets the unit for a cause that stays, and fits tells whether it is set
 	// so; nil where curing means to put the field right.
 	fit  func(c *plant.Condition)
@@ -111,6 +113,10 @@ func (f *Fault) mend(c *plant.Condition) {
 	}
 	*f.field(c) = f.healthy()
 }
+
+// CanBe reports whether a unit can have it: one without a meter cannot have a
+// jammed one.
+func (f *Fault) CanBe(c *plant.Config) bool { return f.on == nil || f.on(c) }
 
 // Catalogue returns every fault, in its fixed order. Read only.
 func Catalogue() []Fault { return catalogue }

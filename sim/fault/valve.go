@@ -21,7 +21,7 @@ func seatFaults() (list []Fault) {
 		list = append(list,
 			Fault{
 				ID: name + "-seat-worn", Name: fmt.Sprintf("Seat of the %s disc worn: it leaks", name), Where: plant.PartSeats,
-				Prior: 1.4 * seatPrior[seat], Onset: Growing, Severities: []float64{0.08, 0.5},
+				Prior: 1.4 * seatPrior[seat], Onset: Growing, Severities: []float64{0.08, 0.15, 0.28, 0.5},
 				Seen:     fmt.Sprintf("the %s seat is cut through and its disc does not close", name),
 				SeenMild: fmt.Sprintf("the %s seat is marked and weeps", name),
 				Cures:    []Work{Replace}, Vain: "Cleaning does not mend a cut seat.",
@@ -36,7 +36,7 @@ func seatFaults() (list []Fault) {
 			},
 			Fault{
 				ID: name + "-seat-stuck-shut", Name: fmt.Sprintf("Disc of the %s seat stuck shut", name), Where: plant.PartSeats,
-				Prior: 0.3 * seatPrior[seat], Onset: Steady, Severities: []float64{0.97, 1},
+				Prior: 0.3 * seatPrior[seat], Onset: Steady, Severities: shutSeverities(seat),
 				Seen:  fmt.Sprintf("the %s disc sticks to its seat, the lobe does not lift it", name),
 				Cures: []Work{Clean, Replace}, Vain: "More supply pressure does not open it.",
 				field: func(c *plant.Condition) *float64 { return &c.SeatCap[seat] }, worst: 0,
@@ -54,4 +54,14 @@ func leakOf(seat valve.Seat) float64 {
 		return 0.3
 	}
 	return 1.2
+}
+
+// shutSeverities are closer together for the small seats, where a little lift
+// matters more.
+func shutSeverities(seat valve.Seat) []float64 {
+	switch seat {
+	case valve.Motive, valve.Brine:
+		return []float64{0.97, 0.98, 0.99, 0.995, 1}
+	}
+	return []float64{0.97, 0.99, 1}
 }

@@ -44,7 +44,45 @@ func DayDraws(sp *Spec, day int) []Draw {
 		draws = t.draws
 	}
 	slices.SortStableFunc(draws, func(a, b Draw) int { return cmp.Compare(a.StartS, b.StartS) })
+	if sp.BlockS > 0 {
+		return inBlocks(draws, sp.BlockS)
+	}
 	return draws
+}
+
+// inBlocks takes the draws that start in the same stretch of blockS together in
+// one: the same volume at the mean of their flows, each weighted by its volume, so
+// that pipes and bed meet the flow that they are used to. It starts with the first
+// of them and ends by the start of the next at the latest, at more flow if need be.
+func inBlocks(draws []Draw, blockS float64) []Draw {
+	var merged []Draw
+	for len(draws) > 0 {
+		block := math.Floor(draws[0].StartS / blockS)
+		n := 0
+		for n < len(draws) && math.Floor(draws[n].StartS/blockS) == block {
+			n++
+		}
+		room := float64(dayS)
+		if n < len(draws) {
+			room = draws[n].StartS
+		}
+		merged = append(merged, together(draws[:n], room))
+		draws = draws[n:]
+	}
+	return merged
+}
+
+// together is one draw for all of them, that ends by lastS.
+func together(draws []Draw, lastS float64) Draw {
+	m3, weighted := 0.0, 0.0
+	for _, d := range draws {
+		v := float64(d.FlowM3S * (d.EndS - d.StartS))
+		m3 += v
+		weighted += float64(v * d.FlowM3S)
+	}
+	start := draws[0].StartS
+	seconds := math.Min(float64(m3*m3)/weighted, lastS-start)
+	return Draw{Fixture: draws[0].Fixture, StartS: start, EndS: start + seconds, FlowM3S: m3 / seconds}
 }
 
 // want is a moment at which somebody would use a fixture.

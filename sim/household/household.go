@@ -39,6 +39,7 @@ type Spec struct {
 	Fixtures []Fixture
 	Visits   []Visit
 	LeakM3S  float64 // what a running toilet or a dripping tap draws day and night, m³/s at ReferencePa, 0..0.001
+	BlockS   float64 // stretch of the day whose draws are taken together in one, s; 0: every draw by itself
 }
 
 // Visit is a change of the number of people in the house, on the days

@@ -9,6 +9,14 @@ import (
 
 var driveTests = []Instrument{
 	{
+		ID: "position-look", Name: "Position told against position seen", What: "What the controller says, and what the drum's own mark says.",
+		Where: plant.PartDrum, Minutes: 0.5, seen: positionSeen,
+	},
+}
+
+// controllerTests are of its settings and of drive and log.
+var controllerTests = []Instrument{
+	{
 		ID: "clock-read", Name: "Controller's clock against a watch", What: "By how much it is fast (positive) or slow.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 60, Noise: 20, Signed: true,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.ClockFastS(s) },
@@ -50,10 +58,6 @@ var driveTests = []Instrument{
 		ID: "drum-mark", Name: "Marks of drum and shaft", What: "By how many degrees the drum stands behind its shaft.",
 		Where: plant.PartDrum, Minutes: 1, Quantity: Count, Resolution: 5, Noise: 1,
 		value: func(_ *plant.Model, s *plant.State) float64 { return s.Cond.DrumSlipDeg },
-	},
-	{
-		ID: "position-look", Name: "Position told against position seen", What: "What the controller says, and what the drum's own mark says.",
-		Where: plant.PartDrum, Minutes: 0.5, seen: positionSeen,
 	},
 	{
 		ID: "draw-watch", Name: "Level recorder left in the brine well", What: "How long the last regeneration drew brine, by the trace of a recorder that the customer kept in the well.",

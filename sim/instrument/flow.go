@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"brinebench/sim/plant"
+	"brinebench/sim/valve"
 )
 
 var pressureTests = []Instrument{
@@ -59,6 +60,10 @@ var flowTests = []Instrument{
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.BypassOut) },
 	},
 	{
+		ID: "valve-listen", Name: "Listen at the valve, a rod to the ear", What: "Whether water hisses through a port that its lobe holds shut.",
+		Where: plant.PartValve, Needs: "All taps shut.", Minutes: 1, seen: valveHeard,
+	},
+	{
 		ID: "strainer-look", Name: "Strainer of a house tap unscrewed", What: "What the water has carried to the taps.",
 		Where: plant.PartHouseTap, Minutes: 2, seen: strainerSeen,
 	},
@@ -83,6 +88,18 @@ func drainSeen(m *plant.Model, s *plant.State) string {
 		return "a gush, far more than the control's rating"
 	}
 	return "a full stream"
+}
+
+// valveHeard is what leaks between parts of the valve that a lobe should keep apart.
+func valveHeard(m *plant.Model, s *plant.State) string {
+	const heard = 0.03 * gpm // common practice, no source
+	for seat := range valve.NumSeats {
+		shut := m.Config().Program.Lift(seat, s.Control.DrumDeg) == 0
+		if q := m.Flow(s, plant.InletSeat+plant.Path(seat)); shut && math.Abs(q) > heard {
+			return "a hiss in the valve body"
+		}
+	}
+	return "quiet"
 }
 
 // strainerSeen shows beads where the riser lets them out with the water.

@@ -44,6 +44,7 @@ type Instrument struct {
 	Relative   float64 // the same as a fraction of the reading, added
 
 	Signed bool // it can read below zero
+	Fixed  bool // it shows the same in every position: a setting, a memory, a part looked at
 
 	RunHouseTap float64 // opening of the house test tap while it is made, 0..1
 	RunRawTap   float64 // the same of the raw-water sample tap
@@ -109,7 +110,14 @@ func (in *Instrument) Sigma(v float64) float64 {
 // All returns every instrument, in its fixed order. Read only.
 func All() []Instrument { return all }
 
-var all = join(waterTests, pressureTests, flowTests, brineTests, driveTests, questions, looks)
+var all = join(waterTests, pressureTests, flowTests, brineTests, driveTests, fixed(controllerTests), fixed(questions), fixed(looks))
+
+func fixed(list []Instrument) []Instrument {
+	for i := range list {
+		list[i].Fixed = true
+	}
+	return list
+}
 
 func join(lists ...[]Instrument) (all []Instrument) {
 	for _, l := range lists {

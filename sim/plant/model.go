@@ -49,9 +49,9 @@ func New(cfg Config) (*Model, error) {
 		m.thermals[i] = newThermal(&m.cfg, float64(coldestC+i))
 	}
 	m.grain = grain{
-		m3:       2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
-		diluteM3: 8 * bed.MaxVolume(),
-		flowS:    10, restS: 60, stepS: 4, driveS: 0.25,
+		m3:        2 * bed.MaxVolume(), // moves capacity by less than 0.1 % against 1
+		serviceM3: 8 * bed.MaxVolume(), tankM3: 2 * bed.MaxVolume(),
+		flowS: 10, serviceS: 10, restS: 60, stepS: 4, driveS: 0.25, liftS: 1, wellS: 2,
 	}
 	return m, nil
 }
@@ -97,22 +97,31 @@ func (c *Config) check() []error {
 // grain is how long bed and brine tank may stand still in the books, and how long
 // a step may be.
 type grain struct {
-	m3       float64 // most water that moves between two exchanges, m³
-	diluteM3 float64 // the same while there is no brine in the bed: dilute water moves the beads' content little, m³
-	flowS    float64 // longest time between two exchanges while water flows, s
-	restS    float64 // the same at rest, s
-	stepS    float64 // longest step in a regeneration, s
-	driveS   float64 // the same while the drum turns, s
+	m3        float64 // most water that moves between two exchanges while there is brine in the bed, m³
+	serviceM3 float64 // the same in service, whose dilute water moves the beads' content little, m³
+	tankM3    float64 // the same through the brine line at any time, m³
+	flowS     float64 // longest time between two exchanges while water flows in a regeneration, s
+	serviceS  float64 // the same in service, s
+	restS     float64 // the same at rest, s
+	stepS     float64 // longest step in a regeneration, s
+	driveS    float64 // the same while the drum turns, s
+	liftS     float64 // the same while the bed rises or settles, s
+	wellS     float64 // how long the pressure of a well in use is taken to stand, s
 }
 
-// moves is the most water that moves between two exchanges now, m³.
-func (m *Model) moves(s *State) float64 {
-	const dilute = 5 // times the raw water
+// moves is the most water that may move between two exchanges now, m³, and the
+// longest time that may go by while it flows, s. Dilute water moves the beads'
+// content little.
+func (m *Model) moves(s *State) (m3, seconds float64) {
+	const dilute, coarser = 5, 4 // times the raw water; times m3
 	thin := float64(dilute * s.Around.Feed.Anion())
-	if s.Bed.Freeboard.Anion() > thin || s.Bed.Plenum.Anion() > thin {
-		return m.grain.m3
+	switch {
+	case s.Bed.Freeboard.Anion() > thin || s.Bed.Plenum.Anion() > thin:
+		return m.grain.m3, m.grain.flowS
+	case s.Control.Regenerating || s.Control.Moving:
+		return coarser * m.grain.m3, m.grain.flowS
 	}
-	return m.grain.diluteM3
+	return m.grain.serviceM3, m.grain.serviceS
 }
 
 // Coarse returns the same plant in coarser grains: as exact in its books, several
@@ -121,12 +130,29 @@ func (m *Model) moves(s *State) float64 {
 func (m *Model) Coarse() *Model {
 	c := *m
 	c.grain.m3 *= 4
-	c.grain.diluteM3 *= 4
+	c.grain.serviceM3 *= 4
+	c.grain.tankM3 *= 4
 	c.grain.flowS *= 2
+	c.grain.serviceS *= 2
 	c.grain.restS *= 20
 	c.grain.stepS *= 2.5
 	c.grain.driveS *= 4
 	return &c
+}
+
+// Swift returns the same plant in the coarsest grains that still give every
+// reading within the noise of its instrument (sim/signature's tests hold it to
+// that), for the many units of a library that live for days. Its family draws the
+// water of each stretch of blockS seconds in one go.
+func (m *Model) Swift(blockS float64) *Model {
+	s := *m
+	s.grain = grain{
+		m3:        32 * m.bed.MaxVolume(),
+		serviceM3: 400 * m.bed.MaxVolume(), tankM3: 3 * m.bed.MaxVolume(),
+		flowS: 30, serviceS: 3600, restS: 4 * 3600, stepS: 30, driveS: 4, liftS: 5, wellS: 15,
+	}
+	s.cfg.House.BlockS = blockS
+	return &s
 }
 
 // Config returns what the model was made from.
@@ -166,9 +192,6 @@ func (m *Model) nextChange(s *State) float64 {
 	return control.NextChange(&m.cfg.Program, &set, &wear, &s.Control)
 }
 
-// wellStepS is how long the pressure of a well in use is taken to stand, s.
-const wellStepS = 2
-
 // MaxStep returns the longest step, s, that keeps the accuracy of the model and
 // misses no event, for runs that nobody watches.
 func (m *Model) MaxStep(s *State) float64 {
@@ -183,13 +206,17 @@ func (m *Model) MaxStep(s *State) float64 {
 		step = math.Min(step, m.grain.stepS)
 	}
 	if m.cfg.Site.FromWell && s.Net.Q[linkMains] > restM3S {
-		step = math.Min(step, wellStepS)
+		step = math.Min(step, m.grain.wellS)
 	}
 	if s.BedDepthM != s.TargetM || s.BedDepthM >= m.cfg.TankHeightM {
-		step = math.Min(step, 1)
+		step = math.Min(step, m.grain.liftS)
 	}
 	if q := math.Abs(s.Net.Q[linkBed]); q > 1e-9 {
-		step = math.Min(step, m.moves(s)/q)
+		m3, _ := m.moves(s)
+		step = math.Min(step, m3/q)
+	}
+	if q := math.Abs(s.Net.Q[linkAirCheck]); q > restM3S {
+		step = math.Min(step, m.grain.tankM3/q)
 	}
 	return math.Max(step, 0.05)
 }

@@ -163,7 +163,9 @@ func (m *Model) exchangeDue(s *State) bool {
 		}
 	}
 	flowing := moved > float64(restM3S*s.PendingS)
-	return moved >= m.moves(s) || s.PendingS >= m.grain.restS || (flowing && s.PendingS >= m.grain.flowS)
+	m3, seconds := m.moves(s)
+	return moved >= m3 || s.Pending[toTank].sum()+s.taken(fromTank) >= m.grain.tankM3 ||
+		s.PendingS >= m.grain.restS || (flowing && s.PendingS >= seconds)
 }
 
 // book adds the flows of one step to the volumes waiting for the next exchange.

@@ -34,6 +34,7 @@ var engine = []string{
 	"sizing",
 	"scenario record",
 	"call",
+	"signature",
 	"debrief",
 	"sim",
 }

@@ -1,0 +1,252 @@
+package signature
+
+import (
+	"math"
+	"slices"
+
+	"brinebench/sim/instrument"
+	"brinebench/sim/repro"
+)
+
+// Hypothesis is one guess at what is wrong: a cause, somewhere between two
+// neighbouring severities of its grid, or at its only one.
+type Hypothesis struct {
+	Cause  int     // index into Causes
+	Prior  float64 // sums to 1 over all
+	Lo, Hi int     // indexes of the two units; equal where there is but one
+}
+
+// Hypotheses are those of a grid of units, by cause.
+func Hypotheses(units []Unit, prior []float64) []Hypothesis {
+	var list []Hypothesis
+	for i := 0; i < len(units); {
+		n := 1
+		for i+n < len(units) && units[i+n].Cause == units[i].Cause {
+			n++
+		}
+		spans := max(1, n-1)
+		for k := range spans {
+			list = append(list, Hypothesis{
+				Cause: units[i].Cause, Prior: prior[units[i].Cause] / float64(spans), Lo: i + k, Hi: i + min(k+1, n-1),
+			})
+		}
+		i += n
+	}
+	return list
+}
+
+// Hypotheses are those that the library tells apart.
+func (l *Library) Hypotheses() []Hypothesis { return Hypotheses(l.Units, l.Prior) }
+
+// How far a likelihood trusts the library: a reading that no hypothesis explains
+// moves the belief little, since a unit is never quite like its model and trainees
+// misread.
+const (
+	strayReading  = 0.01  // floor of the likelihood of a measurement
+	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
+	strayLook     = 0.005 // the same of a part that one holds in one's hand
+	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
+	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
+)
+
+// Likelihood of reading got where units at both ends of a hypothesis show a and b:
+// Student's t with three degrees of freedom on either side of what lies between
+// them, scaled to 1 there, over a floor.
+func Likelihood(in *instrument.Instrument, got, a, b instrument.Reading) float64 {
+	if got.Seen != "" || a.Seen != "" || b.Seen != "" {
+		return max(sighting(in, got, a), sighting(in, got, b))
+	}
+	return measured(in, got.Value, min(a.Value, b.Value), max(a.Value, b.Value))
+}
+
+// sighting is the likelihood at one end, if either is something seen.
+func sighting(in *instrument.Instrument, got, want instrument.Reading) float64 {
+	switch {
+	case got.Seen == want.Seen && got.Seen != "":
+		return 1
+	case in.NeedsOpening():
+		return strayLook
+	case got.Seen == "" && want.Seen == "":
+		return measured(in, got.Value, want.Value, want.Value)
+	}
+	return straySighting
+}
+
+// measured is the likelihood of v where the library has all from lo to hi. What
+// lies well within takes the loss that noise costs a single value on average: a
+// cause must not gain by being vague.
+func measured(in *instrument.Instrument, v, lo, hi float64) float64 {
+	near := min(max(v, lo), hi)
+	sigma := spread(in, near)
+	noise := in.Sigma(near) / sigma
+	d := (v - near) / sigma
+	t := 1 + float64(d*d)/3
+	sure := 1 - float64(noiseCosts*noise*noise*(hi-lo)/(hi-lo+sigma))
+	return strayReading + float64((1-strayReading)*sure)/float64(t*t)
+}
+
+// spread is the standard deviation of a reading that the library says is v.
+func spread(in *instrument.Instrument, v float64) float64 {
+	return in.Sigma(v) + float64(gridSigma*math.Abs(v))
+}
+
+// Belief is a distribution over hypotheses. Some may be dropped: they keep what
+// belief they had, and readings are asked of the others alone.
+type Belief struct {
+	Of []Hypothesis
+	P  []float64 // sums to 1
+
+	dropped []bool
+	causes  int
+	post    []float64 // scratch of Gain: a belief,
+	sums    []float64 // and the same by cause
+}
+
+// NewBelief is what is believed before anything is known.
+func NewBelief(of []Hypothesis) *Belief {
+	n := len(of)
+	b := &Belief{Of: of, P: make([]float64, n), dropped: make([]bool, n), post: make([]float64, n)}
+	for i, h := range of {
+		b.P[i] = h.Prior
+		b.causes = max(b.causes, h.Cause+1)
+	}
+	b.sums = make([]float64, b.causes)
+	return b
+}
+
+// Wants gives what unit u of the grid shows; false where it shows nothing.
+type Wants func(u int) (r instrument.Reading, ok bool)
+
+// Update takes a reading into account.
+func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want Wants) {
+	b.weigh(b.P, in, got, want)
+}
+
+// weigh turns p, that holds the belief, into that after a reading.
+func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Reading, want Wants) {
+	was, sum := 0.0, 0.0
+	for i, h := range b.Of {
+		if b.dropped[i] {
+			continue
+		}
+		was += p[i]
+		p[i] *= h.likelihood(in, got, want)
+		sum += p[i]
+	}
+	for i := range p {
+		if !b.dropped[i] {
+			p[i] = float64(p[i] * (was / sum))
+		}
+	}
+}
+
+func (h *Hypothesis) likelihood(in *instrument.Instrument, got instrument.Reading, want Wants) float64 {
+	lo, okLo := want(h.Lo)
+	hi, okHi := want(h.Hi)
+	switch {
+	case !okLo && !okHi:
+		return 1
+	case !okLo:
+		lo = hi
+	case !okHi:
+		hi = lo
+	}
+	return Likelihood(in, got, lo, hi)
+}
+
+// Drop drops every hypothesis with less than a share of the belief in the leading one.
+func (b *Belief) Drop(share float64) {
+	most := slices.Max(b.P)
+	for i, p := range b.P {
+		b.dropped[i] = b.dropped[i] || p < float64(share*most)
+	}
+}
+
+// Follows reports whether readings of unit u are still asked for.
+func (b *Belief) Follows(u int) bool {
+	for i, h := range b.Of {
+		if !b.dropped[i] && (h.Lo == u || h.Hi == u) {
+			return true
+		}
+	}
+	return false
+}
+
+// ByCause adds up the hypotheses of each cause.
+func (b *Belief) ByCause() []float64 {
+	p := make([]float64, b.causes)
+	b.addUp(p, b.P)
+	return p
+}
+
+// addUp adds up by cause into sums.
+func (b *Belief) addUp(sums, p []float64) {
+	clear(sums)
+	for i := range b.Of {
+		sums[b.Of[i].Cause] += p[i]
+	}
+}
+
+// unlikely is the belief below which a hypothesis does not count in Gain.
+const unlikely = 1e-4
+
+// Gain is the information that a reading is expected to give over the causes,
+// bits: each hypothesis in turn taken for true, at either end of its severities,
+// weighted by its belief.
+func (b *Belief) Gain(in *instrument.Instrument, want Wants) float64 {
+	if b.alike(want) {
+		return 0
+	}
+	before, after, weight := Entropy(b.ByCause()), 0.0, 0.0
+	for i, h := range b.Of {
+		if b.dropped[i] || b.P[i] < unlikely {
+			continue
+		}
+		for _, u := range [2]int{h.Lo, h.Hi} {
+			got, ok := want(u)
+			if !ok {
+				continue
+			}
+			copy(b.post, b.P)
+			b.weigh(b.post, in, got, want)
+			b.addUp(b.sums, b.post)
+			after += float64(b.P[i] * Entropy(b.sums))
+			weight += b.P[i]
+		}
+	}
+	if weight == 0 {
+		return 0
+	}
+	return max(0, before-after/weight)
+}
+
+// alike reports whether all units show the same.
+func (b *Belief) alike(want Wants) bool {
+	var first instrument.Reading
+	seen := false
+	for i, h := range b.Of {
+		if b.dropped[i] {
+			continue
+		}
+		for _, u := range [2]int{h.Lo, h.Hi} {
+			r, ok := want(u)
+			if seen && ok && r != first {
+				return false
+			}
+			first, seen = r, seen || ok
+		}
+	}
+	return true
+}
+
+// Entropy of a distribution, bits.
+func Entropy(p []float64) float64 {
+	const ln2 = 0.6931471805599453
+	e := 0.0
+	for _, x := range p {
+		if x > 0 {
+			e -= float64(x * repro.Log(x) / ln2)
+		}
+	}
+	return e
+}

@@ -1,0 +1,71 @@
+// Package signature is what every cause of trouble would show on one installation:
+// each fault of the catalogue, at each severity of its grid, lives on that
+// installation up to the call and through a regeneration, and every instrument is
+// read on the way. Against such a library readings are weighed: which cause they
+// speak for, and how strongly.
+package signature
+
+import (
+	"brinebench/sim/call"
+	"brinebench/sim/fault"
+	"brinebench/sim/plant"
+)
+
+// Unit is one unit of a library: a fault at a severity of its grid, or nothing.
+type Unit struct {
+	Cause    int     // index into Causes
+	Severity float64 // 0 of the sound unit
+	Cond     plant.Condition
+}
+
+// healthyPrior is the frequency of calls where the unit is sound, on the scale
+// of fault.Fault.Prior; common practice, no source.
+const healthyPrior = 6
+
+// Causes are the faults of the catalogue and, last, call.NoFault.
+func Causes() []string {
+	var ids []string
+	for _, f := range fault.Catalogue() {
+		ids = append(ids, f.ID)
+	}
+	return append(ids, call.NoFault)
+}
+
+// Prior is how likely each of Causes is on an installation before anything is
+// known; it sums to 1.
+func Prior(c *plant.Config) []float64 {
+	p := []float64{}
+	sum := float64(healthyPrior)
+	for _, f := range fault.Catalogue() {
+		p = append(p, 0)
+		if f.CanBe(c) {
+			p[len(p)-1] = f.Prior
+			sum += f.Prior
+		}
+	}
+	p = append(p, healthyPrior)
+	for i := range p {
+		p[i] /= sum
+	}
+	return p
+}
+
+// Units are those of the library of an installation, by cause and rising severity.
+func Units(c *plant.Config) []Unit {
+	var list []Unit
+	for i, f := range fault.Catalogue() {
+		if !f.CanBe(c) {
+			continue
+		}
+		for _, severity := range f.Severities {
+			list = append(list, unitOf(i, &f, severity))
+		}
+	}
+	return append(list, Unit{Cause: len(fault.Catalogue()), Cond: plant.Healthy()})
+}
+
+func unitOf(cause int, f *fault.Fault, severity float64) Unit {
+	u := Unit{Cause: cause, Severity: severity, Cond: plant.Healthy()}
+	f.Apply(&u.Cond, severity)
+	return u
+}

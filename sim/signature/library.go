@@ -1,0 +1,24 @@
+package signature
+
+import "brinebench/sim/plant"
+
+// Library holds what every unit of the grid would show on one installation.
+type Library struct {
+	Units      []Unit
+	Signatures []Signature // by unit
+	Prior      []float64   // by cause
+}
+
+// Make lives through the history of every unit up to the call and through a
+// regeneration; progress, if given, hears how far it has come, 0..1.
+func Make(m *plant.Model, historyS float64, progress func(done float64)) *Library {
+	l := &Library{Units: Units(m.Config()), Prior: Prior(m.Config())}
+	past, tour := NewPast(m, historyS), m.Coarse()
+	for i, u := range l.Units {
+		l.Signatures = append(l.Signatures, Of(tour, past.Live(u.Cond)))
+		if progress != nil {
+			progress(float64(i+1) / float64(len(l.Units)))
+		}
+	}
+	return l
+}
