@@ -216,7 +216,8 @@ func TestASettingIsReadAsItIsSet(t *testing.T) {
 	require.Equal(t, 4, m.Panel(m.Start(plant.Healthy())).Days)
 	require.Equal(t, 12, m.Panel(m.Start(condition(map[string]float64{"days-wrong": 1}))).Days)
 	s := m.Start(condition(map[string]float64{"clock-wrong": 0.5}))
-	require.InDelta(t, 8*3600, m.ClockFastS(s), 1)
+	wrong, _ := fault.Find("clock-wrong")
+	require.InDelta(t, wrong.At(0.5), m.ClockFastS(s), 1)
 	fixed := s.Cond
 	fault.Do(&fixed, plant.PartController, fault.Adjust)
 	m.Suffer(s, fixed)
