@@ -166,10 +166,10 @@ func between(lo, hi float64) float64 {
 // come from anywhere.
 const (
 	noIons       = 1e-200 // mol of charge/m³
-	smallStep    = 3e-5
-	nearStep     = 3e-3 // its square is a small step
-	straightStep = 4e-3 // foretold to a small step by the first order
-	sureStep     = 0.05 // by the second
+	smallStep    = 1e-4
+	nearStep     = 6e-3 // its square is a small step
+	straightStep = 8e-3 // foretold to a small step by the first order
+	sureStep     = 0.08 // by the second
 	farStep      = 0.5  // no greater step is foretold
 	roundOff     = 4e-16
 	maxSettle    = 400
