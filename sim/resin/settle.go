@@ -40,7 +40,7 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 			t, _ = k.search(pNa, pK, pCa, pMg, total, t, nearStep)
 		}
 	}
-	for {
+	for sure := false; ; sure = true {
 		x.t = t
 		t2 := float64(t * t)
 		gNa, gCa := 1/(t+k.hold[water.Na]), 1/(t2+k.hold[water.Ca])
@@ -67,13 +67,13 @@ func (k *Column) settle(x *tray, na, kk, ca, mg float64, by change) (ok bool) {
 		perMiss := 1 / ((dNa + dK) + (dCa + dMg))
 		step := float64(miss * perMiss) // relative to t
 		if !(step <= smallStep && step >= -smallStep) {
-			if !(math.Abs(miss) <= roundOff*total) {
+			if !sure && !(math.Abs(miss) <= roundOff*total) {
 				if t, ok = k.search(pNa, pK, pCa, pMg, total, t, 0); !ok {
 					return false
 				}
 				continue
 			}
-			step, perMiss = 0, 0
+			step, perMiss = 0, 0 // nothing is left that a step could better
 		}
 		x.off, x.perMiss = step, perMiss
 		x.c[water.Na], x.q[water.Na] = part(pNa, cNa+float64(dNa*step))
@@ -123,7 +123,7 @@ func (k *Column) search(pNa, pK, pCa, pMg, total, t, near float64) (root float64
 		dCa, dMg := float64(cCa*(bCa+bCa)), float64(cMg*(bMg+bMg))
 		miss := total - ((cNa + cK) + (cCa + cMg))
 		step := float64(miss * (1 / ((dNa + dK) + (dCa + dMg))))
-		if float64(step*step) <= smallStep*smallStep || math.Abs(miss) <= roundOff*total {
+		if math.Abs(step) <= smallStep || math.Abs(miss) <= roundOff*total {
 			return t, true
 		}
 		if miss > 0 {
@@ -166,10 +166,10 @@ func between(lo, hi float64) float64 {
 // come from anywhere.
 const (
 	noIons       = 1e-200 // mol of charge/m³
-	smallStep    = 3e-5
-	nearStep     = 3e-3 // its square is a small step
-	straightStep = 4e-3 // foretold to a small step by the first order
-	sureStep     = 0.05 // by the second
+	smallStep    = 1e-4
+	nearStep     = 6e-3 // its square is a small step
+	straightStep = 8e-3 // foretold to a small step by the first order
+	sureStep     = 0.08 // by the second
 	farStep      = 0.5  // no greater step is foretold
 	roundOff     = 4e-16
 	maxSettle    = 400
