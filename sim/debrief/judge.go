@@ -72,7 +72,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 // walk follows the belief through the call, deed by deed.
 func (c *Case) walk(r *Result, l *shadows, progress func(done float64)) {
 	b := signature.NewBelief(l.all)
-	mended := c.firstMended()
+	followed := c.lastRead() + 1
 	fresh := newUses()
 	for i, d := range c.Deeds {
 		e := c.entries[i]
@@ -83,9 +83,9 @@ func (c *Case) walk(r *Result, l *shadows, progress func(done float64)) {
 		if !takesReading(d.Act) {
 			fresh.forget(d.Act)
 		}
-		k, tests := indexOf(d.Act)
-		reads := tests && takesReading(d.Act) && e.Reading != nil && !e.Unsafe
-		if i < mended {
+		k, _ := indexOf(d.Act)
+		if i < followed {
+			reads := c.reads(i)
 			l.begin(d, reads)
 			if reads {
 				step.appraise(fresh.only(options(b, l.momentOf)), k)
