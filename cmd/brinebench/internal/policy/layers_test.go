@@ -30,7 +30,7 @@ var engine = []string{
 	"valve household site hydraulic resin brine control control>valve",
 	"plant",
 	"outfit",
-	"fault instrument",
+	"fault instrument instrument>fault",
 	"sizing",
 	"scenario record",
 	"call",
