@@ -7,6 +7,7 @@ package sim_test
 
 import (
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -41,6 +42,68 @@ func judge(t *testing.T, script string) sim.Report {
 		require.InDelta(t, 1, total, 1e-9)
 	}
 	return r
+}
+
+// judged plays a call with other faults than the scenario's and judges it.
+func judged(t *testing.T, faults string, play func(p trainee)) sim.Report {
+	t.Helper()
+	p := trainee{t, openFile(t, millWith(t, faults), 5)}
+	play(p)
+	p.do(sim.Action{Kind: sim.ActFinish})
+	rec, err := p.s.Recording()
+	require.NoError(t, err)
+	r, err := sim.Judge(rec, nil)
+	require.NoError(t, err)
+	return r
+}
+
+func ids(list []sim.FaultInfo) (ids []string) {
+	for _, f := range list {
+		ids = append(ids, f.ID)
+	}
+	return ids
+}
+
+// believed is what the report believes of a cause after the last deed.
+func believed(r sim.Report, id string) float64 {
+	return r.Steps[len(r.Steps)-1].Belief[slices.Index(ids(r.Candidates), id)]
+}
+
+func TestOfTwoFaultsEitherIsRight(t *testing.T) {
+	r := judged(t, `{"id": "salt-bridge", "severity": 1}, {"id": "bypass-leak", "severity": 0.6}`, func(p trainee) {
+		p.test("hardness-valve")
+		p.test("hardness-house")
+		p.test("brine-strength")
+		p.test("salt-probe")
+		p.do(sim.Action{Kind: sim.ActDiagnose, ID: "salt-bridge", Value: 0.9})
+	})
+	require.Equal(t, []string{"salt-bridge", "bypass-leak"}, ids(r.True))
+	require.Greater(t, believed(r, "salt-bridge"), 0.8)
+	require.Greater(t, item(r, "Cause").Got, 28.0)
+}
+
+func TestAFaultThatNothingMendsIsNotHeldAgainstTheTrainee(t *testing.T) {
+	r := judged(t, `{"id": "feed-iron", "severity": 0.7}`, func(p trainee) {
+		p.test("iron-raw")
+		p.test("ask-water")
+		p.do(sim.Action{Kind: sim.ActDiagnose, ID: "feed-iron", Value: 0.9})
+		p.test("hardness-house")
+	})
+	require.Greater(t, believed(r, "feed-iron"), 0.8)
+	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong with the unit any more.")
+}
+
+func TestAWrongSettingThatHasGrownIsNamedAndSetRight(t *testing.T) {
+	r := judged(t, `{"id": "dose-wrong", "severity": 0.9, "onset": "growing"}`, func(p trainee) {
+		p.test("set-refill")
+		p.test("brine-level")
+		p.do(sim.Action{Kind: sim.ActDiagnose, ID: "dose-wrong", Value: 0.9})
+		p.do(sim.Action{Kind: sim.ActAdjust, Part: sim.PartController})
+	})
+	require.Equal(t, []string{"dose-wrong"}, ids(r.True))
+	require.Greater(t, item(r, "Cause").Got, 25.0)
+	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong with the unit any more.")
+	require.Empty(t, r.Unneeded)
 }
 
 func item(r sim.Report, name string) sim.ScoreItem {

@@ -72,7 +72,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 // walk follows the belief through the call, deed by deed.
 func (c *Case) walk(r *Result, l *shadows, progress func(done float64)) {
 	b := signature.NewBelief(l.all)
-	mended := c.firstMended()
+	followed := c.lastRead() + 1
 	fresh := newUses()
 	for i, d := range c.Deeds {
 		e := c.entries[i]
@@ -83,29 +83,36 @@ func (c *Case) walk(r *Result, l *shadows, progress func(done float64)) {
 		if !takesReading(d.Act) {
 			fresh.forget(d.Act)
 		}
-		k, tests := indexOf(d.Act)
-		reads := tests && takesReading(d.Act) && e.Reading != nil && !e.Unsafe
-		if i < mended {
-			l.begin(d, reads)
-			if reads {
-				step.appraise(fresh.only(options(b, l.momentOf)), k)
-			}
+		switch {
+		case i >= followed:
+		case c.reads(i):
+			c.weigh(i, b, l, fresh, &step)
+		default:
+			l.begin(d, false)
 			if !e.Unsafe {
-				l.do(d, reads)
-			}
-			if reads && !fresh.used[k] {
-				b.Update(&instrument.All()[k], instrument.Reading{Value: e.Reading.Value, Seen: e.Reading.Text}, l.results)
-				b.Drop(unlikely)
-				l.follow(b)
-			}
-			if reads {
-				fresh.used[k] = true
+				l.do(d, false)
 			}
 		}
 		step.Belief = b.ByCause()
 		r.Steps = append(r.Steps, step)
 		progress(float64(i+1) / float64(len(c.Deeds)))
 	}
+}
+
+// weigh appraises the test that deed i is, and takes its reading into account. The
+// same reading again, with nothing changed, says nothing.
+func (c *Case) weigh(i int, b *signature.Belief, l *shadows, fresh *uses, step *Step) {
+	d, got := c.Deeds[i], c.entries[i].Reading
+	k, _ := indexOf(d.Act)
+	l.begin(d, true)
+	step.appraise(fresh.only(options(b, l.momentOf)), k)
+	l.do(d, true)
+	if !fresh.used[k] {
+		b.Update(&instrument.All()[k], instrument.Reading{Value: got.Value, Seen: got.Text}, l.results)
+		b.Drop(unlikely)
+		l.follow(b)
+	}
+	fresh.used[k] = true
 }
 
 // appraise sets the test that was made against the best that could have been.

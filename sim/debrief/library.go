@@ -157,4 +157,22 @@ func (c *Case) firstMended() int {
 	return len(c.Deeds)
 }
 
+// lastRead is the index of the last deed before it that gave a reading; −1 where
+// none did.
+func (c *Case) lastRead() int {
+	for i := c.firstMended() - 1; i >= 0; i-- {
+		if c.reads(i) {
+			return i
+		}
+	}
+	return -1
+}
+
+// reads reports whether a deed gave a reading.
+func (c *Case) reads(i int) bool {
+	e := c.entries[i]
+	_, instrument := indexOf(e.Action)
+	return instrument && e.Reading != nil && !e.Unsafe
+}
+
 func takesReading(a call.Act) bool { return a.Kind == call.Test || a.Kind == call.Open }

@@ -39,7 +39,7 @@ type Spec struct {
 	Fixtures []Fixture
 	Visits   []Visit
 	LeakM3S  float64 // what a running toilet or a dripping tap draws day and night, m³/s at ReferencePa, 0..0.001
-	BlockS   float64 // stretch of the day whose draws are taken together in one, s; 0: every draw by itself
+	BlockS   float64 // stretch of the day whose draws are taken together in one, s, 0..86,400; 0: every draw by itself
 }
 
 // Visit is a change of the number of people in the house, on the days
@@ -67,6 +67,9 @@ func (sp *Spec) Validate() []error {
 	}
 	if !(sp.LeakM3S >= 0 && sp.LeakM3S <= maxLeakM3S) {
 		errs = append(errs, fmt.Errorf("leak_m3_s: %v is outside 0 to %v", sp.LeakM3S, maxLeakM3S))
+	}
+	if !(sp.BlockS >= 0 && sp.BlockS <= dayS) {
+		errs = append(errs, fmt.Errorf("block_s: %v is outside 0 to %d", sp.BlockS, dayS))
 	}
 	for i := range sp.Fixtures {
 		for _, err := range sp.Fixtures[i].validate() {

@@ -152,3 +152,20 @@ func BenchmarkTick(b *testing.B) {
 		FlowAt(&sp, &s)
 	}
 }
+
+func TestBlocksDrawTheSameWaterOneAfterTheOther(t *testing.T) {
+	each := Standard(4, 7)
+	hourly := each
+	hourly.BlockS = 3600
+	for day := range 20 {
+		draws, last := DayDraws(&hourly, day), 0.0
+		require.Less(t, len(draws), 25)
+		for _, d := range draws {
+			require.GreaterOrEqual(t, d.StartS, last)
+			require.LessOrEqual(t, d.EndS, 86400.0)
+			require.Greater(t, d.EndS, d.StartS)
+			last = d.EndS
+		}
+		require.InEpsilon(t, DailyM3(&each, day), DailyM3(&hourly, day), 1e-12)
+	}
+}

@@ -92,8 +92,15 @@ func (in *Instrument) Noisy(x Reading, r *repro.Stream) Reading {
 	if x.Seen != "" {
 		return x
 	}
-	v := x.Value + float64(r.Normal()*in.Sigma(x.Value))
-	v = float64(math.Floor(v/in.Resolution+0.5) * in.Resolution)
+	return in.Rounded(Reading{Value: x.Value + float64(r.Normal()*in.Sigma(x.Value))})
+}
+
+// Rounded returns a reading rounded to what the instrument can show.
+func (in *Instrument) Rounded(x Reading) Reading {
+	if x.Seen != "" {
+		return x
+	}
+	v := float64(math.Floor(x.Value/in.Resolution+0.5) * in.Resolution)
 	if !in.Signed {
 		v = math.Max(v, 0) // no gauge, bucket or tape reads below nothing
 	}

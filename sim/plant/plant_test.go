@@ -60,6 +60,17 @@ func condition(faults map[string]float64) plant.Condition {
 	return c
 }
 
+func TestBooksOfASwiftPlantClose(t *testing.T) {
+	m := mill(t).Swift(7200)
+	for _, faults := range []map[string]float64{nil, {"brine-seat-stuck-open": 1}, {"house-leak": 1}, {"brine-line-air": 0.6}} {
+		s := m.Start(condition(faults))
+		start := s.Clone()
+		run(m, s, 9*unit.Day)
+		require.Zero(t, s.Unsolved)
+		require.Less(t, m.Audit(start, s).Worst(), 1e-10, "%v", faults)
+	}
+}
+
 func TestBooksCloseWhateverIsWrong(t *testing.T) {
 	m := mill(t)
 	for _, row := range []struct {

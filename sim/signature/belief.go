@@ -100,6 +100,7 @@ type Belief struct {
 	causes  int
 	post    []float64 // scratch of Gain: a belief,
 	sums    []float64 // and the same by cause
+	may     []outcome
 }
 
 // NewBelief is what is believed before anything is known.
@@ -190,53 +191,55 @@ func (b *Belief) addUp(sums, p []float64) {
 // unlikely is the belief below which a hypothesis does not count in Gain.
 const unlikely = 1e-4
 
+// outcome is a reading that may come, and how likely it is.
+type outcome struct {
+	got    instrument.Reading
+	weight float64
+}
+
 // Gain is the information that a reading is expected to give over the causes,
 // bits: each hypothesis in turn taken for true, at either end of its severities,
 // weighted by its belief.
 func (b *Belief) Gain(in *instrument.Instrument, want Wants) float64 {
-	if b.alike(want) {
+	list, sum := b.outcomes(in, want)
+	if len(list) < 2 {
 		return 0
 	}
-	before, after, weight := Entropy(b.ByCause()), 0.0, 0.0
+	b.addUp(b.sums, b.P)
+	before, after := Entropy(b.sums), 0.0
+	for _, o := range list {
+		copy(b.post, b.P)
+		b.weigh(b.post, in, o.got, want)
+		b.addUp(b.sums, b.post)
+		after += float64(o.weight / sum * Entropy(b.sums))
+	}
+	return max(0, before-after)
+}
+
+// outcomes are the readings that may come, as the instrument shows them, and the
+// sum of their weights.
+func (b *Belief) outcomes(in *instrument.Instrument, want Wants) (list []outcome, sum float64) {
+	list = b.may[:0]
 	for i, h := range b.Of {
 		if b.dropped[i] || b.P[i] < unlikely {
 			continue
 		}
 		for _, u := range [2]int{h.Lo, h.Hi} {
-			got, ok := want(u)
+			r, ok := want(u)
 			if !ok {
 				continue
 			}
-			copy(b.post, b.P)
-			b.weigh(b.post, in, got, want)
-			b.addUp(b.sums, b.post)
-			after += float64(b.P[i] * Entropy(b.sums))
-			weight += b.P[i]
-		}
-	}
-	if weight == 0 {
-		return 0
-	}
-	return max(0, before-after/weight)
-}
-
-// alike reports whether all units show the same.
-func (b *Belief) alike(want Wants) bool {
-	var first instrument.Reading
-	seen := false
-	for i, h := range b.Of {
-		if b.dropped[i] {
-			continue
-		}
-		for _, u := range [2]int{h.Lo, h.Hi} {
-			r, ok := want(u)
-			if seen && ok && r != first {
-				return false
+			r = in.Rounded(r)
+			k := slices.IndexFunc(list, func(o outcome) bool { return o.got == r })
+			if k < 0 {
+				k, list = len(list), append(list, outcome{got: r})
 			}
-			first, seen = r, seen || ok
+			list[k].weight += b.P[i]
+			sum += b.P[i]
 		}
 	}
-	return true
+	b.may = list
+	return list, sum
 }
 
 // Entropy of a distribution, bits.
