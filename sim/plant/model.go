@@ -147,9 +147,9 @@ func (m *Model) Coarse() *Model {
 func (m *Model) Swift(blockS float64) *Model {
 	s := *m
 	s.grain = grain{
-		m3:        32 * m.bed.MaxVolume(),
+		m3:        48 * m.bed.MaxVolume(),
 		serviceM3: 400 * m.bed.MaxVolume(), tankM3: 3 * m.bed.MaxVolume(),
-		flowS: 30, serviceS: 3600, restS: 4 * 3600, stepS: 30, driveS: 4, liftS: 5, wellS: 15,
+		flowS: 60, serviceS: 3600, restS: 4 * 3600, stepS: 60, driveS: 4, liftS: 5, wellS: 15,
 	}
 	s.cfg.House.BlockS = blockS
 	return &s
