@@ -39,7 +39,12 @@ type ControllerView struct {
 	Station      int     // index into Setup.Stations: present, or the one being driven to while Moving
 	ElapsedS     float64 // time in the present station, s
 	RemainingS   float64 // time left in it by the program, s; 0 in service
-	DaysToRegen  int     // whole days until the next automatic regeneration
+	DaysToRegen  int     // whole days until the next automatic regeneration; -1 when none is due
+	Alarm        bool    // it gave up looking for the drum's position; it regenerates no more
+	ClockUnset   bool    // its clock has lost the time and blinks
+	Demand       bool    // it regenerates by the water used
+	RemainingM3  float64 // demand: water that it believes the bed can still soften, reserve included, m³
+	CapacityM3   float64 // demand: the same of a fresh bed, m³
 }
 
 // BedView is the resin bed, cells from top to bottom, mean of the parallel paths.
@@ -86,12 +91,12 @@ type View struct {
 	PressurePa   [plant.NumNodes]float64 // gauge pressure
 	Bed          BedView
 	Tank         TankView
-	Bypass       string          // "service", "bypass" or "shut"
-	ShutOff      bool            // true when the supply shut-off is closed
-	HouseTap     float64         // how far the trainee's house test tap is open, 0..1
-	RawTap       float64         // the same for the raw-water sample tap
-	Opened       []Part          // parts that are dismantled now; backing array reused between calls
-	Condition    Condition       // for enlarged sections of opened parts only
-	DrainStream  float64         // flow into the air gap, m³/s
-	HouseDrawM3S float64         // what the household itself is drawing now, m³/s
+	Bypass       string    // "service", "bypass" or "shut"
+	ShutOff      bool      // true when the supply shut-off is closed
+	HouseTap     float64   // how far the trainee's house test tap is open, 0..1
+	RawTap       float64   // the same for the raw-water sample tap
+	Opened       []Part    // parts that are dismantled now; backing array reused between calls
+	Condition    Condition // for enlarged sections of opened parts only
+	DrainStream  float64   // flow into the air gap, m³/s
+	HouseDrawM3S float64   // what the household itself is drawing now, m³/s
 }
