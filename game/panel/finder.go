@@ -16,10 +16,10 @@ type finder struct {
 
 // group is one fold of a finder: items with a heading.
 type group struct {
-	fold, body node
-	name       string
-	items      []found
-	opened     bool // by the person, before the search
+	fold, body, many node
+	name             string
+	items            []found
+	opened           bool // by the person, before the search
 }
 
 type found struct {
@@ -69,8 +69,8 @@ func (f *finder) close(g *group) {
 		f.groups = f.groups[:len(f.groups)-1]
 		return
 	}
-	g.fold = el("details", attrs{"class": "fold", "data-fold": g.name},
-		el("summary", nil, g.name, el("span", attrs{"class": "many"}, strconv.Itoa(len(g.items)))), g.body)
+	g.many = el("span", attrs{"class": "many"}, strconv.Itoa(len(g.items)))
+	g.fold = el("details", attrs{"class": "fold", "data-fold": g.name}, el("summary", nil, g.name, g.many), g.body)
 	f.box.add(g.fold)
 }
 
@@ -92,11 +92,13 @@ func (f *finder) search() {
 				here++
 			}
 		}
+		g.many.text(strconv.Itoa(here))
 		g.fold.hide(here == 0)
 		g.fold.Value.Set("open", here > 0 && (len(typed) > 0 || g.opened))
 		shown += here
 	}
 	f.box.flag("data-searching", len(typed) > 0)
+	byID("panels").Value.Set("scrollTop", 0)
 	switch {
 	case len(typed) == 0:
 		f.said.text("")

@@ -9,7 +9,8 @@ var places = []struct {
 	name  string
 	parts []sim.Part
 }{
-	{"House and supply", []sim.Part{sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap, sim.PartHouse}},
+	{"House and supply", []sim.Part{sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap}},
+	{"The household", []sim.Part{sim.PartHouse}},
 	{"Controller and drive", []sim.Part{sim.PartController, sim.PartMotor, sim.PartDrum}},
 	{"Control valve", []sim.Part{sim.PartValve, sim.PartMeter, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartRefillCtl}},
 	{"Drain", []sim.Part{sim.PartDrainCtl, sim.PartDrainLine, sim.PartAirGap}},

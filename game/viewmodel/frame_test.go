@@ -115,6 +115,7 @@ func TestPalettesHaveEnoughContrast(t *testing.T) {
 		}
 		for _, ground := range []Role{Ground, Paper} {
 			require.Greater(t, contrast(p.Role[InkSoft], p.Role[ground]), 4.5)
+			require.Greater(t, contrast(p.Role[Wrong], p.Role[ground]), 4.5)
 		}
 		for i := 0; i <= 20; i++ {
 			c := Cividis(float64(i) / 20)

@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -78,7 +79,7 @@ type lettering struct {
 // letterings are all texts of a scene, the changing ones at their widest.
 func letterings(t *testing.T, s *Scene, m Measure) (all []lettering) {
 	widest := map[ReadoutKind]string{
-		ReadStation: "Backwash", ReadRemaining: "58:00 min left", ReadClock: "clock 12:30 pm",
+		ReadStation: "Backwash", ReadRemaining: "12,345 gal left", ReadClock: "clock 12:30 pm",
 		ReadNext: "regenerates in 12 days", ReadBypass: "not bypassed",
 	}
 	for _, list := range [][]Placed{s.Labels, s.Plates} {
@@ -116,14 +117,97 @@ func TestLetteringsNeverOverlapNorLeaveTheStage(t *testing.T) {
 // openable are the parts that change the picture when they are taken out.
 var openable = []sim.Part{
 	sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
-	sim.PartDrainLine, sim.PartSeats, sim.PartValve, sim.PartBypass, sim.PartFloat,
+	sim.PartDrainLine, sim.PartSeats, sim.PartBypass, sim.PartFloat, sim.PartAirCheck, sim.PartBrineTank,
+	sim.PartSupply, sim.PartMeter, sim.PartDrum, sim.PartMotor, sim.PartRiser, sim.PartBed, sim.PartLowerDist,
+}
+
+// sound is the condition of a unit with nothing wrong, as the engine gives it.
+func sound() sim.Condition {
+	c := sim.Condition{
+		NozzleOpen: 1, ThroatOpen: 1, ScreenOpen: 1, InjectorScale: 1, BrineLineOpen: 1, RefillOpen: 1, RefillScale: 1,
+		SaltLeft: 1, DrainLineOpen: 1, DrainCtlOpen: 1, DrainCtlScale: 1, MeterTurns: 1, MeterWired: 1, DaysSet: 1,
+		HardnessSet: 1, CapacitySet: 1, DoseSet: 1, LowerDistOpen: 1, SupplyScale: 1, FeedHarder: 1,
+	}
+	for i := range c.SeatCap {
+		c.SeatCap[i] = 1
+	}
+	return c
+}
+
+// ailment is a fault of a part that opening it shows.
+type ailment struct {
+	part sim.Part
+	name string
+	make func(c *sim.Condition)
+}
+
+var ailments = []ailment{
+	{sim.PartInjector, "nozzle plugged", func(c *sim.Condition) { c.NozzleOpen = 0.1 }},
+	{sim.PartInjector, "nozzle worn wide", func(c *sim.Condition) { c.NozzleWear = 1 }},
+	{sim.PartInjector, "throat scaled", func(c *sim.Condition) { c.ThroatOpen = 0.2 }},
+	{sim.PartInjector, "throat washed out", func(c *sim.Condition) { c.ThroatWear = 1 }},
+	{sim.PartInjector, "too small", func(c *sim.Condition) { c.InjectorScale = 0.6 }},
+	{sim.PartInjector, "too large", func(c *sim.Condition) { c.InjectorScale = 1.6 }},
+	{sim.PartScreen, "plugged", func(c *sim.Condition) { c.ScreenOpen = 0.02 }},
+	{sim.PartBrineLine, "kinked", func(c *sim.Condition) { c.BrineLineOpen = 0.01 }},
+	{sim.PartBrineLine, "takes air", func(c *sim.Condition) { c.BrineAirM = 0.0007 }},
+	{sim.PartBrineLine, "frozen", func(c *sim.Condition) { c.BrineIce = 0.99 }},
+	{sim.PartAirCheck, "stuck", func(c *sim.Condition) { c.AirCheckShut = 1 }},
+	{sim.PartAirCheck, "split", func(c *sim.Condition) { c.AirCheckOpen = 1 }},
+	{sim.PartAirCheck, "too high", func(c *sim.Condition) { c.AirCheckHighM = 0.14 }},
+	{sim.PartRefillCtl, "plugged", func(c *sim.Condition) { c.RefillOpen = 0.05 }},
+	{sim.PartRefillCtl, "too small", func(c *sim.Condition) { c.RefillScale = 0.3 }},
+	{sim.PartRefillCtl, "too large", func(c *sim.Condition) { c.RefillScale = 2.2 }},
+	{sim.PartFloat, "low", func(c *sim.Condition) { c.FloatLowM = 0.35 }},
+	{sim.PartFloat, "stuck", func(c *sim.Condition) { c.FloatStuck = 1 }},
+	{sim.PartFloat, "loose", func(c *sim.Condition) { c.FloatLoose = 1 }},
+	{sim.PartBrineTank, "seep", func(c *sim.Condition) { c.TankSeepM3S = 2e-7 }},
+	{sim.PartBrineTank, "cracked", func(c *sim.Condition) { c.TankCrackM = 0.001 }},
+	{sim.PartDrainLine, "blocked", func(c *sim.Condition) { c.DrainLineOpen = 0.01 }},
+	{sim.PartDrainLine, "frozen", func(c *sim.Condition) { c.DrainIce = 0.99 }},
+	{sim.PartDrainLine, "too high", func(c *sim.Condition) { c.DrainUpM = 9 }},
+	{sim.PartDrainCtl, "plugged", func(c *sim.Condition) { c.DrainCtlOpen = 0.02 }},
+	{sim.PartDrainCtl, "too small", func(c *sim.Condition) { c.DrainCtlScale = 0.3 }},
+	{sim.PartDrainCtl, "too large", func(c *sim.Condition) { c.DrainCtlScale = 2.2 }},
+	{sim.PartDrainCtl, "missing", func(c *sim.Condition) { c.DrainCtlGone = 1 }},
+	{sim.PartSeats, "worn", func(c *sim.Condition) { c.SeatLeakCv[sim.SeatPass] = 1.2 }},
+	{sim.PartSeats, "hangs open", func(c *sim.Condition) { c.SeatHeld[sim.SeatBrine] = 1 }},
+	{sim.PartSeats, "stuck shut", func(c *sim.Condition) { c.SeatCap[sim.SeatInlet] = 0 }},
+	{sim.PartRiser, "seal torn", func(c *sim.Condition) { c.RiserSealCv = 2.5 }},
+	{sim.PartRiser, "cracked", func(c *sim.Condition) { c.RiserCrackCv = 2.5 }},
+	{sim.PartLowerDist, "packed", func(c *sim.Condition) { c.LowerDistOpen = 0.05 }},
+	{sim.PartBed, "lost", func(c *sim.Condition) { c.BedLost = 0.75 }},
+	{sim.PartBed, "rusty", func(c *sim.Condition) { c.BedRust = 0.45 }},
+	{sim.PartBed, "soft", func(c *sim.Condition) { c.BedCut = 0.95 }},
+	{sim.PartBed, "channelled", func(c *sim.Condition) { c.BedChannel = 0.35 }},
+	{sim.PartDrum, "slipped", func(c *sim.Condition) { c.DrumSlipDeg = 40 }},
+	{sim.PartDrum, "switch off", func(c *sim.Condition) { c.SensorLost = 1 }},
+	{sim.PartMotor, "dead", func(c *sim.Condition) { c.MotorDead = 1 }},
+	{sim.PartMotor, "stripped", func(c *sim.Condition) { c.GearStripped = 1 }},
+	{sim.PartMeter, "jammed", func(c *sim.Condition) { c.MeterTurns = 0 }},
+	{sim.PartMeter, "cable off", func(c *sim.Condition) { c.MeterWired = 0 }},
+	{sim.PartBypass, "worn", func(c *sim.Condition) { c.BypassLeakCv = 3 }},
+	{sim.PartBypass, "ajar", func(c *sim.Condition) { c.BypassAjar = 1 }},
+	{sim.PartBypass, "lines crossed", func(c *sim.Condition) { c.LinesCrossed = 1 }},
+	{sim.PartSupply, "low", func(c *sim.Condition) { c.SupplyScale = 0.2 }},
+	{sim.PartSupply, "high", func(c *sim.Condition) { c.SupplyScale = 2.2 }},
+}
+
+// opened is a view with one part open in a condition.
+func opened(p sim.Part, ail func(c *sim.Condition)) *sim.View {
+	v := &sim.View{Opened: []sim.Part{p}, Condition: sound()}
+	if ail != nil {
+		ail(&v.Condition)
+	}
+	return v
 }
 
 func TestLetteringsStayApartWhenAPartIsOpen(t *testing.T) {
+	m := goMeasure(t)
 	for _, size := range stages {
-		for _, p := range openable {
-			m := goMeasure(t)
-			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: &sim.View{Opened: []sim.Part{p}}, Measure: m})
+		for _, a := range withSound() {
+			p := a.part
+			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(p, a.make), Measure: m})
 			requireApart(t, s, letterings(t, s, m))
 			var card []lettering
 			for _, l := range s.CardText {
@@ -161,7 +245,7 @@ func TestEveryPartCanBeTouched(t *testing.T) {
 		sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap, sim.PartValve, sim.PartDrum,
 		sim.PartMotor, sim.PartController, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartDrainLine,
 		sim.PartAirGap, sim.PartRefillCtl, sim.PartBrineLine, sim.PartAirCheck, sim.PartFloat, sim.PartBrineTank, sim.PartSalt,
-		sim.PartBed, sim.PartRiser, sim.PartUpperDist, sim.PartLowerDist,
+		sim.PartBed, sim.PartRiser, sim.PartUpperDist, sim.PartLowerDist, sim.PartMeter, sim.PartHouse,
 	}
 	eachStage(t, func(t *testing.T, s *Scene, _ Measure) {
 		for _, p := range parts {
@@ -229,19 +313,64 @@ func inTriangle(p, a, b, c Pt) bool {
 
 func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
 	for _, size := range stages {
-		for _, p := range openable {
-			v := &sim.View{Opened: []sim.Part{p}}
-			v.Condition.NozzleOpen, v.Condition.SeatLeakCv[sim.SeatPass], v.Condition.FloatLowM = 0.2, 0.5, 0.2
-			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: v, Measure: goMeasure(t)})
-			require.NotEmpty(t, s.Card, p)
+		for _, a := range withSound() {
+			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(a.part, a.make), Measure: goMeasure(t)})
+			require.NotEmpty(t, s.Card, a.part)
 			card := s.Inset.Inset(-3)
 			for _, op := range s.Card {
 				for _, pt := range op.Pts {
-					require.True(t, card.Contains(pt), "%s at %gx%g: %v outside %v", p, size[0], size[1], pt, s.Inset)
+					require.True(t, card.Contains(pt), "%s %s at %gx%g: %v outside %v", a.part, a.name, size[0], size[1], pt, s.Inset)
 				}
 			}
 		}
 	}
+}
+
+// withSound is every ailment, and every part that can be opened without one.
+func withSound() []ailment {
+	all := slices.Clone(ailments)
+	for _, p := range openable {
+		all = append(all, ailment{p, "sound", nil})
+	}
+	return all
+}
+
+func TestEveryAilmentShowsInItsPartAndInNoOther(t *testing.T) {
+	card := func(p sim.Part, a *ailment) *Scene {
+		var do func(c *sim.Condition)
+		if a != nil {
+			do = a.make
+		}
+		return Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: opened(p, do)})
+	}
+	for _, p := range openable {
+		healthy, seen := card(p, nil), 0
+		var drawn []*Scene
+		for i := range ailments {
+			a := &ailments[i]
+			now := card(p, a)
+			if a.part != p {
+				require.Equal(t, healthy.Card, now.Card, "%s: %s of %s", p, a.name, a.part)
+				continue
+			}
+			seen++
+			require.NotEqual(t, healthy.Card, now.Card, "%s: %s", p, a.name)
+			for _, other := range drawn {
+				require.NotEqual(t, other.Card, now.Card, "%s: %s looks like another", p, a.name)
+			}
+			drawn = append(drawn, now)
+			require.True(t, marksWrong(now), "%s: %s in its colour", p, a.name)
+		}
+		require.Positive(t, seen, p)
+		require.False(t, marksWrong(healthy), "%s: nothing is wrong", p)
+	}
+}
+
+// marksWrong tells whether a card has anything in the colours of what is wrong.
+func marksWrong(s *Scene) bool {
+	wrong := func(r Role) bool { return r == Wrong || r == Grit }
+	return slices.ContainsFunc(s.Card, func(op Op) bool { return wrong(op.Role) }) ||
+		slices.ContainsFunc(s.CardText, func(l Placed) bool { return wrong(l.Role) })
 }
 
 func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
@@ -253,10 +382,9 @@ func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 }
 
 func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
-	sound, worn := &sim.View{}, &sim.View{}
+	fine, worn := &sim.View{Condition: sound()}, &sim.View{Condition: sound()}
 	worn.Condition.NozzleOpen, worn.Condition.ScreenOpen, worn.Condition.SeatLeakCv[sim.SeatPass] = 0.1, 0.1, 1
-	require.Equal(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: sound}), Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}))
-	sound.Opened, worn.Opened = []sim.Part{sim.PartInjector}, []sim.Part{sim.PartInjector}
-	sound.Condition.NozzleOpen, sound.Condition.ThroatOpen, worn.Condition.ThroatOpen = 1, 1, 1
-	require.NotEqual(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: sound}).Card, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}).Card)
+	require.Equal(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: fine}), Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}))
+	fine.Opened, worn.Opened = []sim.Part{sim.PartInjector}, []sim.Part{sim.PartInjector}
+	require.NotEqual(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: fine}).Card, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}).Card)
 }
