@@ -287,7 +287,7 @@ func (g *Stage) drawProgress(c *sim.ControllerView) {
 	part, total := c.ElapsedS, c.ElapsedS+c.RemainingS
 	if c.RemainingS <= 0 {
 		part, total = c.RemainingM3, c.CapacityM3
-		if !c.Demand || c.Regenerating || !c.Powered {
+		if !c.Demand || c.Regenerating || c.Alarm || !c.Powered {
 			return
 		}
 	}

@@ -51,7 +51,7 @@ func insetOf(p sim.Part) *insetDrawing {
 	case sim.PartLowerDist:
 		return &insetDrawing{"lower distributor", (*builder).insetDistributor}
 	case sim.PartBed:
-		return &insetDrawing{"resin, from above", (*builder).insetBed}
+		return &insetDrawing{"resin, the valve off", (*builder).insetBed}
 	}
 	return nil
 }

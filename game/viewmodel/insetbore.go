@@ -67,7 +67,7 @@ func (b *builder) iceIn(x0, x1, y, half, share float64) {
 		s := float64(1 - 2*(i%2))
 		b.ink(b.s.Thin, InkSoft, []Pt{{x, y + s*k}, {x + half*0.3, y + s*k*0.45}})
 	}
-	b.noteAs(Wrong, "ice", x0+(x1-x0)/2, y)
+	b.noteAs(Wrong, "ice", x0+(x1-x0)/2, y+1.5*half+0.8*b.opt.small(b.s))
 }
 
 func (b *builder) insetBrineLine(r Rect) {

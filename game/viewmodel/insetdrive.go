@@ -5,16 +5,14 @@ import (
 	"math"
 )
 
-// gearWheel is a toothed wheel; stripped, its teeth are gone but for stumps.
+// gearWheel is a toothed wheel; stripped, its teeth are gone.
 func (b *builder) gearWheel(c Pt, rad float64, teeth int, stripped bool) {
 	root := rad * 0.86
 	if stripped {
 		b.top(Shell, circle(c, root), b.s.Thin*1.4)
 		for i := range teeth {
-			a := 2 * math.Pi * float64(i) / float64(teeth)
-			k := root + (rad-root)*0.25*Scatter(i, 181)
-			si, co := math.Sincos(a)
-			b.wrong(c.Add(root*co, root*si), c.Add((k+1)*co, (k+1)*si))
+			a := 2 * math.Pi * (float64(i) + 0.08) / float64(teeth)
+			b.ink(b.s.Thin*1.3, Wrong, arc(c, rad, a, a+math.Pi/float64(teeth)))
 		}
 	} else {
 		var pts []Pt

@@ -23,7 +23,7 @@ func testSetup() *sim.Setup {
 	s := &sim.Setup{
 		TankDiameterM: 0.254, TankHeightM: 1.22, BedDepthM: 0.66, BrineTankDiameterM: 0.46, BrineTankHeightM: 0.84,
 		AirCheckM: 0.05, FloatM: 0.36, NozzleMM: 0.9, ThroatMM: 1.7, DrainControlGPM: 2.4, RefillControlGPM: 0.35,
-		FeedHardnessMolM3: 4.3, SaturatedSaltMolM3: 5400,
+		FeedHardnessMolM3: 4.3, SaturatedSaltMolM3: 5400, SupplyPa: 4e5,
 	}
 	for i, id := range []string{"service", "backwash", "brine", "fast-rinse", "refill"} {
 		s.Stations = append(s.Stations, sim.Station{ID: id, Name: id, AngleDeg: float64(72 * i)})
