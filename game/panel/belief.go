@@ -16,8 +16,8 @@ const (
 	beliefWide  = 560
 	beliefHigh  = 200
 	beliefLeft  = 44
-	beliefRight = 34 // room for the letters
-	beliefTop   = 12
+	beliefRight = 14
+	beliefTop   = 20 // room for a letter
 	beliefFoot  = 26
 	mostCurves  = 8
 )
@@ -51,7 +51,7 @@ func beliefChart(r *sim.Report) node {
 		}
 	}
 	curves := likeliest(r)
-	names := spread(curves)
+	lx, ly := letterAt(curves, r)
 	key := el("ul", attrs{"class": "key"})
 	for k := range curves {
 		c := &curves[k]
@@ -60,7 +60,7 @@ func beliefChart(r *sim.Report) node {
 			class += " true"
 		}
 		chart.add(svg("path", attrs{"class": class, "d": beliefPath(r, c.share)}),
-			svg("text", attrs{"class": "axis", "x": strconv.Itoa(beliefWide - beliefRight + 8), "y": decimals(names[k], 1)}, c.letter))
+			svg("text", attrs{"class": "axis letter", "x": decimals(lx[k], 1), "y": decimals(ly[k], 1)}, c.letter))
 		key.add(el("li", nil, svg("svg", attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, svg("path", attrs{"class": class, "d": "M0 4h34"})),
 			el("strong", nil, c.letter), el("span", nil, c.name), el("span", attrs{"class": "share"}, percent(c.last()))))
 	}
@@ -116,25 +116,24 @@ func compare(a, b float64) int {
 	return 0
 }
 
-// spread sets the letters at the ends of their curves, a line's height apart.
-func spread(curves []curve) []float64 {
-	const apart = 14
-	order := make([]int, len(curves))
-	y := make([]float64, len(curves))
+// letterAt places the letter of every curve at its peak, beside those that are
+// there already.
+func letterAt(curves []curve, r *sim.Report) (x, y []float64) {
+	const apart = 12
 	for k := range curves {
-		order[k] = k
-		y[k] = beliefYOf(curves[k].last()) + 4
+		peak := slices.Index(curves[k].share, curves[k].peak())
+		lx, ly := beliefXOf(peak, r), beliefYOf(curves[k].peak())-5
+		for moved := true; moved; {
+			moved = false
+			for i := range x {
+				if math.Abs(lx-x[i]) < apart && math.Abs(ly-y[i]) < apart {
+					lx, moved = x[i]+apart, true
+				}
+			}
+		}
+		x, y = append(x, lx), append(y, ly)
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return compare(y[a], y[b]) })
-	for i, k := range order[1:] {
-		y[k] = math.Max(y[k], y[order[i]]+apart)
-	}
-	lowest := float64(beliefHigh - beliefFoot + 4)
-	for i := len(order) - 1; i >= 0; i-- {
-		y[order[i]] = math.Min(y[order[i]], lowest)
-		lowest = y[order[i]] - apart
-	}
-	return y
+	return x, y
 }
 
 func beliefYOf(share float64) float64 {
@@ -143,10 +142,12 @@ func beliefYOf(share float64) float64 {
 
 func beliefY(share float64) string { return decimals(beliefYOf(share), 1) }
 
-func beliefX(step int, r *sim.Report) string {
+func beliefXOf(step int, r *sim.Report) float64 {
 	span := float64(beliefWide - beliefLeft - beliefRight)
-	return decimals(beliefLeft+span*(float64(step)+0.5)/float64(len(r.Steps)), 1)
+	return beliefLeft + span*(float64(step)+0.5)/float64(len(r.Steps))
 }
+
+func beliefX(step int, r *sim.Report) string { return decimals(beliefXOf(step, r), 1) }
 
 func beliefPath(r *sim.Report, share []float64) string {
 	var b strings.Builder

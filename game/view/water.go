@@ -260,7 +260,7 @@ func (g *Stage) drawLost(i int) {
 		return
 	}
 	shift := g.motion.phase[i] / st.Len
-	c := tint(g.frame.Bead[0], 1)
+	c := tint(viewmodel.Mix(g.frame.Bead[0], g.frame.Mark[st.Src], 0.6), 1)
 	for k := range int(st.Len / (7 * g.scene.Unit)) {
 		p := g.carried(st, k, shift)
 		g.batch.bead(p.X, p.Y, g.scene.Bed.BeadR*0.8, c)
