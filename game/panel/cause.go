@@ -13,12 +13,15 @@ import (
 // and part.
 func (p *Panels) buildCause() {
 	f := newFinder("cause-search", "Find a cause")
-	for _, place := range places {
+	for i, place := range places {
 		f.head(place.name)
-		for _, part := range place.parts {
-			g := f.fold(p.partName(part), el("div", nil))
+		for _, part := range p.game.Setup().Parts {
+			if !atPlace(part.ID, i) {
+				continue
+			}
+			g := f.fold(part.Name, el("div", nil))
 			for _, c := range p.game.Setup().Faults {
-				if c.ID != sim.NoFault && c.Where == part {
+				if c.ID != sim.NoFault && c.Where == part.ID {
 					g.item(causeChoice(c.ID, c.Name), place.name+" "+c.Name)
 				}
 			}

@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"fmt"
 	"math"
+	"os"
 	"slices"
 	"testing"
 
@@ -333,6 +334,21 @@ func withSound() []ailment {
 		all = append(all, ailment{p, "sound", nil})
 	}
 	return all
+}
+
+func TestEveryPartOfACallIsInThePictureAndInsideWhenItOpens(t *testing.T) {
+	const file = "hard-water-at-the-mill-house.json"
+	data, err := os.ReadFile("../../scenarios/" + file)
+	require.NoError(t, err)
+	call, err := sim.Open(file, data, 1)
+	require.NoError(t, err)
+	s := Build(1000, 640, call.Setup(), Options{Units: pageUnits{}})
+	for _, p := range call.Setup().Parts {
+		_, shown := s.PartBox(p.ID)
+		require.True(t, shown, "%s is nowhere in the picture", p.ID)
+		require.Equal(t, p.CanOpen, insetOf(p.ID) != nil, "the inside of %s", p.ID)
+		require.Equal(t, p.CanOpen, slices.Contains(openable, p.ID), "the tests of %s", p.ID)
+	}
 }
 
 func TestEveryAilmentShowsInItsPartAndInNoOther(t *testing.T) {
