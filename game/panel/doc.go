@@ -24,7 +24,7 @@
 //	[data-pace=P]                 pace 0 1 10 60 600; aria-pressed on the one chosen
 //	[data-test=ID]                makes the test ID ([data-test-at=ID]: the same, beside a part)
 //	#tests-search #cause-search   find a test, a cause; details[data-fold=NAME] a group of them
-//	[data-needs][data-idle]       a test that can tell nothing as the unit stands
+//	[data-needs][data-idle]       a test whose need is not met as the unit stands
 //	[data-part=ID]                selects the part ID; aria-pressed on the one selected
 //	[data-act=part-open|part-refit|part-clean|part-set|part-replace]   work on the selected part (in #part)
 //	#readings tbody tr            newest first: data-instrument; cells time, test, result

@@ -120,7 +120,7 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 			n := testButton(t, "data-test-at")
 			if t.Needs != "" {
 				n.set("data-needs", t.Needs)
-				n.add(el("small", attrs{"class": "needs"}, "Now it tells nothing. Needs: "+game.InSentence(t.Needs)))
+				n.add(el("small", attrs{"class": "needs"}, "Needs: "+game.InSentence(t.Needs)))
 			}
 			b = append(b, n)
 		}

@@ -31,7 +31,7 @@ func testButton(t sim.InstrumentInfo, handle string) node {
 	return button(t.Name, attrs{handle: t.ID}, el("span", attrs{"class": "cost"}, game.Minutes(t.Minutes)))
 }
 
-// syncNeeds marks the tests that can tell nothing as the unit stands now.
+// syncNeeds marks the tests whose need is not met as the unit stands now.
 func (p *Panels) syncNeeds() {
 	for _, n := range all("[data-needs]") {
 		n.flag("data-idle", !game.Met(n.data("needs"), p.game.View(), p.game.Setup()))
