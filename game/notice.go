@@ -28,6 +28,7 @@ type watch struct {
 	moving   bool
 	seated   bool
 	floatOff bool
+	alarm    bool
 	hard     bool
 	journal  int
 	during   []string // circumstances in which each line of the journal was completed
@@ -37,7 +38,7 @@ type watch struct {
 func (w *watch) start(v *sim.View, s *sim.Setup) {
 	*w = watch{
 		station: v.Controller.Station, moving: v.Controller.Moving,
-		seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
+		alarm: v.Controller.Alarm, seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
 	}
 }
 
@@ -64,6 +65,7 @@ func (g *Game) noticeChanges() {
 		w.moving, w.station = c.Moving, c.Station
 		g.changes++
 	}
+	g.flip(&w.alarm, c.Alarm, "The controller raises an alarm: it cannot find the drum's position.", "The controller's alarm is over.")
 	g.flip(&w.seated, v.Tank.AirCheckSeated, "The air check has seated: brine draw is over.", "The air check is free.")
 	g.flip(&w.floatOff, v.Tank.FloatShut, "The safety float has shut.", "The safety float is open again.")
 	g.noticeHardness()

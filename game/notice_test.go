@@ -33,6 +33,19 @@ func TestNoticesTellEachChangeOnce(t *testing.T) {
 	require.Equal(t, before, b.Changes(), "passing time alone changes no panel")
 }
 
+func TestAlarmIsToldOnceAndStandsForThePosition(t *testing.T) {
+	s := &fakeSession{}
+	s.setup.Stations = []sim.Station{{Name: "Service"}}
+	b := newBench(s)
+	s.onTick = func(s *fakeSession) { s.now.Controller.Alarm = s.now.Tick >= 4 }
+	s.now.Controller.Powered = true
+	b.frames(3)
+	n := b.TakeNotices()
+	require.Len(t, n, 1)
+	require.Contains(t, n[0].Text, "alarm")
+	require.Contains(t, Position(b.View(), &s.setup), "Alarm")
+}
+
 func TestUnsafeActIsToldAsSuch(t *testing.T) {
 	b := newBench(&fakeSession{})
 	require.NoError(t, b.Do(sim.Action{Kind: sim.ActOpen, ID: "unsafe"}))

@@ -10,6 +10,8 @@ func Position(v *sim.View, s *sim.Setup) string {
 	}
 	name := s.Stations[c.Station].Name
 	switch {
+	case c.Alarm && c.Powered:
+		return "Alarm: the drum's position is lost"
 	case c.Moving && !c.Powered:
 		return "Stopped on the way to " + InSentence(name)
 	case c.Moving:

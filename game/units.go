@@ -17,6 +17,8 @@ const (
 	mgLPerMolM3   = 100.0869 // as CaCO3
 	mgLPerGPG     = 17.118061
 	litrePerM3    = 1000
+	gallonPerM3   = 1 / 3.785411784e-3
+	poundPerKg    = 1 / 0.45359237
 	ft3PerM3      = 1 / 0.028316846592
 	microPerSM    = 1e4 // µS/cm in an S/m
 	kilopascalsPa = 1e-3
@@ -24,11 +26,20 @@ const (
 
 // Quantity writes a value given in SI in the units of the look, as "12.3 gpg".
 func (l Look) Quantity(value float64, unit sim.Unit) string {
+	switch {
+	case unit == sim.UnitSpan:
+		return TimeSpan(value)
+	case unit == sim.UnitWarmth && !l.SI:
+		value += 32 / 1.8
+	case unit == sim.UnitContent && value >= 0.01: // tests of little are the finer ones
+		return decimal(value*1000, 0) + " mg/L"
+	}
 	scale, name, decimals := l.scale(unit)
 	return strings.TrimSpace(decimal(value*scale, decimals) + " " + name)
 }
 
-// Scale returns the factor from SI to the unit shown, and its name.
+// Scale returns the factor from SI to the unit shown, and its name; of a
+// temperature, that of a difference.
 func (l Look) Scale(unit sim.Unit) (factor float64, name string) {
 	factor, name, _ = l.scale(unit)
 	return factor, name
@@ -48,6 +59,14 @@ func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
 		return 100, "%", 0
 	case sim.UnitSpecific:
 		return microPerSM, "µS/cm", 0
+	case sim.UnitWarmth:
+		return choose(l.SI, 1, 1.8), choose(l.SI, "°C", "°F"), 1
+	case sim.UnitContent:
+		return 1000, "mg/L", 1
+	case sim.UnitWeight:
+		return choose(l.SI, 1, poundPerKg), choose(l.SI, "kg", "lb"), 1
+	case sim.UnitCount:
+		return 1, "", 0
 	}
 	return 1, "", 2
 }
@@ -68,6 +87,19 @@ func (l Look) Resin(m3 float64) string {
 	return decimal(m3*ft3PerM3, 2) + " ft³"
 }
 
+// Volume writes a volume of water given in m³.
+func (l Look) Volume(m3 float64) string {
+	v, name := m3*gallonPerM3, " gal"
+	if l.SI {
+		v, name = m3*litrePerM3, " L"
+	}
+	n := decimal(v, 0)
+	if len(n) > 3 {
+		n = n[:len(n)-3] + "," + n[len(n)-3:]
+	}
+	return n + name
+}
+
 // Clock writes a time of day given in s since midnight.
 func (l Look) Clock(s float64) string {
 	m := int(math.Floor(s/60)) % (24 * 60)
@@ -85,6 +117,23 @@ func Duration(s float64) string {
 		return fmt.Sprintf("%d h %02d min", t/3600, t/60%60)
 	}
 	return fmt.Sprintf("%d:%02d min", t/60, t%60)
+}
+
+// TimeSpan writes a measured time given in s, which may be negative, to the second.
+func TimeSpan(s float64) string {
+	sign, t := "", int(math.Floor(math.Abs(s)+0.5))
+	if s < 0 && t > 0 {
+		sign = "−"
+	}
+	switch {
+	case t >= 3600:
+		return fmt.Sprintf("%s%d h %02d min", sign, t/3600, t/60%60)
+	case t%60 == 0:
+		return fmt.Sprintf("%s%d min", sign, t/60)
+	case t < 60:
+		return fmt.Sprintf("%s%d s", sign, t)
+	}
+	return fmt.Sprintf("%s%d min %02d s", sign, t/60, t%60)
 }
 
 // Minutes writes a number of minutes as a person would say it.

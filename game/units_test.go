@@ -23,12 +23,28 @@ func TestQuantitiesInBothSystems(t *testing.T) {
 		{0.254, sim.UnitLength, "10.0 in", "25.4 cm"},
 		{0.26, sim.UnitFraction, "26 %", "26 %"},
 		{0.05, sim.UnitSpecific, "500 µS/cm", "500 µS/cm"},
+		{11.5, sim.UnitWarmth, "52.7 °F", "11.5 °C"}, // °F = 1.8 °C + 32, by definition
+		{-40, sim.UnitWarmth, "−40.0 °F", "−40.0 °C"},
+		{0.0012, sim.UnitContent, "1.2 mg/L", "1.2 mg/L"},
+		{0.09, sim.UnitContent, "90 mg/L", "90 mg/L"},
+		{4.5359237, sim.UnitWeight, "10.0 lb", "4.5 kg"}, // 1 lb = 0.45359237 kg, exact
+		{12, sim.UnitCount, "12", "12"},
+		{-900, sim.UnitSpan, "−15 min", "−15 min"},
+		{330, sim.UnitSpan, "5 min 30 s", "5 min 30 s"},
+		{16 * 3600, sim.UnitSpan, "16 h 00 min", "16 h 00 min"},
+		{-0.2, sim.UnitSpan, "0 min", "0 min"},
 		{-1e-9, sim.UnitFlow, "0.00 gpm", "0.00 L/min"},
 		{-6894.757293168, sim.UnitPressure, "−1.0 psi", "−7 kPa"},
 	} {
 		require.Equal(t, row.us, us.Quantity(row.value, row.unit))
 		require.Equal(t, row.si, si.Quantity(row.value, row.unit))
 	}
+}
+
+func TestVolumesInBothSystems(t *testing.T) {
+	require.Equal(t, "1,120 gal", Look{}.Volume(1120*3.785411784e-3))
+	require.Equal(t, "4,240 L", Look{SI: true}.Volume(4.24))
+	require.Equal(t, "0 gal", Look{}.Volume(0))
 }
 
 func TestTimesReadAsPeopleSayThem(t *testing.T) {

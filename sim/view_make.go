@@ -1,9 +1,13 @@
 package sim
 
 import (
+	"math"
+
 	"brinebench/sim/call"
+	"brinebench/sim/control"
 	"brinebench/sim/fault"
 	"brinebench/sim/plant"
+	"brinebench/sim/unit"
 	"brinebench/sim/water"
 )
 
@@ -17,7 +21,9 @@ func (s *Session) View(v *View) {
 		ClockS: st.Control.ClockS, Powered: st.Powered, Regenerating: st.Control.Regenerating,
 		Moving: st.Control.Moving, Station: st.Control.Station, ElapsedS: st.Control.StationS,
 		RemainingS: m.StationRemainingS(st), DaysToRegen: m.DaysToRegen(st),
+		Alarm: st.Control.Alarm, ClockUnset: st.Control.Unset,
 	}
+	s.viewDemand(&v.Controller)
 	v.DrumDeg = st.Control.DrumDeg
 	for i := range v.SeatLift {
 		v.SeatLift[i] = m.Lift(st, Seat(i))
@@ -37,6 +43,19 @@ func (s *Session) View(v *View) {
 	v.Condition = s.visible()
 	v.DrainStream = v.Paths[plant.Drain].FlowM3S
 	v.HouseDrawM3S = m.HouseDrawM3S(st)
+}
+
+// viewDemand is what a demand controller shows of the capacity that is left, by
+// its own settings and count.
+func (s *Session) viewDemand(c *ControllerView) {
+	if s.model.Config().Control.Kind != control.Demand {
+		return
+	}
+	p := s.model.Panel(s.call.Plant)
+	c.Demand = true
+	const kilograinMol = 1000 * unit.GPG * unit.USGallon
+	c.CapacityM3 = float64(kilograinMol*float64(p.CapacityKgr)) / p.HardnessMolM3
+	c.RemainingM3 = math.Max(0, c.CapacityM3-s.call.Plant.Control.UsedM3)
 }
 
 func waterOf(c water.Ions) Water {

@@ -13,24 +13,27 @@ import (
 
 // The belief chart's own units.
 const (
-	beliefWide  = 600
+	beliefWide  = 560
 	beliefHigh  = 200
 	beliefLeft  = 44
-	beliefRight = 210 // room for the names
-	beliefTop   = 12
+	beliefRight = 14
+	beliefTop   = 20 // room for a letter
 	beliefFoot  = 26
-	mostCurves  = 5
+	mostCurves  = 8
 )
 
-// curve is one candidate's belief over the steps.
+// curve is the belief in one candidate, or in all that are not drawn, over the steps.
 type curve struct {
-	candidate int
-	name      string
-	true      bool
+	letter, name string
+	share        []float64
+	true         bool
 }
 
+func (c *curve) peak() float64 { return slices.Max(c.share) }
+func (c *curve) last() float64 { return c.share[len(c.share)-1] }
+
 // beliefChart draws the belief in the likeliest causes after each step; lines
-// are told apart by their dashes and the names at their ends.
+// are told apart by their dashes and by letters, which a list below explains.
 func beliefChart(r *sim.Report) node {
 	chart := svg("svg", attrs{
 		"class": "belief", "role": "img",
@@ -48,41 +51,59 @@ func beliefChart(r *sim.Report) node {
 		}
 	}
 	curves := likeliest(r)
-	names := spread(curves, r)
-	for k, c := range curves {
+	lx, ly := letterAt(curves, r)
+	key := el("ul", attrs{"class": "key"})
+	for k := range curves {
+		c := &curves[k]
 		class := "curve c" + strconv.Itoa(k)
 		if c.true {
 			class += " true"
 		}
-		x := beliefWide - beliefRight + 6
-		chart.add(svg("path", attrs{"class": class, "d": beliefPath(r, c.candidate)}),
-			svg("path", attrs{"class": class, "d": "M" + strconv.Itoa(x) + " " + decimals(names[k]-4, 1) + "h24"}),
-			svg("text", attrs{"class": "axis", "x": strconv.Itoa(x + 30), "y": decimals(names[k], 1)}, c.name))
+		chart.add(svg("path", attrs{"class": class, "d": beliefPath(r, c.share)}),
+			svg("text", attrs{"class": "axis letter", "x": decimals(lx[k], 1), "y": decimals(ly[k], 1)}, c.letter))
+		key.add(el("li", nil, svg("svg", attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, svg("path", attrs{"class": class, "d": "M0 4h34"})),
+			el("strong", nil, c.letter), el("span", nil, c.name), el("span", attrs{"class": "share"}, percent(c.last()))))
 	}
-	return el("figure", nil, el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": "Chart of beliefs"}, chart), el("figcaption", nil, "How likely each cause was, after each step, by the readings you had. The steps are numbered as in the table; the heavy line is the true cause."))
+	return el("figure", nil, el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": "Chart of beliefs"}, chart), key,
+		el("figcaption", nil, "How likely each cause was, after each step, by the readings you had; beside its name, at the end. The steps are numbered as in the table; the heavy line is the true cause."))
 }
 
-// likeliest picks the true causes and those believed most at any time, by their last belief.
+// likeliest are the curves of the true causes and of those believed most at any
+// time, and of all others together.
 func likeliest(r *sim.Report) []curve {
-	peak := func(i int) float64 {
-		h := 0.0
-		for _, s := range r.Steps {
-			h = max(h, s.Belief[i])
-		}
-		return h
-	}
 	var curves []curve
 	for i, c := range r.Candidates {
 		isTrue := slices.ContainsFunc(r.True, func(t sim.FaultInfo) bool { return t.ID == c.ID }) || len(r.True) == 0 && c.ID == sim.NoFault
-		curves = append(curves, curve{i, faultTitle(c), isTrue})
+		share := make([]float64, len(r.Steps))
+		for k := range share {
+			share[k] = r.Steps[k].Belief[i]
+		}
+		curves = append(curves, curve{name: faultTitle(c), share: share, true: isTrue})
 	}
 	slices.SortStableFunc(curves, func(a, b curve) int {
 		if a.true != b.true {
 			return map[bool]int{true: -1, false: 1}[a.true]
 		}
-		return compare(peak(b.candidate), peak(a.candidate))
+		return compare(b.peak(), a.peak())
 	})
-	return curves[:min(len(curves), mostCurves)]
+	if len(curves) > mostCurves+1 {
+		curves = append(curves[:mostCurves], together(curves[mostCurves:]))
+	}
+	for k := range curves {
+		curves[k].letter = string(rune('A' + k))
+	}
+	return curves
+}
+
+// together is the belief in any of some causes.
+func together(of []curve) curve {
+	all := curve{name: "any of the " + strconv.Itoa(len(of)) + " others", share: make([]float64, len(of[0].share))}
+	for _, c := range of {
+		for k, s := range c.share {
+			all.share[k] += s
+		}
+	}
+	return all
 }
 
 func compare(a, b float64) int {
@@ -95,29 +116,24 @@ func compare(a, b float64) int {
 	return 0
 }
 
-func lastBelief(r *sim.Report, candidate int) float64 {
-	return r.Steps[len(r.Steps)-1].Belief[candidate]
-}
-
-// spread sets the names at the ends of their curves, a line's height apart.
-func spread(curves []curve, r *sim.Report) []float64 {
-	const apart = 15
-	order := make([]int, len(curves))
-	y := make([]float64, len(curves))
-	for k, c := range curves {
-		order[k] = k
-		y[k] = beliefYOf(lastBelief(r, c.candidate)) + 4
+// letterAt places the letter of every curve at its peak, beside those that are
+// there already.
+func letterAt(curves []curve, r *sim.Report) (x, y []float64) {
+	const apart = 12
+	for k := range curves {
+		peak := slices.Index(curves[k].share, curves[k].peak())
+		lx, ly := beliefXOf(peak, r), beliefYOf(curves[k].peak())-5
+		for moved := true; moved; {
+			moved = false
+			for i := range x {
+				if math.Abs(lx-x[i]) < apart && math.Abs(ly-y[i]) < apart {
+					lx, moved = x[i]+apart, true
+				}
+			}
+		}
+		x, y = append(x, lx), append(y, ly)
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return compare(y[a], y[b]) })
-	for i, k := range order[1:] {
-		y[k] = math.Max(y[k], y[order[i]]+apart)
-	}
-	lowest := float64(beliefHigh - beliefFoot + 4)
-	for i := len(order) - 1; i >= 0; i-- {
-		y[order[i]] = math.Min(y[order[i]], lowest)
-		lowest = y[order[i]] - apart
-	}
-	return y
+	return x, y
 }
 
 func beliefYOf(share float64) float64 {
@@ -126,21 +142,23 @@ func beliefYOf(share float64) float64 {
 
 func beliefY(share float64) string { return decimals(beliefYOf(share), 1) }
 
-func beliefX(step int, r *sim.Report) string {
+func beliefXOf(step int, r *sim.Report) float64 {
 	span := float64(beliefWide - beliefLeft - beliefRight)
-	return decimals(beliefLeft+span*(float64(step)+0.5)/float64(len(r.Steps)), 1)
+	return beliefLeft + span*(float64(step)+0.5)/float64(len(r.Steps))
 }
 
-func beliefPath(r *sim.Report, candidate int) string {
+func beliefX(step int, r *sim.Report) string { return decimals(beliefXOf(step, r), 1) }
+
+func beliefPath(r *sim.Report, share []float64) string {
 	var b strings.Builder
-	for i, s := range r.Steps {
+	for i, s := range share {
 		pen := "L"
 		if i == 0 {
 			pen = "M"
 		}
-		b.WriteString(pen + beliefX(i, r) + " " + beliefY(s.Belief[candidate]))
+		b.WriteString(pen + beliefX(i, r) + " " + beliefY(s))
 	}
-	if len(r.Steps) == 1 {
+	if len(share) == 1 {
 		b.WriteString("h8") // a single step has no length of its own
 	}
 	return b.String()
@@ -151,7 +169,7 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 	curves := likeliest(r)
 	head := []string{"Step", "Minute", "What was done"}
 	for _, c := range curves {
-		head = append(head, c.name)
+		head = append(head, c.letter+" "+c.name)
 	}
 	body := el("tbody", nil)
 	for i := range r.Steps {
@@ -161,7 +179,7 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 			row.set("data-unsafe", "")
 		}
 		for _, c := range curves {
-			row.add(el("td", nil, percent(s.Belief[c.candidate])))
+			row.add(el("td", nil, percent(c.share[i])))
 		}
 		body.add(row)
 	}

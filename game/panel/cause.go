@@ -9,22 +9,35 @@ import (
 	"brinebench/sim"
 )
 
-// buildCause makes the form that names the cause, once.
+// buildCause makes the form that names the cause, once: the catalogue by place
+// and part.
 func (p *Panels) buildCause() {
-	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"))
-	for _, f := range p.game.Setup().Faults {
-		causes.add(causeChoice(f.ID, f.Name))
+	f := newFinder("cause-search", "Find a cause")
+	for i, place := range places {
+		f.head(place.name)
+		for _, part := range p.game.Setup().Parts {
+			if !atPlace(part.ID, i) {
+				continue
+			}
+			g := f.fold(part.Name, el("div", nil))
+			for _, c := range p.game.Setup().Faults {
+				if c.ID != sim.NoFault && c.Where == part.ID {
+					g.item(causeChoice(c.ID, c.Name), place.name+" "+c.Name)
+				}
+			}
+			f.close(g)
+		}
 	}
-	if !p.catalogueHas(sim.NoFault) {
-		causes.add(causeChoice(sim.NoFault, "Nothing is wrong with the unit"))
-	}
+	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"),
+		f.box, causeChoice(sim.NoFault, "Nothing is wrong with the unit"))
 	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
-	sure := el("div", attrs{"class": "sure"},
+	sure := el("div", attrs{"class": "sure"}, el("output", attrs{"id": "chosen"}, "No cause is chosen yet."),
 		el("label", attrs{"for": "confidence"}, "How sure are you?"), el("output", attrs{"id": "confidence-words", "for": "confidence"}), slider)
 	form := el("form", attrs{"id": "cause-form"}, causes,
 		el("div", attrs{"class": "submit"}, sure, button("Name the cause", attrs{"data-act": "diagnose", "class": "main act"})))
 	byID("cause").become(el("p", attrs{"id": "named", "role": "status"}), form, el("div", attrs{"id": "finish"}))
 	slider.on("input", func(js.Value) { p.sayConfidence() })
+	form.on("change", func(js.Value) { p.sayChosen() })
 	form.on("submit", func(e js.Value) { e.Call("preventDefault"); p.diagnose() })
 	p.sayConfidence()
 	p.askFinish(false)
@@ -34,7 +47,21 @@ func causeChoice(id, name string) node {
 	return el("label", nil, el("input", attrs{"type": "radio", "name": "fault", "value": id}), el("span", nil, name))
 }
 
-func (p *Panels) catalogueHas(id string) bool { return p.faultName(id) != id }
+// chosen is the cause that is ticked, "" for none.
+func chosen() string {
+	ticked := document.Call("querySelector", "input[name=fault]:checked")
+	if ticked.IsNull() {
+		return ""
+	}
+	return ticked.Get("value").String()
+}
+
+// sayChosen repeats the ticked cause beside the button, since its group may be folded.
+func (p *Panels) sayChosen() {
+	if id := chosen(); id != "" {
+		byID("chosen").text(p.faultName(id))
+	}
+}
 
 // faultName is the name of a fault, or the id when the catalogue has none.
 func (p *Panels) faultName(id string) string {
@@ -57,23 +84,19 @@ func (p *Panels) sayConfidence() {
 }
 
 func (p *Panels) diagnose() {
-	chosen := document.Call("querySelector", "input[name=fault]:checked")
-	if chosen.IsNull() {
+	id := chosen()
+	if id == "" {
 		byID("live").become("Choose a cause first.")
 		return
 	}
-	p.do(sim.Action{Kind: sim.ActDiagnose, ID: chosen.Get("value").String(), Value: p.confidence()})
+	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})
 }
 
 func (p *Panels) syncCause() {
 	call := p.game.Call()
 	named := byID("named")
 	if named.hide(!call.Diagnosed); call.Diagnosed {
-		name := p.faultName(call.DiagnosedID)
-		if call.DiagnosedID == sim.NoFault || call.DiagnosedID == "" {
-			name = "nothing is wrong with the unit"
-		}
-		named.text("You named: " + name + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")
+		named.text("You named: " + p.faultName(call.DiagnosedID) + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")
 	}
 	byID("cause-form").hide(call.Finished)
 	byID("finish").hide(call.Finished)

@@ -23,8 +23,10 @@
 //	a[data-call=ID]               opens another call
 //	[data-pace=P]                 pace 0 1 10 60 600; aria-pressed on the one chosen
 //	[data-test=ID]                makes the test ID ([data-test-at=ID]: the same, beside a part)
+//	#tests-search #cause-search   find a test, a cause; details[data-fold=NAME] a group of them
+//	[data-needs][data-idle]       a test whose need is not met as the unit stands
 //	[data-part=ID]                selects the part ID; aria-pressed on the one selected
-//	[data-act=part-open|part-refit|part-clean|part-replace]   work on the selected part (in #part)
+//	[data-act=part-open|part-refit|part-clean|part-set|part-replace]   work on the selected part (in #part)
 //	#readings tbody tr            newest first: data-instrument; cells time, test, result
 //	#log li                       newest first: data-kind is the act's kind, data-unsafe when stopped
 //	input[name=fault][value=ID]   a cause ("none": nothing is wrong); #confidence 0..100; [data-act=diagnose]

@@ -62,6 +62,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.syncPace()
 		p.syncParts()
 		p.syncUnit()
+		p.syncNeeds()
 		p.syncJournal()
 		p.main.flag("data-closed", p.game.Call().Finished)
 		p.syncCause()
@@ -125,6 +126,8 @@ func (p *Panels) act(id string) {
 		p.do(sim.Action{Kind: sim.ActRefit, Part: part})
 	case "part-clean":
 		p.do(sim.Action{Kind: sim.ActClean, Part: part})
+	case "part-set":
+		p.do(sim.Action{Kind: sim.ActAdjust, Part: part})
 	case "part-replace":
 		p.do(sim.Action{Kind: sim.ActReplace, Part: part})
 	case "part-close":

@@ -97,6 +97,8 @@ func (p *Panels) doneTo(part sim.Part) string {
 			done = ""
 		case e.Action.Kind == sim.ActClean:
 			done = "It has been cleaned."
+		case e.Action.Kind == sim.ActAdjust:
+			done = "It has been set right."
 		case e.Action.Kind == sim.ActReplace:
 			done = "It is a new one."
 		}
@@ -115,7 +117,12 @@ func buttons(title string, b []node) []node {
 func (p *Panels) testsAt(part sim.Part) (b []node) {
 	for _, t := range p.game.Setup().Instruments {
 		if t.Where == part {
-			b = append(b, testButton(t, "data-test-at"))
+			n := testButton(t, "data-test-at")
+			if t.Needs != "" {
+				n.set("data-needs", t.Needs)
+				n.add(el("small", attrs{"class": "needs"}, "Needs: "+game.InSentence(t.Needs)))
+			}
+			b = append(b, n)
 		}
 	}
 	return b
@@ -131,13 +138,19 @@ func partWork(info *sim.PartInfo, opened bool) []node {
 	}
 	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
 	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
-	replace := "Fit a new one"
-	if info.ID == sim.PartSalt {
+	set, replace := "Set right", "Fit a new one"
+	switch info.ID {
+	case sim.PartSalt:
 		replace = "Fill up with salt"
+	case sim.PartHouse:
+		set = "Fit the settings to it, tell the customer"
+	case sim.PartController:
+		set = "Set clock and settings right"
 	}
 	add(info.CanOpen && !opened, "part-open", "Open and look", minutes(0)+", putting back included")
 	add(info.CanClean && reached, "part-clean", "Clean", minutes(1))
-	add(info.CanSwap && reached, "part-replace", replace, minutes(2))
+	add(info.CanSet && reached, "part-set", set, minutes(2))
+	add(info.CanSwap && reached, "part-replace", replace, minutes(3))
 	add(info.CanOpen && opened, "part-refit", "Put back", "")
 	return b
 }

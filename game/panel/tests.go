@@ -7,49 +7,35 @@ import (
 	"brinebench/sim"
 )
 
-// places groups parts by where the technician stands.
-var places = []struct {
-	name  string
-	parts []sim.Part
-}{
-	{"House and supply", []sim.Part{sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap}},
-	{"Control valve", []sim.Part{sim.PartController, sim.PartMotor, sim.PartValve, sim.PartDrum, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartRefillCtl}},
-	{"Drain", []sim.Part{sim.PartDrainCtl, sim.PartDrainLine, sim.PartAirGap}},
-	{"Brine tank", []sim.Part{sim.PartBrineTank, sim.PartSalt, sim.PartBrineLine, sim.PartAirCheck, sim.PartFloat}},
-	{"Resin tank", []sim.Part{sim.PartBed, sim.PartRiser, sim.PartUpperDist, sim.PartLowerDist}},
-}
-
-// atPlace tells whether a part belongs to a place; parts of none belong to the last.
-func atPlace(part sim.Part, place int) bool {
-	for i := range places {
-		for _, q := range places[i].parts {
-			if q == part {
-				return i == place
-			}
-		}
-	}
-	return place == len(places)-1
-}
-
 // buildTests lists the tests by place, once.
 func (p *Panels) buildTests() {
-	box := byID("tests")
-	box.become()
+	f := newFinder("tests-search", "Find a test")
 	for i, place := range places {
-		l := el("ul", attrs{"class": "tests act"})
+		g := f.fold(place.name, el("ul", attrs{"class": "tests act"}))
 		for _, t := range p.game.Setup().Instruments {
 			if atPlace(t.Where, i) {
-				l.add(el("li", nil, testButton(t, "data-test"), el("p", nil, t.What)))
+				what := el("p", nil, t.What)
+				if t.Needs != "" {
+					what.add(" ", el("span", attrs{"class": "needs"}, "Needs: "+game.InSentence(t.Needs)))
+				}
+				g.item(el("li", attrs{"data-needs": t.Needs}, testButton(t, "data-test"), what), p.partName(t.Where)+" "+t.Name+" "+t.What)
 			}
 		}
-		if l.Get("childElementCount").Int() > 0 {
-			box.add(el("h3", nil, place.name), l)
-		}
+		f.close(g)
 	}
+	f.groups[0].fold.flag("open", true)
+	byID("tests").become(f.box)
 }
 
 func testButton(t sim.InstrumentInfo, handle string) node {
 	return button(t.Name, attrs{handle: t.ID}, el("span", attrs{"class": "cost"}, game.Minutes(t.Minutes)))
+}
+
+// syncNeeds marks the tests whose need is not met as the unit stands now.
+func (p *Panels) syncNeeds() {
+	for _, n := range all("[data-needs]") {
+		n.flag("data-idle", !game.Met(n.data("needs"), p.game.View(), p.game.Setup()))
+	}
 }
 
 // fillReadings lists the readings, newest first.

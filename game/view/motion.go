@@ -13,6 +13,8 @@ type motion struct {
 	phase []float64 // of each stream, CSS px
 	fall  [3]float64
 	churn float64 // of the lifted bed, rad
+	meter float64 // angle of the meter's needle, rad
+	blink float64 // s, for what blinks
 }
 
 // tick returns the time since the last call in s, at most a quarter.
@@ -35,7 +37,11 @@ func (m *motion) fit(s *viewmodel.Scene) {
 	}
 }
 
+// on tells whether what blinks is to be seen now.
+func (m *motion) on() bool { return math.Mod(m.blink, 1.2) < 0.8 }
+
 func (m *motion) advance(s *viewmodel.Scene, f *viewmodel.Frame, look Look, dt float64) {
+	m.blink += dt
 	if look.Reduced || look.Pace == 0 {
 		return
 	}
@@ -45,6 +51,7 @@ func (m *motion) advance(s *viewmodel.Scene, f *viewmodel.Frame, look Look, dt f
 	for i := range m.fall {
 		m.fall[i] += dt * 150
 	}
+	m.meter = math.Mod(m.meter+dt*viewmodel.MeterSpeed(f.Metered, look.Pace), 2*math.Pi)
 	if f.Lift > 0.02 {
 		m.churn += dt * 2.2
 	}

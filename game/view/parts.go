@@ -18,12 +18,14 @@ func (g *Stage) drawParts(set *sim.Setup, v *sim.View) {
 	}
 	g.drawDrum(set, v)
 	for i := range g.scene.Seats {
-		g.drawRoller(&g.scene.Seats[i], v.SeatLift[i])
+		// A lobe pushes its roller up, be the disc stuck; a disc that hangs holds it up.
+		g.drawRoller(&g.scene.Seats[i], math.Max(v.SeatLift[i], viewmodel.Lobe(set, sim.Seat(i), v.DrumDeg)))
 	}
 	for i := range g.scene.Gauges {
 		g.drawNeedle(&g.scene.Gauges[i], v)
 	}
 	g.drawValves(v)
+	g.drawMeter()
 	g.drawTankParts(&v.Tank)
 	g.drawChart(v)
 	g.drawProgress(&v.Controller)
@@ -88,11 +90,11 @@ func (g *Stage) drawDrum(set *sim.Setup, v *sim.View) {
 	b.rect(d.Box.X+d.Box.W-t/2, cy-r, t, 2*r, ink)
 	for i := range g.scene.Seats { // the lobe under the roller stands above the edge
 		s := &g.scene.Seats[i]
-		if h := v.SeatLift[i] * d.Lobe; h > 0.5 {
+		if h := viewmodel.Lobe(set, s.Seat, v.DrumDeg) * d.Lobe; h > 0.5 {
 			b.box(viewmodel.Rect{X: s.X - s.BandW/2, Y: cy - r - h, W: s.BandW, H: h + t}, g.scene.Thin, ink, tint(g.lobe(), 1))
 		}
 	}
-	g.drawGears(v.DrumDeg)
+	g.drawGears(v)
 }
 
 // drawTrack draws one lobe track on the visible half of the drum.
@@ -124,12 +126,42 @@ func (g *Stage) lobe() color.RGBA {
 	return viewmodel.Mix(g.role(viewmodel.Shade), g.ink(), 0.45)
 }
 
-// drawGears draws the wheel on the drum and the motor's pinion, both from the
-// side: their teeth move as the drum turns, the pinion's the faster.
-func (g *Stage) drawGears(deg float64) {
+// drawGears draws the wheel on the shaft and the motor's pinion, both from the
+// side: their teeth move as the shaft turns, the pinion's the faster. Marks on
+// drum and wheel face each other unless the drum has slipped on its shaft.
+func (g *Stage) drawGears(v *sim.View) {
 	d := &g.scene.Drum
-	g.wheel(d.Gear, 30, deg)
-	g.wheel(d.Pinion, 8, -deg*30/8)
+	shaft := v.DrumDeg + v.Condition.DrumSlipDeg
+	g.wheel(d.Gear, 30, shaft)
+	g.wheel(d.Pinion, 8, -shaft*30/8)
+	g.mark(v.DrumDeg, d.Box.X+d.Box.W-5*g.scene.Unit, d.Box.Y, d.Box.H, 1)
+	g.mark(shaft, d.Gear.X+d.Gear.W/2, d.Gear.Y, d.Gear.H, -1)
+}
+
+// mark draws the mark of a body that has turned by deg, where its near half of
+// height h shows it. In service it is in the middle.
+func (g *Stage) mark(deg, x, top, h, right float64) {
+	a := math.Mod(90-deg+720, 360)
+	if a >= 180 {
+		return
+	}
+	sin, cos := math.Sincos(a * math.Pi / 180)
+	y := top + h/2*(1-cos)
+	u := g.scene.Unit
+	g.batch.dart(pt{X: x, Y: y}, pt{X: right}, 13*u, (2+9*sin)*u, tint(g.role(viewmodel.Paper), 1))
+	g.batch.dart(pt{X: x, Y: y}, pt{X: right}, 9*u, (1+5*sin)*u, tint(g.ink(), 1))
+}
+
+// drawMeter draws the needle of the meter.
+func (g *Stage) drawMeter() {
+	m := &g.scene.Meter
+	if m.R == 0 {
+		return
+	}
+	s, c := math.Sincos(g.motion.meter)
+	ink := tint(g.ink(), 1)
+	g.batch.line(pt{X: m.C.X - c*m.R*0.3, Y: m.C.Y - s*m.R*0.3}, pt{X: m.C.X + c*m.R*0.7, Y: m.C.Y + s*m.R*0.7}, math.Max(1.3, m.R*0.14), ink)
+	g.batch.disc(m.C.X, m.C.Y, m.R*0.2, ink)
 }
 
 func (g *Stage) wheel(r viewmodel.Rect, teeth int, deg float64) {
@@ -215,6 +247,12 @@ func (g *Stage) drawPlug(q *viewmodel.Ball, position string) {
 func (g *Stage) drawTankParts(t *sim.TankView) {
 	b, k := &g.batch, &g.scene.Tank
 	ink, shell, paper := tint(g.ink(), 1), tint(g.role(viewmodel.Shell), 1), tint(g.role(viewmodel.Paper), 1)
+	if !g.scene.CheckOut {
+		b.ring(k.Check.X, k.Check.Y-k.CheckR*0.6-t.AirCheckLift*k.CheckL, k.CheckR, g.scene.Thin*1.3, ink, paper)
+	}
+	if g.scene.FloatOut {
+		return
+	}
 	y := k.Floor - t.FloatM*k.PxPerM
 	u := g.scene.Unit
 	b.line(pt{X: k.FloatX, Y: k.Well.Y + 6*u}, pt{X: k.FloatX, Y: y}, g.scene.Heavy, ink)
@@ -225,7 +263,6 @@ func (g *Stage) drawTankParts(t *sim.TankView) {
 		cap = ink
 	}
 	b.box(viewmodel.Rect{X: k.FloatX - 4*u, Y: k.Well.Y + 2*u, W: 8 * u, H: 6 * u}, g.scene.Thin, ink, cap)
-	b.ring(k.Check.X, k.Check.Y-k.CheckR*0.6-t.AirCheckLift*k.CheckL, k.CheckR, g.scene.Thin*1.3, ink, paper)
 }
 
 func (g *Stage) drawChart(v *sim.View) {
@@ -240,15 +277,26 @@ func (g *Stage) drawChart(v *sim.View) {
 	g.batch.dart(pt{X: x, Y: foot + 6}, pt{Y: -1}, 11, 9, ink)
 }
 
-// drawProgress draws how much of the station's time has gone.
+// drawProgress draws how much of the station's time has gone, in service how much
+// of a demand controller's capacity is left, and the lamp of an alarm.
 func (g *Stage) drawProgress(c *sim.ControllerView) {
+	if c.Alarm && c.Powered && (g.look.Reduced || g.motion.on()) {
+		r := 6 * math.Max(1, g.scene.Unit)
+		g.batch.ring(g.scene.Lamp.X, g.scene.Lamp.Y, r, g.scene.Thin, tint(g.ink(), 1), tint(g.role(viewmodel.Wrong), 1))
+	}
+	part, total := c.ElapsedS, c.ElapsedS+c.RemainingS
+	if c.RemainingS <= 0 {
+		part, total = c.RemainingM3, c.CapacityM3
+		if !c.Demand || c.Regenerating || c.Alarm || !c.Powered {
+			return
+		}
+	}
 	r := g.scene.Progress
-	total := c.ElapsedS + c.RemainingS
-	if r.W == 0 || c.RemainingS <= 0 || total <= 0 {
+	if r.W == 0 || total <= 0 {
 		return
 	}
 	g.batch.rect(r.X, r.Y, r.W, r.H, tint(g.role(viewmodel.Faint), 1))
-	g.batch.rect(r.X, r.Y, r.W*c.ElapsedS/total, r.H, tint(g.ink(), 1))
+	g.batch.rect(r.X, r.Y, r.W*math.Min(1, part/total), r.H, tint(g.ink(), 1))
 }
 
 // drawLegend draws the samples of brine and air.

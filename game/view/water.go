@@ -24,6 +24,7 @@ func (g *Stage) drawWater(v *sim.View) {
 	for i := range s.Streams {
 		g.drawStipple(i)
 		g.drawMarks(i)
+		g.drawLost(i)
 	}
 }
 
@@ -36,20 +37,25 @@ func (g *Stage) drawBed() {
 	h := depth / sim.BedCells
 	for i := range sim.BedCells {
 		y := f.BedTop + float64(i)*h
+		y1 := y + h + 0.5
+		w, w1 := g.halfWidth(y), g.halfWidth(y1)
 		c := tint(f.Water[i], 1)
-		b.rect(x0, y, left-x0, h+0.5, c)
-		b.rect(right, y, x1-right, h+0.5, c)
+		b.quad(pt{X: bed.RiserX - w, Y: y}, pt{X: left, Y: y}, pt{X: left, Y: y1}, pt{X: bed.RiserX - w1, Y: y1}, c, c)
+		b.quad(pt{X: right, Y: y}, pt{X: bed.RiserX + w, Y: y}, pt{X: bed.RiserX + w1, Y: y1}, pt{X: right, Y: y1}, c, c)
 	}
 	r := bed.BeadR
 	for i, p := range bed.Beads {
+		if p.Y > f.Share {
+			continue // of resin that is gone
+		}
 		x := x0 + r + p.X*(bed.Box.W-2*r)
-		y := bed.Floor - p.Y*depth
+		y := bed.Floor - p.Y/f.Share*depth
 		x, y = g.churn(i, x, y)
 		x = min(max(x, x0+r), x1-r)
-		if x+r > left && x-r < right {
+		if x+r > left && x-r < right || !g.inTank(x, y) {
 			continue
 		}
-		cell := min(max(int((1-p.Y)*sim.BedCells), 0), sim.BedCells-1)
+		cell := min(max(int((1-p.Y/f.Share)*sim.BedCells), 0), sim.BedCells-1)
 		c := viewmodel.Mix(f.Bead[cell], g.pal.MarkOn(f.Bead[cell]), 0.06+0.22*scatter(i, 3))
 		b.bead(x, min(y, bed.Floor-r), r, tint(c, 1))
 	}
@@ -89,14 +95,18 @@ func (g *Stage) drawGrains(left, right float64) {
 // inTank keeps stipple out of the corners above the tank's dome.
 func (g *Stage) inTank(x, y float64) bool {
 	bed, u := &g.scene.Bed, g.scene.Unit
-	rim := bed.Box.Y + 36*u
+	return y > bed.Box.Y+36*u || math.Abs(x-bed.RiserX) < g.halfWidth(y)-3*u
+}
+
+// halfWidth is how far the tank reaches to each side at a height y.
+func (g *Stage) halfWidth(y float64) float64 {
+	bed, u := &g.scene.Bed, g.scene.Unit
+	half, neck, rim := bed.Box.W/2, 33*u, bed.Box.Y+36*u
 	if y > rim {
-		return true
+		return half
 	}
-	half := bed.Box.W / 2
-	neck := 33 * u
 	k := (rim - y) / (40 * u)
-	return math.Abs(x-bed.RiserX) < neck+(half-neck)*math.Sqrt(math.Max(0, 1-k*k))-3*u
+	return neck + (half-neck)*math.Sqrt(math.Max(0, 1-k*k))
 }
 
 // density is the share of stipple places that brine of a strength 0..1 fills:
@@ -240,6 +250,20 @@ func (g *Stage) drawStipple(i int) {
 	for k := range n {
 		p := g.carried(st, k, shift)
 		b.ring(p.X, p.Y, r, g.scene.Thin*0.7, tint(g.pal.Dark, 1), tint(g.pal.Air, 1))
+	}
+}
+
+// drawLost draws beads that a stream carries to the drain.
+func (g *Stage) drawLost(i int) {
+	st := &g.scene.Streams[i]
+	if !st.Beads || !g.frame.Losing {
+		return
+	}
+	shift := g.motion.phase[i] / st.Len
+	c := tint(viewmodel.Mix(g.frame.Bead[0], g.frame.Mark[st.Src], 0.6), 1)
+	for k := range int(st.Len / (7 * g.scene.Unit)) {
+		p := g.carried(st, k, shift)
+		g.batch.bead(p.X, p.Y, g.scene.Bed.BeadR*0.8, c)
 	}
 }
 

@@ -30,7 +30,11 @@ func (w *words) refresh(g *Stage, set *sim.Setup, v *sim.View, dt float64) {
 		w.shown = make([]string, len(rs))
 	}
 	for i := range rs {
-		if t := rs[i].Text(v, set, g.units(), g.scene.Tall); t != w.shown[i] {
+		t := rs[i].Text(v, set, g.units(), g.scene.Tall)
+		if v.Controller.ClockUnset && rs[i].Kind == viewmodel.ReadClock && !g.look.Reduced && !g.motion.on() {
+			t = "" // it blinks
+		}
+		if t != w.shown[i] {
 			w.shown[i], changed = t, true
 		}
 	}

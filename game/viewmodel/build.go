@@ -44,7 +44,7 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	b.place()
 	b.words()
 	b.inset()
-	s.DiscsOut = b.open(sim.PartSeats) || b.open(sim.PartValve)
+	s.DiscsOut, s.FloatOut, s.CheckOut = b.open(sim.PartSeats), b.open(sim.PartFloat), b.open(sim.PartAirCheck)
 	return s
 }
 

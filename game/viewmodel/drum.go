@@ -43,6 +43,16 @@ func (b *builder) drum(x, y float64) {
 	b.motor(x1+30, y+2)
 }
 
+// Lobe returns how far the lobe of a seat lifts its roller at a drum angle in
+// degrees, 0..1.
+func Lobe(set *sim.Setup, s sim.Seat, deg float64) float64 {
+	lobe := &set.Lobe[s]
+	n := len(lobe)
+	at := math.Mod(deg+360, 360) / 360 * float64(n)
+	i, t := int(at)%n, at-math.Floor(at)
+	return lobe[i] + t*(lobe[(i+1)%n]-lobe[i])
+}
+
 // motor draws the drive motor, whose shaft carries the pinion.
 func (b *builder) motor(x, y float64) {
 	const w, h = 52, 46

@@ -20,6 +20,9 @@ type Frame struct {
 	Jet     [3]float64 // width of each free stream, CSS px
 	BedTop  float64    // y of the top of the bed, CSS px
 	Lift    float64    // expansion of the bed over its rest depth, 0 at rest
+	Share   float64    // of the resin that the unit was set up with, 0..1
+	Metered float64    // flow past the meter, m³/s
+	Losing  bool       // the backwash carries beads to the drain
 }
 
 // Update fills f with the view's values.
@@ -31,6 +34,7 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	f.Mark[SrcTank] = pal.MarkOn(pal.Liquid)
 	f.Brine[SrcTank] = v.Tank.Saturation
 	f.streams(s, v)
+	f.Metered = v.Paths[sim.PathBypassOut].FlowM3S
 	f.bed(s, v, set)
 	drain := v.DrainStream
 	if isOpen(v, sim.PartDrainLine) { // into the bucket, not the air gap
@@ -109,6 +113,8 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup) {
 	depth := math.Min(v.Bed.DepthM*s.Bed.PxPerM, s.Bed.Box.H-4)
 	f.BedTop = s.Bed.Floor - depth
 	f.Lift = math.Max(0, ratio(v.Bed.DepthM, v.Bed.RestDepthM)-1)
+	f.Share = clamp(ratio(v.Bed.RestDepthM, set.BedDepthM), 0, 1)
+	f.Losing = v.Bed.DepthM >= set.TankHeightM && v.Paths[sim.PathBackwashSeat].FlowM3S > 1e-5
 }
 
 // jetWidth gives a free stream the width that goes with the root of its flow:
@@ -118,6 +124,15 @@ func jetWidth(j *Jet, q float64) float64 {
 		return 0
 	}
 	return math.Max(2, j.FullW*math.Min(1.3, math.Sqrt(q/j.FullM3S)))
+}
+
+// MeterSpeed turns the flow past the meter into the speed of its needle, rad/s:
+// a turn per litre at pace 1, growing with the pace as the marks do.
+func MeterSpeed(m3s, pace float64) float64 {
+	if math.Abs(m3s) < 2e-8 {
+		return 0
+	}
+	return clamp(2*math.Pi*1000*m3s*clamp(pace, 0, 4), -12, 12)
 }
 
 // MarkScale is the speed of marks in CSS px/s for water at 1 m/s and true time.

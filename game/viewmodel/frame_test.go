@@ -80,6 +80,65 @@ func TestBedRisesWithItsDepth(t *testing.T) {
 	require.InDelta(t, 0.9/0.66-1, f.Lift, 1e-12)
 }
 
+func TestBedShowsTheShareOfResinThatIsLeft(t *testing.T) {
+	set, v := testSetup(), testView()
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
+	var f Frame
+	v.Bed.RestDepthM, v.Bed.DepthM = 0.33, 0.33
+	f.Update(s, v, set, PaletteFor(false))
+	require.InDelta(t, 0.5, f.Share, 1e-12)
+	require.Zero(t, f.Lift)
+	v.Bed.RestDepthM = 0
+	f.Update(s, v, set, PaletteFor(false))
+	require.Zero(t, f.Share)
+}
+
+func TestBeadsGoToTheDrainOnlyFromABedAtTheRoofInBackwash(t *testing.T) {
+	set := testSetup()
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
+	carries := 0
+	for i := range s.Streams {
+		if s.Streams[i].Beads {
+			carries++
+		}
+	}
+	require.Equal(t, 3, carries, "from the bed's top through valve and hose")
+	for _, row := range []struct {
+		name          string
+		depthM, upM3S float64
+		want          bool
+	}{
+		{"at rest", 0.66, 0, false},
+		{"lifted in backwash", 0.9, 1.5e-4, false},
+		{"at the roof in backwash", 1.22, 4e-4, true},
+		{"at the roof, just shut", 1.22, 0, false},
+	} {
+		v := testView()
+		v.Bed.DepthM, v.Paths[sim.PathBackwashSeat].FlowM3S = row.depthM, row.upM3S
+		var f Frame
+		f.Update(s, v, set, PaletteFor(false))
+		require.Equal(t, row.want, f.Losing, row.name)
+		require.GreaterOrEqual(t, f.BedTop, s.Bed.Box.Y, row.name)
+	}
+}
+
+func TestMeterTurnsWithTheFlow(t *testing.T) {
+	require.InDelta(t, 2*math.Pi, MeterSpeed(1e-3, 1), 1e-12, "a turn per litre")
+	require.Equal(t, -MeterSpeed(1e-4, 1), MeterSpeed(-1e-4, 1))
+	require.Zero(t, MeterSpeed(1e-4, 0), "paused")
+	require.Zero(t, MeterSpeed(0, 600))
+	require.LessOrEqual(t, MeterSpeed(1, 600), 12.0)
+}
+
+func TestLobeLiftsWhereItsTrackHasIt(t *testing.T) {
+	set := testSetup() // the lobe of the first seat reaches from 0° to 40°
+	require.Equal(t, 1.0, Lobe(set, 0, 20))
+	require.Zero(t, Lobe(set, 0, 60))
+	require.Equal(t, Lobe(set, 0, 20), Lobe(set, 0, 380))
+	require.Equal(t, Lobe(set, 0, 359), Lobe(set, 0, -1))
+	require.InDelta(t, 0.5, Lobe(set, 0, 39), 1e-9, "rises and falls evenly between samples")
+}
+
 func TestUpdateDoesNotAllocate(t *testing.T) {
 	set, v := testSetup(), testView()
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})
@@ -115,6 +174,7 @@ func TestPalettesHaveEnoughContrast(t *testing.T) {
 		}
 		for _, ground := range []Role{Ground, Paper} {
 			require.Greater(t, contrast(p.Role[InkSoft], p.Role[ground]), 4.5)
+			require.Greater(t, contrast(p.Role[Wrong], p.Role[ground]), 4.5)
 		}
 		for i := 0; i <= 20; i++ {
 			c := Cividis(float64(i) / 20)

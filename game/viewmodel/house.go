@@ -57,18 +57,23 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys)
 	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys)
 	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh)
+	b.meter(x-56, yh, true)
 	b.hit(sim.PartSupply, 0, ys-14, shut-18, 28)
+	b.hit(sim.PartHouse, 0, out-13, px*0.5, 26)
+	b.hit(sim.PartHouse, px-14, tee+20, 28, out-tee-4)
 
 	b.keep(0, ys-10, px-plugR, 20)
 	b.keep(px-10, yh, 20, out-yh)
 	b.keep(0, out-10, px, 20)
 	b.keep(tap-10, tee-14, px-tap, 30)
 	b.keep(px, ys-14, x-px, 28)
-	b.keep(px, t+houseY-10, x-px, yh-t-houseY+20)
+	b.keep(x-34, t+houseY-10, 34, yh-t-houseY+20)
+	b.keep(px, yh-10, x-px, 20)
 	b.label("street supply", "supply", 0, 4, ys-38).or(b, 0, 4, ys+22)
 	b.label("shut-off", "", 0.5, shut, ys+32).or(b, 0.5, shut, ys+44)
 	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
-	b.label("to the house", "house", 0, 6, out-24).or(b, 0, 6, out+20)
+	b.label("meter", "", 0.5, x-54.5, yh-43).or(b, 0.5, x-57, yh+22)
+	b.label("to the house", "house", 0, 6, out-30).or(b, 0, 6, out+28)
 	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
 	b.readout(Readout{Kind: ReadBypass, At: b.p(px-13, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "not bypassed")
 }
@@ -109,7 +114,9 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.tap(sim.PartHouseTap, tap, tee+20, 40, 1)
 	b.gauge(sim.NodeValveIn, sim.PartValve, xi+4, t-28, xi+18, t+supplyY)
 	b.gauge(sim.NodeValveOut, sim.PartValve, xo-4, t-112, xo, t-112)
+	b.meter(xo, t+bodyH-48, false)
 	b.hit(sim.PartSupply, 0, in-16, xi-8, 32)
+	b.hit(sim.PartHouse, 0, out-16, xo-12, 32)
 	b.keep(0, t, x, bodyH)
 	b.keep(0, yp-20, xo+13, in-yp+30)
 	b.keep(0, out-10, xo+10, 20)
@@ -118,6 +125,32 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.keep(tap-12, tee-10, 24, 80)
 	b.label("main", "main", 0, 2, in+24)
 	b.label("house", "house", 0, 4, out+24).or(b, 0, 4, out-24)
+}
+
+// meter draws the turbine in the outlet pipe at (x, y) and its dial, above the
+// pipe or left of it.
+func (b *builder) meter(x, y float64, above bool) {
+	const r, wall, off = 11.0, pipeW/2 + pipeWall, 22.0
+	cx, cy, foot := x, y-off, b.rect(x-8, y-wall-4, 16, 5)
+	if !above {
+		cx, cy, foot = x-off, y, b.rect(x-wall-4, y-8, 5, 16)
+	}
+	b.top(Shell, foot.corners(), b.s.Thin*1.2)
+	b.hit(sim.PartMeter, cx-r, cy-r, 2*r, 2*r)
+	b.keep(cx-r-1, cy-r-1, 2*r+2, 2*r+2)
+	if b.open(sim.PartMeter) {
+		return
+	}
+	for _, k := range []float64{-1, 1} { // vanes in the water
+		b.ink(b.s.Thin*1.2, Ink, b.line(x-4.5, y-4.5*k, x+4.5, y+4.5*k))
+	}
+	c := b.p(cx, cy)
+	b.top(Paper, circle(c, r*b.u), b.s.Heavy)
+	for i := range 8 {
+		si, co := math.Sincos(float64(i) * math.Pi / 4)
+		b.ink(b.s.Thin, InkSoft, []Pt{c.Add(0.74*r*b.u*co, 0.74*r*b.u*si), c.Add(0.9*r*b.u*co, 0.9*r*b.u*si)})
+	}
+	b.s.Meter = Meter{c, r * b.u}
 }
 
 // bypass draws the two plugs of the three-position bypass: supply side first.
@@ -171,6 +204,7 @@ func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
 	if b.s.Tall {
 		r = math.Max(22, 11/b.u)
 	}
+	b.keep(sx-4, math.Min(y, sy), 8, math.Abs(sy-y))
 	if sy > y {
 		b.stem(sx, y, sy-pipeW/2-pipeWall)
 	} else if sy < y {

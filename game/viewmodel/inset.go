@@ -1,7 +1,6 @@
 package viewmodel
 
 import (
-	"fmt"
 	"math"
 
 	"brinebench/sim"
@@ -22,19 +21,37 @@ func insetOf(p sim.Part) *insetDrawing {
 	case sim.PartScreen:
 		return &insetDrawing{"injector screen, taken out", (*builder).insetScreen}
 	case sim.PartDrainCtl:
-		return &insetDrawing{"drain flow control, taken out", (*builder).insetDrainControl}
+		return &insetDrawing{"drain flow control, out", (*builder).insetDrainControl}
 	case sim.PartRefillCtl:
-		return &insetDrawing{"refill flow control, taken out", (*builder).insetRefillControl}
+		return &insetDrawing{"refill flow control, out", (*builder).insetRefillControl}
 	case sim.PartBrineLine:
 		return &insetDrawing{"brine line, taken off", (*builder).insetBrineLine}
 	case sim.PartDrainLine:
 		return &insetDrawing{"drain line, taken off", (*builder).insetDrainLine}
-	case sim.PartSeats, sim.PartValve:
-		return &insetDrawing{"discs, seen from below", (*builder).insetDiscs}
+	case sim.PartSeats:
+		return &insetDrawing{"seats and discs", (*builder).insetSeats}
 	case sim.PartBypass:
-		return &insetDrawing{"bypass, seal between the plugs", (*builder).insetBypass}
+		return &insetDrawing{"bypass, turned through", (*builder).insetBypass}
+	case sim.PartMeter:
+		return &insetDrawing{"meter, turbine pulled", (*builder).insetMeter}
+	case sim.PartSupply:
+		return &insetDrawing{"regulator of the house", (*builder).insetRegulator}
 	case sim.PartFloat:
-		return &insetDrawing{"safety float, against its mark", (*builder).insetFloat}
+		return &insetDrawing{"safety float, out", (*builder).insetFloat}
+	case sim.PartAirCheck:
+		return &insetDrawing{"air check, lifted out", (*builder).insetAirCheck}
+	case sim.PartBrineTank:
+		return &insetDrawing{"brine tank, lid and floor", (*builder).insetBrineTank}
+	case sim.PartDrum:
+		return &insetDrawing{"drum, end on", (*builder).insetDrum}
+	case sim.PartMotor:
+		return &insetDrawing{"motor and gear", (*builder).insetMotor}
+	case sim.PartRiser:
+		return &insetDrawing{"head of the riser", (*builder).insetRiser}
+	case sim.PartLowerDist:
+		return &insetDrawing{"lower distributor", (*builder).insetDistributor}
+	case sim.PartBed:
+		return &insetDrawing{"resin, the valve off", (*builder).insetBed}
 	}
 	return nil
 }
@@ -93,10 +110,26 @@ func (b *builder) inset() {
 }
 
 // note writes a size under or beside a drawing; (x, y) is its middle.
-func (b *builder) note(text string, x, y float64) {
+func (b *builder) note(text string, x, y float64) { b.noteAs(Ink, text, x, y) }
+
+func (b *builder) noteAs(role Role, text string, x, y float64) {
 	size := b.opt.small(b.s)
 	w := b.opt.Measure(text, size, false)
-	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x - w/2, Y: y - size*0.62, Size: size, Role: Ink})
+	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: x - w/2, Y: y - size*0.62, Size: size, Role: role})
+}
+
+// caption writes the longest of texts that fits, the longest first, along the foot
+// of r and returns what is left of r above it.
+func (b *builder) caption(r Rect, role Role, texts ...string) Rect {
+	size := b.opt.small(b.s)
+	for _, t := range texts {
+		if b.opt.Measure(t, size, false) <= r.W {
+			b.noteAs(role, t, r.X+r.W/2, r.Y+r.H-0.6*size)
+			break
+		}
+	}
+	r.H -= 1.35 * size
+	return r
 }
 
 // block is a body in section on the card.
@@ -114,12 +147,73 @@ func (b *builder) hollow(pts []Pt) {
 	b.outline(pts, b.s.Thin*1.3)
 }
 
+// fill is a face without an outline.
+func (b *builder) fill(role Role, pts []Pt) { b.over(Op{Kind: OpFill, Role: role, Pts: pts}) }
+
+// wrong is a stroke at what is not as it should be.
+func (b *builder) wrong(pts ...Pt) { b.ink(b.s.Heavy*1.2, Wrong, pts) }
+
+// crack is a jagged line from p to q.
+func (b *builder) crack(p, q Pt) {
+	const n = 7
+	l := dist(p, q)
+	nx, ny := -(q.Y-p.Y)/l, (q.X-p.X)/l
+	pts := make([]Pt, n+1)
+	for i := range pts {
+		off := l * 0.07 * float64(1-2*(i%2))
+		if i == 0 || i == n {
+			off = 0
+		}
+		pts[i] = lerp(p, q, float64(i)/n).Add(nx*off, ny*off)
+	}
+	b.wrong(pts...)
+}
+
+// lump is a rough piece of foreign matter of radius rad.
+func (b *builder) lump(role Role, c Pt, rad float64, salt int) {
+	const n = 9
+	pts := make([]Pt, n)
+	for i := range pts {
+		si, co := math.Sincos(2 * math.Pi * float64(i) / n)
+		k := rad * (0.72 + 0.4*Scatter(i, salt))
+		pts[i] = c.Add(k*co, k*si)
+	}
+	b.fill(role, pts)
+	b.outline(pts, b.s.Thin)
+}
+
+// arrow is a dimension arrow from p to q, its head at q.
+func (b *builder) arrow(role Role, p, q Pt) {
+	l := dist(p, q)
+	if l < 1 {
+		return
+	}
+	dx, dy := (q.X-p.X)/l, (q.Y-p.Y)/l
+	h := math.Min(6, l*0.6)
+	b.ink(b.s.Thin*1.3, role, []Pt{p, q.Add(-dx*h*0.5, -dy*h*0.5)})
+	b.fill(role, []Pt{q, q.Add(-dx*h-dy*h*0.5, -dy*h+dx*h*0.5), q.Add(-dx*h+dy*h*0.5, -dy*h-dx*h*0.5)})
+}
+
+// dashes is a dashed line from p to q.
+func (b *builder) dashes(role Role, p, q Pt) {
+	const dash = 4.0
+	n := int(dist(p, q) / (2 * dash))
+	for i := range n {
+		t := float64(i) / float64(n)
+		b.ink(b.s.Thin*1.3, role, []Pt{lerp(p, q, t), lerp(p, q, t+0.5/float64(n))})
+	}
+}
+
 // grit lines a bore from x0 to x1 about the axis y, half its half width at each
 // end, so that the fraction open of its area stays free.
 func (b *builder) grit(x0, x1, y, half0, half1, open float64) {
 	if open >= 0.995 {
 		return
 	}
+	b.lining(Grit, x0, x1, y, half0, half1, open)
+}
+
+func (b *builder) lining(role Role, x0, x1, y, half0, half1, open float64) {
 	const n = 14
 	for _, side := range []float64{-1, 1} {
 		var wall, crust []Pt
@@ -136,119 +230,7 @@ func (b *builder) grit(x0, x1, y, half0, half1, open float64) {
 			crust = append([]Pt{{x, y + side*math.Max(0, half-(half-free)*rough)}}, crust...)
 		}
 		pts := append(wall, crust...)
-		b.over(Op{Kind: OpFill, Role: Grit, Pts: pts})
+		b.fill(role, pts)
 		b.outline(pts, b.s.Thin)
 	}
 }
-
-func (b *builder) insetInjector(r Rect) {
-	c := b.opt.Inside.Condition
-	y, x := r.Y+r.H*0.46, func(t float64) float64 { return r.X + t*r.W }
-	h := r.H * 0.34
-	b.block(Rect{r.X, y - h, r.W, 2 * h}.corners())
-	in, tip, throat := h*0.55, h*0.15, h*0.28 // half widths
-	b.hollow([]Pt{                            // suction chamber, throat, diffuser
-		{x(0.30), y - h*0.72},
-		{x(0.47), y - h*0.72},
-		{x(0.56), y - throat},
-		{x(0.70), y - throat},
-		{x(1), y - h*0.6},
-		{x(1), y + h*0.6},
-		{x(0.70), y + throat},
-		{x(0.56), y + throat},
-		{x(0.47), y + h*0.72},
-		{x(0.30), y + h*0.72},
-	})
-	b.hollow(Rect{x(0.36), y - h, r.W * 0.08, h * 0.29}.corners()) // suction port
-	b.block([]Pt{{x(0), y - h*0.8}, {x(0.34), y - h*0.8}, {x(0.50), y - tip*1.9}, {x(0.50), y + tip*1.9}, {x(0.34), y + h*0.8}, {x(0), y + h*0.8}})
-	b.hollow([]Pt{{x(0), y - in}, {x(0.22), y - in}, {x(0.38), y - tip}, {x(0.50), y - tip}, {x(0.50), y + tip}, {x(0.38), y + tip}, {x(0.22), y + in}, {x(0), y + in}})
-	b.grit(x(0.38), x(0.495), y, tip, tip, c.NozzleOpen)
-	if c.NozzleOpen < 0.995 {
-		b.grit(x(0.30), x(0.38), y, tip+(in-tip)*0.5, tip, c.NozzleOpen)
-	}
-	b.grit(x(0.56), x(0.70), y, throat, throat, c.ThroatOpen)
-	size := b.opt.small(b.s)
-	low := y + h + 0.6*size
-	b.span(x(0), x(0.50), low)
-	b.span(x(0.56), x(0.70), low)
-	b.note(fmt.Sprintf("nozzle %.2f mm", b.set.NozzleMM), x(0.25), low+0.9*size)
-	b.note(fmt.Sprintf("throat %.2f mm", b.set.ThroatMM), x(0.75), low+0.9*size)
-}
-
-// span marks a stretch below a drawing, x0 to x1 at height y.
-func (b *builder) span(x0, x1, y float64) {
-	b.ink(b.s.Thin, Ink, []Pt{{x0, y - 4}, {x0, y}, {x1, y}, {x1, y - 4}})
-}
-
-func (b *builder) insetScreen(r Rect) {
-	c, rad := r.Centre(), math.Min(r.W, r.H)*0.46
-	b.top(Shell, circle(c, rad), b.s.Heavy)
-	b.top(Paper, circle(c, rad*0.88), b.s.Thin)
-	const n = 13
-	step := 2 * rad * 0.88 / n
-	k := 0
-	for i := range n {
-		for j := range n {
-			p := c.Add((float64(i)-n/2)*step, (float64(j)-n/2)*step)
-			if dist(p, c) > rad*0.82 {
-				continue
-			}
-			k++
-			if Scatter(k, 23) > b.opt.Inside.Condition.ScreenOpen {
-				b.over(Op{Kind: OpFill, Role: Grit, Pts: circle(p, step*(0.36+0.2*Scatter(k, 29)))})
-			}
-		}
-	}
-	for i := range n + 1 {
-		d := (float64(i) - n/2.0) * step
-		if l := rad*rad*0.774 - d*d; l > 0 {
-			l = math.Sqrt(l)
-			b.ink(b.s.Thin, Ink, []Pt{c.Add(d, -l), c.Add(d, l)})
-			b.ink(b.s.Thin, Ink, []Pt{c.Add(-l, d), c.Add(l, d)})
-		}
-	}
-}
-
-// insetBore is a short bore in a body, with what is printed on it.
-func (b *builder) insetBore(r Rect, open float64, printed string) {
-	y, h := r.Y+r.H*0.44, r.H*0.38
-	mid := r.X + r.W/2
-	w := math.Min(r.W*0.42, h*1.5)
-	b.block(Rect{mid - w, y - h, 2 * w, 2 * h}.corners())
-	wide, bore := h*0.62, h*0.3
-	b.hollow([]Pt{
-		{mid - w, y - wide},
-		{mid - w*0.45, y - wide},
-		{mid - w*0.25, y - bore},
-		{mid + w*0.5, y - bore},
-		{mid + w*0.65, y - wide},
-		{mid + w, y - wide},
-		{mid + w, y + wide},
-		{mid + w*0.65, y + wide},
-		{mid + w*0.5, y + bore},
-		{mid - w*0.25, y + bore},
-		{mid - w*0.45, y + wide},
-		{mid - w, y + wide},
-	})
-	b.grit(mid-w*0.25, mid+w*0.5, y, bore, bore, open)
-	b.note(printed, mid, y+h+b.opt.small(b.s))
-}
-
-// insetTube is a length of tube in section.
-func (b *builder) insetTube(r Rect, open float64) {
-	y, h := r.Y+r.H*0.46, r.H*0.26
-	b.block(Rect{r.X, y - h, r.W, h * 0.34}.corners())
-	b.block(Rect{r.X, y + h*0.66, r.W, h * 0.34}.corners())
-	b.grit(r.X+r.W*0.3, r.X+r.W*0.72, y, h*0.66, h*0.66, open)
-}
-
-func (b *builder) insetDrainControl(r Rect) {
-	b.insetBore(r, b.opt.Inside.Condition.DrainCtlOpen, printedFlow(b.set.DrainControlGPM))
-}
-
-func (b *builder) insetRefillControl(r Rect) {
-	b.insetBore(r, b.opt.Inside.Condition.RefillOpen, printedFlow(b.set.RefillControlGPM))
-}
-
-func (b *builder) insetBrineLine(r Rect) { b.insetTube(r, b.opt.Inside.Condition.BrineLineOpen) }
-func (b *builder) insetDrainLine(r Rect) { b.insetTube(r, b.opt.Inside.Condition.DrainLineOpen) }

@@ -66,6 +66,7 @@ type Stream struct {
 	Terms  []Term    // flow along Pts, m³/s, is the sum of the terms
 	House  bool      // less the household's own draw
 	AreaM2 float64   // true free area: speed is flow / area
+	Beads  bool      // carries resin beads while the bed is lifted to the roof
 	Src    Src
 	Gap    float64 // distance of marks, CSS px
 }
@@ -107,6 +108,12 @@ type Ball struct {
 	Bore                 float64
 	Mains, Valve, Across float64
 	Src                  Src
+}
+
+// Meter is the meter's dial on the outlet pipe; its needle turns with the flow.
+type Meter struct {
+	C Pt
+	R float64 // 0 while it is taken out
 }
 
 // Jet is a stream falling freely.
@@ -208,6 +215,7 @@ type Scene struct {
 	Gauges   []Gauge
 	ShutOff  Ball
 	Plugs    [2]Ball // supply side, house side
+	Meter    Meter
 	Taps     []Tap
 	Jets     [3]Jet // drain, house tap, raw tap
 	Bed      Bed
@@ -218,11 +226,14 @@ type Scene struct {
 	Readouts []Readout
 	Hits     []Hit
 	Legend   Legend
-	Progress Rect // bar of the time gone in a station; zero where there is none
+	Progress Rect // bar of the time gone in a station, or of the capacity left; zero where there is none
+	Lamp     Pt   // of the controller's alarm
 	Inset    Rect // where an opened part is shown enlarged
 	Card     []Op // the enlarged section, in front of all that moves
 	CardText []Placed
 	DiscsOut bool   // the seats' discs have been taken out
+	FloatOut bool   // so has the safety float
+	CheckOut bool   // and so has the air check
 	words    []Rect // letterings, which selection brackets keep off
 }
 

@@ -192,7 +192,7 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 	} else {
 		b.pipe(src, 11, 2, xy...)
 		b.flush()
-		b.flow(src, 12.7, 11, of(sim.PathDrain), xy...)
+		b.flow(src, 12.7, 11, of(sim.PathDrain), xy...).Beads = true
 		b.keep(x-10, y, ex-x+20, 33)
 	}
 	const gap = 34.0

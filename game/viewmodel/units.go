@@ -14,6 +14,7 @@ type Units interface {
 	Scale(unit sim.Unit) (factor float64, name string) // factor from SI
 	Quantity(value float64, unit sim.Unit) string      // value in SI
 	Clock(s float64) string                            // s since midnight
+	Volume(m3 float64) string
 }
 
 // PressureText writes a gauge pressure in Pa, as exactly as a dial is read.
@@ -56,12 +57,9 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 		if tall {
 			return remainingTall(c, units)
 		}
-		return remainingText(c)
+		return remainingText(c, units)
 	case ReadClock:
-		if !c.Powered {
-			return "unplugged"
-		}
-		return "clock " + units.Clock(c.ClockS)
+		return clockText(c, units)
 	case ReadNext:
 		return nextText(c, r.Short)
 	case ReadBypass:
@@ -75,6 +73,8 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 // stationText names the station; while Moving, Station is the one ahead.
 func stationText(c *sim.ControllerView, set *sim.Setup) string {
 	switch {
+	case c.Alarm && c.Powered:
+		return "Alarm"
 	case c.Station < 0 || c.Station >= len(set.Stations):
 		return ""
 	case c.Moving && !c.Powered:
@@ -85,9 +85,12 @@ func stationText(c *sim.ControllerView, set *sim.Setup) string {
 	return set.Stations[c.Station].Name
 }
 
-// remainingText tells what the motor and the timer do; both stand unplugged.
-func remainingText(c *sim.ControllerView) string {
+// remainingText tells what the motor and the timer do; both stand unplugged. In
+// service a demand controller tells for how much water the bed is good.
+func remainingText(c *sim.ControllerView, units Units) string {
 	switch {
+	case c.Alarm && c.Powered:
+		return "position lost"
 	case c.Moving && c.Powered:
 		return "motor running"
 	case c.Moving:
@@ -96,8 +99,21 @@ func remainingText(c *sim.ControllerView) string {
 		return SpanText(c.RemainingS) + " left"
 	case c.RemainingS > 0:
 		return "timer stands"
+	case c.Demand && c.Powered && !c.Regenerating:
+		return units.Volume(c.RemainingM3) + " left"
 	}
 	return ""
+}
+
+// clockText is the time by the controller; one that has lost it says so.
+func clockText(c *sim.ControllerView, units Units) string {
+	switch {
+	case !c.Powered:
+		return "unplugged"
+	case c.ClockUnset:
+		return "unset " + units.Clock(c.ClockS)
+	}
+	return "clock " + units.Clock(c.ClockS)
 }
 
 func remainingTall(c *sim.ControllerView, units Units) string {
@@ -105,7 +121,10 @@ func remainingTall(c *sim.ControllerView, units Units) string {
 		return "unplugged"
 	}
 	clock := units.Clock(c.ClockS)
-	if text := remainingText(c); text != "" {
+	if c.ClockUnset {
+		clock = clockText(c, units)
+	}
+	if text := remainingText(c, units); text != "" {
 		return text + " · " + clock
 	}
 	return clock
@@ -118,7 +137,7 @@ func nextText(c *sim.ControllerView, short bool) string {
 		verb = "next"
 	}
 	switch {
-	case !c.Powered:
+	case !c.Powered, c.Alarm:
 		return ""
 	case c.Regenerating:
 		return "regenerating"

@@ -39,6 +39,13 @@ func (u pageUnits) Clock(float64) string {
 	return "12:30 pm"
 }
 
+func (u pageUnits) Volume(m3 float64) string {
+	if u.si {
+		return fmt.Sprintf("%.0f L", m3*1000)
+	}
+	return fmt.Sprintf("%.0f gal", m3/3.785411784e-3)
+}
+
 func TestReadoutsSayOnlyWhatIsTrue(t *testing.T) {
 	set := &sim.Setup{Stations: []sim.Station{{Name: "Service"}, {Name: "Backwash"}}}
 	moving := sim.ControllerView{Powered: true, Moving: true, Regenerating: true, Station: 1}
@@ -53,6 +60,9 @@ func TestReadoutsSayOnlyWhatIsTrue(t *testing.T) {
 		station, rest, clock, next, tall string
 	}{
 		{"in service", waiting, "Service", "", "clock 12:30 pm", "regenerates in 3 days", "12:30 pm"},
+		{"demand controller in service", sim.ControllerView{Powered: true, DaysToRegen: 2, Demand: true, RemainingM3: 3.785411784}, "Service", "1000 gal left", "clock 12:30 pm", "regenerates in 2 days", "1000 gal left · 12:30 pm"},
+		{"after a power cut", sim.ControllerView{Powered: true, DaysToRegen: 2, ClockUnset: true}, "Service", "", "unset 12:30 pm", "regenerates in 2 days", "unset 12:30 pm"},
+		{"in alarm", sim.ControllerView{Powered: true, DaysToRegen: -1, Alarm: true, Station: 1}, "Alarm", "position lost", "clock 12:30 pm", "", "position lost · 12:30 pm"},
 		{"in a timed station", timed, "Backwash", "1:30 min left", "clock 12:30 pm", "regenerating", "1:30 min left · 12:30 pm"},
 		{"motor driving", moving, "→ Backwash", "motor running", "clock 12:30 pm", "regenerating", "motor running · 12:30 pm"},
 		{"unplugged in mid-travel", stuck, "Between positions", "motor stands", "unplugged", "", "unplugged"},

@@ -15,7 +15,7 @@ func (b *builder) valveFlows() {
 	b.flow(out, gallery, passW, of(sim.PathBypassOut), x[sim.SeatOutlet], houseY, 0, houseY)
 	b.flow(out, gallery, passW, of(sim.PathPassSeat), x[sim.SeatPass], 107, riserX, 107, riserX, roomY+12, x[sim.SeatOutlet], roomY+12, x[sim.SeatOutlet], houseY)
 	b.flow(drain, 12.7, 14, of(sim.PathRinseSeat), x[sim.SeatRinse], roomY+14, x[sim.SeatBackwash], roomY+14)
-	b.flow(drain, 12.7, 14, of(sim.PathDrain), x[sim.SeatBackwash], roomY+14, drainX, roomY+14, drainX, bodyH)
+	b.flow(drain, 12.7, 14, of(sim.PathDrain), x[sim.SeatBackwash], roomY+14, drainX, roomY+14, drainX, bodyH).Beads = true
 
 	b.through(sim.SeatPass, port, true)
 	b.through(sim.SeatUpflow, port, true)
@@ -28,7 +28,7 @@ func (b *builder) valveFlows() {
 
 	top, riser := SrcFreeboard, Src(sim.PathRiser)
 	nl, nr := riserX-neckW/2+8, riserX+neckW/2-8
-	b.flow(top, gallery, passW, of(sim.PathBackwashSeat), nl, bodyH, nl, bedY, x[sim.SeatBackwash], bedY, x[sim.SeatBackwash], 106)
+	b.flow(top, gallery, passW, of(sim.PathBackwashSeat), nl, bodyH, nl, bedY, x[sim.SeatBackwash], bedY, x[sim.SeatBackwash], 106).Beads = true
 	b.flow(top, gallery, passW, of(sim.PathInletSeat), x[sim.SeatInlet], 106, x[sim.SeatInlet], bedY)
 	b.flow(top, gallery, passW, []Term{{sim.PathInletSeat, 1}, {sim.PathDischarge, 1}}, x[sim.SeatInlet], bedY, nr, bedY, nr, bodyH)
 	b.flow(riser, gallery, passW, of(sim.PathRinseSeat), x[sim.SeatOutlet], riserY, x[sim.SeatRinse], riserY, x[sim.SeatRinse], 106)

@@ -18,10 +18,11 @@ func (b *builder) controller(x, y, w, h float64) {
 		b.readout(Readout{Kind: kind, At: b.p(left, y).Add(0, dy*k), Size: size * k, Bold: bold, Role: role}, widest)
 	}
 	line(ReadStation, 22, TextLarge, true, Ink, "Backwash")
+	b.s.Lamp = b.p(x+w-16, y).Add(0, 20*k)
 	b.s.Readouts[len(b.s.Readouts)-1].MaxW = (w - 20) * b.u
 	p := b.p(left, y)
 	b.s.Progress = Rect{p.X, p.Y + 41*k, (w - 20) * b.u, 4 * k}
-	line(ReadRemaining, 56, TextNormal, false, Ink, "58:00 min left")
+	line(ReadRemaining, 56, TextNormal, false, Ink, "12,345 gal left")
 	line(ReadClock, 76, TextNormal, false, Ink, "clock "+b.opt.Units.Clock(12*3600))
 	line(ReadNext, 96, TextSmall, false, InkSoft, "next in 12 days")
 	next := &b.s.Readouts[len(b.s.Readouts)-1]
@@ -33,6 +34,7 @@ func (b *builder) headline(h float64) {
 	w := vw(b)
 	b.readout(Readout{Kind: ReadStation, At: b.p(8, h/2), Size: 14, Bold: true, Role: Ink}, "Brine draw and slow rinse")
 	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "58:00 min left · "+b.opt.Units.Clock(12*3600))
+	b.s.Lamp = b.p(8, h/2).Add(b.opt.Measure("Alarm", 14, true)+14, 0)
 	b.hit(sim.PartController, 0, 0, w, h)
 	b.keep(0, 0, w, h)
 }

@@ -55,7 +55,10 @@ func (b *tab) work(part, act string) {
 // test makes a test and returns its result as the table of readings words it.
 func (b *tab) test(instrument string) string {
 	b.t.Helper()
-	b.act("tests", fmt.Sprintf("#tests [data-test=%q]", instrument))
+	b.show("tests")
+	handle := fmt.Sprintf("#tests [data-test=%q]", instrument)
+	b.unfold(handle)
+	b.act("tests", handle)
 	row := fmt.Sprintf("#readings tbody tr[data-instrument=%q]", instrument)
 	result := eval[string](b, fmt.Sprintf("document.querySelector(%q)?.lastElementChild.textContent ?? ''", row))
 	b.t.Logf("%s: %s", instrument, result)
@@ -92,7 +95,9 @@ func (b *tab) runUntil(position string) {
 func (b *tab) nameCause(fault string, sure int) {
 	b.t.Helper()
 	b.show("cause")
-	b.press(fmt.Sprintf("input[name=fault][value=%q]", fault))
+	choice := fmt.Sprintf("input[name=fault][value=%q]", fault)
+	b.unfold(choice)
+	b.press(choice)
 	b.slide("#confidence", sure)
 	b.act("cause", `[data-act="diagnose"]`)
 }

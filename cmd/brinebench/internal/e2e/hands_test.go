@@ -83,6 +83,16 @@ func (b *tab) press(selector string) {
 	b.pressAt(at.X, at.Y)
 }
 
+// unfold opens the group that an element is folded away in.
+func (b *tab) unfold(selector string) {
+	b.t.Helper()
+	group := eval[string](b, fmt.Sprintf("document.querySelector(%q)?.closest('details:not([open])')?.dataset.fold ?? ''", selector))
+	if group != "" {
+		section := eval[string](b, fmt.Sprintf("document.querySelector(%q).closest('section').dataset.section", selector))
+		b.press(fmt.Sprintf("[data-section=%q] [data-fold=%q] > summary", section, group))
+	}
+}
+
 // reach scrolls to an element and returns its middle.
 func (b *tab) reach(selector string) spot {
 	b.t.Helper()

@@ -1,0 +1,134 @@
+//go:build js
+
+package panel
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+)
+
+// finder is a long list in groups that fold, with a box to search it.
+type finder struct {
+	box, input, said node
+	groups           []*group
+}
+
+// group is one fold of a finder: items with a heading.
+type group struct {
+	fold, body, many node
+	name             string
+	items            []found
+	opened           bool // by the person, before the search
+}
+
+type found struct {
+	node
+	words string
+}
+
+// newFinder makes a finder whose search box has that id and label.
+func newFinder(id, label string) *finder {
+	f := &finder{
+		input: el("input", attrs{"type": "search", "id": id, "autocomplete": "off", "spellcheck": "false"}),
+		said:  el("output", attrs{"class": "none", "for": id}),
+	}
+	f.box = el("div", attrs{"class": "finder"},
+		el("div", attrs{"class": "search"}, el("label", attrs{"for": id}, label), f.input, f.said))
+	f.input.on("input", func(js.Value) { f.search() })
+	f.input.on("keydown", func(e js.Value) {
+		if e.Get("key").String() == "Enter" { // goes to what was found, and submits no form
+			e.Call("preventDefault")
+			f.first()
+		}
+	})
+	return f
+}
+
+// head adds a heading that is left out of a search.
+func (f *finder) head(name string) {
+	f.box.add(el("h3", attrs{"class": "place"}, name))
+}
+
+// fold adds a group; its items go into the element that body is.
+func (f *finder) fold(name string, body node) *group {
+	g := &group{name: name, body: body}
+	f.groups = append(f.groups, g)
+	return g
+}
+
+// item adds an item to a group; words are what it is found by, beside the group's name.
+func (g *group) item(n node, words string) {
+	g.body.add(n)
+	g.items = append(g.items, found{n, strings.ToLower(g.name + " " + words)})
+}
+
+// close ends a group: it becomes part of the page, or nothing when it is empty.
+func (f *finder) close(g *group) {
+	if len(g.items) == 0 {
+		f.groups = f.groups[:len(f.groups)-1]
+		return
+	}
+	g.many = el("span", attrs{"class": "many"}, strconv.Itoa(len(g.items)))
+	g.fold = el("details", attrs{"class": "fold", "data-fold": g.name}, el("summary", nil, g.name, g.many), g.body)
+	f.box.add(g.fold)
+}
+
+// search shows the items that hold every word that was typed, and unfolds their
+// groups; with nothing typed all is as it was.
+func (f *finder) search() {
+	typed := strings.Fields(strings.ToLower(f.input.Get("value").String()))
+	was := f.box.Call("hasAttribute", "data-searching").Bool()
+	shown := 0
+	for _, g := range f.groups {
+		if !was {
+			g.opened = g.fold.Get("open").Bool()
+		}
+		here := 0
+		for _, it := range g.items {
+			hit := holdsAll(it.words, typed)
+			it.hide(!hit)
+			if hit {
+				here++
+			}
+		}
+		g.many.text(strconv.Itoa(here))
+		g.fold.hide(here == 0)
+		g.fold.Value.Set("open", here > 0 && (len(typed) > 0 || g.opened))
+		shown += here
+	}
+	f.box.flag("data-searching", len(typed) > 0)
+	byID("panels").Value.Set("scrollTop", 0)
+	switch {
+	case len(typed) == 0:
+		f.said.text("")
+	case shown == 0:
+		f.said.text("Nothing is found by these words.")
+	default:
+		f.said.text(strconv.Itoa(shown) + " found.")
+	}
+}
+
+// first puts the focus on the first item found.
+func (f *finder) first() {
+	if !f.box.Call("hasAttribute", "data-searching").Bool() {
+		return
+	}
+	for _, g := range f.groups {
+		for _, it := range g.items {
+			if !it.Get("hidden").Bool() {
+				it.Call("querySelector", "input,button").Call("focus")
+				return
+			}
+		}
+	}
+}
+
+func holdsAll(text string, words []string) bool {
+	for _, w := range words {
+		if !strings.Contains(text, w) {
+			return false
+		}
+	}
+	return true
+}
