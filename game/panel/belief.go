@@ -127,7 +127,7 @@ func letterAt(curves []curve, r *sim.Report) (x, y []float64) {
 			moved = false
 			for i := range x {
 				if math.Abs(lx-x[i]) < apart && math.Abs(ly-y[i]) < apart {
-					lx, moved = x[i]+apart, true
+					lx, moved = x[i]+1.05*apart, true // clear of it whatever the rounding
 				}
 			}
 		}
