@@ -9,6 +9,9 @@ var met = map[string]func(v *sim.View, at *sim.Station) bool{
 	"In service, all taps shut.": func(v *sim.View, at *sim.Station) bool {
 		return running(v, at) && v.HouseTap == 0 && v.RawTap == 0
 	},
+	"All taps shut.": func(v *sim.View, _ *sim.Station) bool {
+		return v.HouseTap == 0 && v.RawTap == 0
+	},
 	"A bed at rest: service.": func(_ *sim.View, at *sim.Station) bool { return at.ID == "service" },
 	"A position that drains: backwash, brine draw or fast rinse.": func(_ *sim.View, at *sim.Station) bool {
 		return at.Open[sim.SeatBackwash] || at.Open[sim.SeatRinse]

@@ -98,5 +98,6 @@ type View struct {
 	Opened       []Part    // parts that are dismantled now; backing array reused between calls
 	Condition    Condition // for enlarged sections of opened parts only
 	DrainStream  float64   // flow into the air gap, m³/s
+	MeterM3S     float64   // flow that turns the meter, m³/s: none through a jammed one
 	HouseDrawM3S float64   // what the household itself is drawing now, m³/s
 }

@@ -42,6 +42,7 @@ func (s *Session) View(v *View) {
 	v.Opened = append(v.Opened[:0], s.call.Opened...)
 	v.Condition = s.visible()
 	v.DrainStream = v.Paths[plant.Drain].FlowM3S
+	v.MeterM3S = m.MeterM3S(st)
 	v.HouseDrawM3S = m.HouseDrawM3S(st)
 }
 

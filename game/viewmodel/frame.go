@@ -34,7 +34,7 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	f.Mark[SrcTank] = pal.MarkOn(pal.Liquid)
 	f.Brine[SrcTank] = v.Tank.Saturation
 	f.streams(s, v)
-	f.Metered = v.Paths[sim.PathBypassOut].FlowM3S
+	f.Metered = v.MeterM3S
 	f.bed(s, v, set)
 	drain := v.DrainStream
 	if isOpen(v, sim.PartDrainLine) { // into the bucket, not the air gap

@@ -50,7 +50,7 @@ var flowTests = []Instrument{
 		ID: "flow-idle", Name: "Flow indicator, all taps shut", What: "Whether water runs through the unit while nobody draws.",
 		Where: plant.PartMeter, Needs: "In service, all taps shut.", Minutes: 2, Quantity: Flow, Resolution: 0.02 * gpm, Noise: 0.01 * gpm,
 		value: func(m *plant.Model, s *plant.State) float64 {
-			return math.Max(0, m.Flow(s, plant.BypassOut))
+			return m.MeterM3S(s)
 		},
 	},
 	{

@@ -32,11 +32,15 @@ func (c *Condition) wear() control.Wear {
 	}
 }
 
+// MeterM3S is the flow that turns the meter, m³/s.
+func (m *Model) MeterM3S(s *State) float64 {
+	return float64(math.Max(0, s.Net.Q[linkBypassOut]) * s.Cond.MeterTurns)
+}
+
 // drive moves the controller on by dt.
 func (m *Model) drive(s *State, dt float64) {
 	set, wear := m.settings(&s.Cond), s.Cond.wear()
-	passed := float64(math.Max(0, s.Net.Q[linkBypassOut]) * dt)
-	counted := float64(passed * s.Cond.MeterTurns * s.Cond.MeterWired)
+	counted := float64(m.MeterM3S(s) * s.Cond.MeterWired * dt)
 	s.Ledger.MeteredM3 += counted
 	control.Step(&m.cfg.Program, &set, &wear, &s.Control, control.Inputs{
 		Plugged: s.Powered, Mains: !s.PowerCut, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow, Home: s.HomeNow, MeterM3: counted,
