@@ -108,7 +108,7 @@ func (c *Case) weigh(i int, b *signature.Belief, l *shadows, fresh *uses, step *
 	step.appraise(fresh.only(options(b, l.momentOf)), k)
 	l.do(d, true)
 	if !fresh.used[k] {
-		b.Update(&instrument.All()[k], instrument.Reading{Value: got.Value, Seen: got.Text}, l.results)
+		b.Update(&instrument.All()[k], instrument.Reading{Value: got.Value, Seen: got.Text}, l.results, l.momentOf(k))
 		b.Drop(unlikely)
 		l.follow(b)
 	}

@@ -49,14 +49,21 @@ const (
 	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
 )
 
-// Likelihood of reading got where units at both ends of a hypothesis show a and b:
-// Student's t with three degrees of freedom on either side of what lies between
-// them, scaled to 1 there, over a floor.
-func Likelihood(in *instrument.Instrument, got, a, b instrument.Reading) float64 {
-	if got.Seen != "" || a.Seen != "" || b.Seen != "" {
-		return max(sighting(in, got, a), sighting(in, got, b))
+// Likelihood of reading got where a hypothesis may show any of some readings, or
+// what lies between them: Student's t with three degrees of freedom on either side
+// of it, scaled to 1 there, over a floor.
+func Likelihood(in *instrument.Instrument, got instrument.Reading, shown ...instrument.Reading) float64 {
+	lo, hi, seen, best := math.Inf(1), math.Inf(-1), got.Seen != "", 0.0
+	for _, r := range shown {
+		lo, hi, seen = min(lo, r.Value), max(hi, r.Value), seen || r.Seen != ""
 	}
-	return measured(in, got.Value, min(a.Value, b.Value), max(a.Value, b.Value))
+	if !seen {
+		return measured(in, got.Value, lo, hi)
+	}
+	for _, r := range shown {
+		best = max(best, sighting(in, got, r))
+	}
+	return best
 }
 
 // sighting is the likelihood at one end, if either is something seen.
@@ -118,13 +125,14 @@ func NewBelief(of []Hypothesis) *Belief {
 // Wants gives what unit u of the grid shows; false where it shows nothing.
 type Wants func(u int) (r instrument.Reading, ok bool)
 
-// Update takes a reading into account.
-func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want Wants) {
-	b.weigh(b.P, in, got, want)
+// Update takes a reading into account. Where it changed while it was taken, want
+// is followed by what was shown as the test began: any moment's may have been read.
+func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want ...Wants) {
+	b.weigh(b.P, in, got, want...)
 }
 
 // weigh turns p, that holds the belief, into that after a reading.
-func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Reading, want Wants) {
+func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Reading, want ...Wants) {
 	was, sum := 0.0, 0.0
 	for i, h := range b.Of {
 		if b.dropped[i] {
@@ -141,18 +149,21 @@ func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Re
 	}
 }
 
-func (h *Hypothesis) likelihood(in *instrument.Instrument, got instrument.Reading, want Wants) float64 {
-	lo, okLo := want(h.Lo)
-	hi, okHi := want(h.Hi)
-	switch {
-	case !okLo && !okHi:
-		return 1
-	case !okLo:
-		lo = hi
-	case !okHi:
-		hi = lo
+func (h *Hypothesis) likelihood(in *instrument.Instrument, got instrument.Reading, want []Wants) float64 {
+	var shown [4]instrument.Reading
+	n := 0
+	for _, w := range want {
+		for _, u := range [2]int{h.Lo, h.Hi} {
+			if r, ok := w(u); ok {
+				shown[n] = r
+				n++
+			}
+		}
 	}
-	return Likelihood(in, got, lo, hi)
+	if n == 0 {
+		return 1
+	}
+	return Likelihood(in, got, shown[:n]...)
 }
 
 // Drop drops every hypothesis with less than a share of the belief in the leading one.

@@ -102,3 +102,15 @@ func TestADroppedHypothesisKeepsItsBelief(t *testing.T) {
 	require.InDelta(t, 1, b.P[0]+b.P[1]+b.P[2], 1e-12)
 	require.Greater(t, b.P[0], 0.98)
 }
+
+func TestAReadingOfWhatChangesMeanwhileMayBeOfAnyMoment(t *testing.T) {
+	in, ok := instrument.Find("hardness-drain")
+	require.True(t, ok)
+	b := NewBelief([]Hypothesis{{Cause: 0, Prior: 0.5, Lo: 0, Hi: 0}, {Cause: 1, Prior: 0.5, Lo: 1, Hi: 1}})
+	shows := func(molM3 ...float64) Wants {
+		return func(u int) (instrument.Reading, bool) { return instrument.Reading{Value: molM3[u]}, true }
+	}
+	// The first falls from 40 to 1 while the test is made, the second stands at 1.
+	b.Update(in, instrument.Reading{Value: 9}, shows(1, 1), shows(40, 1))
+	require.Greater(t, b.ByCause()[0], 0.9)
+}
