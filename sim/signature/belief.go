@@ -46,19 +46,22 @@ const (
 	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
 	strayLook     = 0.005 // the same of a part that one holds in one's hand
 	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
+	driftSigma    = 0.25  // the same of one that changes while it is taken, to that change
 	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
 )
 
 // Likelihood of reading got where a hypothesis may show any of some readings, or
 // what lies between them: Student's t with three degrees of freedom on either side
-// of it, scaled to 1 there, over a floor.
-func Likelihood(in *instrument.Instrument, got instrument.Reading, shown ...instrument.Reading) float64 {
+// of it, scaled to 1 there, over a floor. drift is by how much a unit's reading
+// changes while it is taken: what changes fast is shown at another moment by a unit
+// of another severity, and not always by one between.
+func Likelihood(in *instrument.Instrument, got instrument.Reading, drift float64, shown ...instrument.Reading) float64 {
 	lo, hi, seen, best := math.Inf(1), math.Inf(-1), got.Seen != "", 0.0
 	for _, r := range shown {
 		lo, hi, seen = min(lo, r.Value), max(hi, r.Value), seen || r.Seen != ""
 	}
 	if !seen {
-		return measured(in, got.Value, lo, hi)
+		return measured(in, got.Value, lo, hi, drift)
 	}
 	for _, r := range shown {
 		best = max(best, sighting(in, got, r))
@@ -74,7 +77,7 @@ func sighting(in *instrument.Instrument, got, want instrument.Reading) float64 {
 	case in.NeedsOpening():
 		return strayLook
 	case got.Seen == "" && want.Seen == "":
-		return measured(in, got.Value, want.Value, want.Value)
+		return measured(in, got.Value, want.Value, want.Value, 0)
 	}
 	return straySighting
 }
@@ -82,9 +85,9 @@ func sighting(in *instrument.Instrument, got, want instrument.Reading) float64 {
 // measured is the likelihood of v where the library has all from lo to hi. What
 // lies well within takes the loss that noise costs a single value on average: a
 // cause must not gain by being vague.
-func measured(in *instrument.Instrument, v, lo, hi float64) float64 {
+func measured(in *instrument.Instrument, v, lo, hi, drift float64) float64 {
 	near := min(max(v, lo), hi)
-	sigma := spread(in, near)
+	sigma := spread(in, near) + float64(driftSigma*drift)
 	noise := in.Sigma(near) / sigma
 	d := (v - near) / sigma
 	t := 1 + float64(d*d)/3
@@ -151,19 +154,23 @@ func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Re
 
 func (h *Hypothesis) likelihood(in *instrument.Instrument, got instrument.Reading, want []Wants) float64 {
 	var shown [4]instrument.Reading
-	n := 0
-	for _, w := range want {
-		for _, u := range [2]int{h.Lo, h.Hi} {
+	n, drift := 0, 0.0
+	for _, u := range [2]int{h.Lo, h.Hi} {
+		first := n
+		for _, w := range want {
 			if r, ok := w(u); ok {
 				shown[n] = r
 				n++
 			}
 		}
+		if n == first+2 {
+			drift = max(drift, math.Abs(shown[first].Value-shown[first+1].Value))
+		}
 	}
 	if n == 0 {
 		return 1
 	}
-	return Likelihood(in, got, shown[:n]...)
+	return Likelihood(in, got, drift, shown[:n]...)
 }
 
 // Drop drops every hypothesis with less than a share of the belief in the leading one.

@@ -66,7 +66,7 @@ func TestEntropyOfKnownDistributions(t *testing.T) {
 func TestLikelihoodFallsWithDistanceFromWhatLiesBetweenTheSeverities(t *testing.T) {
 	in := find(t, "drain-flow")
 	of := func(flow float64) float64 {
-		return Likelihood(in, instrument.Reading{Value: flow}, instrument.Reading{Value: 1e-4}, instrument.Reading{Value: 8e-5})
+		return Likelihood(in, instrument.Reading{Value: flow}, 0, instrument.Reading{Value: 1e-4}, instrument.Reading{Value: 8e-5})
 	}
 	last := of(9e-5)
 	require.Greater(t, last, 0.6)
@@ -85,8 +85,8 @@ func TestLikelihoodFallsWithDistanceFromWhatLiesBetweenTheSeverities(t *testing.
 func TestWhatIsSeenAtEitherSeverityFits(t *testing.T) {
 	in := find(t, "drain-look")
 	seen := func(text string) instrument.Reading { return instrument.Reading{Seen: text} }
-	require.Equal(t, 1.0, Likelihood(in, seen("a trickle"), seen("a thin stream"), seen("a trickle")))
-	require.Equal(t, straySighting, Likelihood(in, seen("a gush"), seen("a thin stream"), seen("a trickle")))
+	require.Equal(t, 1.0, Likelihood(in, seen("a trickle"), 0, seen("a thin stream"), seen("a trickle")))
+	require.Equal(t, straySighting, Likelihood(in, seen("a gush"), 0, seen("a thin stream"), seen("a trickle")))
 }
 
 func TestADroppedHypothesisKeepsItsBelief(t *testing.T) {
