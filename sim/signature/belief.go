@@ -142,7 +142,7 @@ func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Re
 			continue
 		}
 		was += p[i]
-		p[i] *= h.likelihood(in, got, want)
+		p[i] = float64(p[i] * h.likelihood(in, got, want))
 		sum += p[i]
 	}
 	for i := range p {
