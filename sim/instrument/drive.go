@@ -47,6 +47,10 @@ var controllerTests = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).RefillS },
 	},
 	{
+		ID: "drum-watch", Name: "Stopwatch on a step of the drum", What: "How long the drum takes from one position to the next.",
+		Where: plant.PartDrum, Needs: "Plugged in.", Minutes: 1, seen: stepTimed,
+	},
+	{
 		ID: "drive-try", Name: "Drive tried: listen and watch the drum", What: "Whether the motor runs when it should, and whether the drum goes with it.",
 		Where: plant.PartMotor, Needs: "Plugged in.", Minutes: 1, seen: driveSeen,
 	},
@@ -76,6 +80,15 @@ func driveSeen(_ *plant.Model, s *plant.State) string {
 		return "the motor hums, the drum stands"
 	}
 	return "the motor hums, the drum turns with it"
+}
+
+// stepTimed is what a stopwatch shows of the drum's travel between two positions.
+func stepTimed(m *plant.Model, s *plant.State) string {
+	p := &m.Config().Program
+	if c := &s.Cond; !s.Powered || c.MotorDead > 0.5 || c.GearStripped > 0.5 {
+		return "the drum does not move"
+	}
+	return fmt.Sprintf("%.0f s from one position to the next", p.Stops[1].AngleDeg/p.DrumDegS)
 }
 
 func motorMeasured(_ *plant.Model, s *plant.State) string {

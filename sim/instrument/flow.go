@@ -40,6 +40,10 @@ var flowTests = []Instrument{
 		Where: plant.PartAirGap, Minutes: 0.5, seen: drainSeen,
 	},
 	{
+		ID: "drain-listen", Name: "Listen at the drain", What: "Whether water goes to the drain, by ear.",
+		Where: plant.PartAirGap, Minutes: 0.5, seen: drainHeard,
+	},
+	{
 		ID: "house-flow", Name: "House flow, bucket and watch", What: "What a bath tap wide open gives.",
 		Where: plant.PartHouseTap, Minutes: 2, Quantity: Flow, Resolution: 0.1 * gpm, Noise: 0.05 * gpm, Relative: 0.03, RunHouseTap: 1,
 		value: func(m *plant.Model, s *plant.State) float64 {
@@ -100,6 +104,16 @@ func valveHeard(m *plant.Model, s *plant.State) string {
 		}
 	}
 	return "quiet"
+}
+
+func drainHeard(m *plant.Model, s *plant.State) string {
+	switch q := m.Flow(s, plant.Drain); {
+	case q < 0.01*gpm:
+		return "silence"
+	case q < 0.6*gpm:
+		return "a trickle"
+	}
+	return "a rush of water"
 }
 
 // strainerSeen shows beads where the riser lets them out with the water.

@@ -62,6 +62,11 @@ var waterTests = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 { return s.Around.FeedC },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.RawTap) },
 	},
+	{
+		ID: "air-temperature", Name: "Thermometer, air at the unit", What: "How cold or warm it is where the unit stands.",
+		Where: plant.PartBrineTank, Minutes: 1, Quantity: Warmth, Resolution: 0.5, Noise: 0.3, Signed: true,
+		value: func(m *plant.Model, s *plant.State) float64 { return m.AirC(s) },
+	},
 }
 
 // chlorideKg is the mass of a mole of chloride, kg.

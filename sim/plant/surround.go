@@ -92,6 +92,9 @@ func (m *Model) weather(s *State, dt float64) {
 	drain.Step(&a.DrainIce, site.Exposure{AirC: air, FlowM3S: s.Net.Q[linkDrainLine], WaterC: a.FeedC}, dt)
 }
 
+// AirC is the temperature of the air around the unit, °C.
+func (m *Model) AirC(s *State) float64 { return m.cfg.Site.AirC(s.House.Day, s.House.TimeS) }
+
 // supplyPa is the pressure at the street connection, Pa gauge. That of a well goes
 // up and down with its tank; the pipes hear of it in steps.
 func (m *Model) supplyPa(s *State) float64 {
