@@ -97,28 +97,41 @@ func (s *State) sweep(p *plumbing) bool {
 			continue
 		}
 		sum[to] += q
-		for i, share := range s.Mixes[from] {
-			in[to][i] += float64(q * share)
-		}
+		in[to].add(q, &s.Mixes[from])
 	}
 	changed := false
 	for n := range in {
-		if sum[n] == 0 || isSource(n) {
+		if sum[n] == 0 || isSource[n] {
 			continue
 		}
-		for i := range in[n] {
-			share := in[n][i] / sum[n]
-			changed = changed || share != s.Mixes[n][i]
-			s.Mixes[n][i] = share
+		if in[n].share(sum[n], &s.Mixes[n]) {
+			changed = true
 		}
 	}
 	return changed
 }
 
-func isSource(n int) bool {
-	switch n {
-	case int(Street), int(BedTop), int(BedBottom), tankLiquid, cushion, atmosphere:
-		return true
+// add adds a flow q of the blend from. Written out, for it is the innermost loop.
+func (v *mix) add(q float64, from *mix) {
+	v[0] += float64(q * from[0])
+	v[1] += float64(q * from[1])
+	v[2] += float64(q * from[2])
+	v[3] += float64(q * from[3])
+	v[4] += float64(q * from[4])
+	v[5] += float64(q * from[5])
+}
+
+// share sets blend to the shares of v, which sum to sum, and reports whether that
+// changed it.
+func (v *mix) share(sum float64, blend *mix) bool {
+	now := mix{v[0] / sum, v[1] / sum, v[2] / sum, v[3] / sum, v[4] / sum, v[5] / sum}
+	if now == *blend {
+		return false
 	}
-	return false
+	*blend = now
+	return true
+}
+
+var isSource = [numNodes]bool{
+	Street: true, BedTop: true, BedBottom: true, tankLiquid: true, cushion: true, atmosphere: true,
 }
