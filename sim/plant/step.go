@@ -80,7 +80,7 @@ func (m *Model) balance(s *State, p *plumbing) {
 		m.solveOnce(s, p)
 		s.trace(p)
 		now := s.drawnAir()
-		if round == rounds || math.Abs(now.M3S-s.Air.M3S) <= float64(tol*s.Net.Q[linkNozzle]) {
+		if round == rounds || math.Abs(now.M3S-s.Air.M3S) <= float64(tol*math.Abs(s.Net.Q[linkNozzle])) {
 			break
 		}
 		if s.Air.M3S > 0 && now.M3S > 0 {

@@ -6,7 +6,7 @@ import (
 	"brinebench/sim/unit"
 )
 
-// Site is where the unit stands and how its feed changes. The zero value is a
+// Site is where the unit stands and how its feed changes: left out of a file, a
 // cellar on the mains where nothing changes.
 type Site struct {
 	DayOfYear                   int
@@ -17,7 +17,6 @@ type Site struct {
 	AirMeanC, AirAmplitudeC     float64
 	AirColdestDay, SwingC, SunC float64
 	Changes                     []site.Change
-	FromWell                    bool
 	ShutoffPSI, RatedPSI        float64
 	RatedGPM, TankGal           float64
 	PrechargePSI                float64
@@ -74,14 +73,11 @@ func (x *Site) readChange(w *strict.Walk, at string, raw []byte) {
 // spec is that of the engine; feedC is the mean temperature of the feed.
 func (x *Site) spec(feedC float64) site.Spec {
 	sp := site.Steady(feedC, x.AirMeanC)
-	if x.DayOfYear == 0 { // the file has no site
-		return site.Steady(feedC, cellarC)
-	}
 	sp.DayOfYear, sp.IronMolM3, sp.Changes = x.DayOfYear, x.IronMgL/ironMgPerMol, x.Changes
 	sp.Feed.AmplitudeC, sp.Feed.ColdestDay = x.FeedAmplitudeC, x.FeedColdestDay
 	sp.Outdoors, sp.SwingC, sp.SunC = x.Outdoors == 1, x.SwingC, x.SunC
 	sp.Air.AmplitudeC, sp.Air.ColdestDay = x.AirAmplitudeC, x.AirColdestDay
-	if x.FromWell = x.ShutoffPSI > 0; x.FromWell {
+	if x.ShutoffPSI > 0 {
 		sp.FromWell = true
 		sp.Well = site.Well{
 			ShutoffPa: si(x.ShutoffPSI, unit.PSI), RatedPa: si(x.RatedPSI, unit.PSI), RatedM3S: si(x.RatedGPM, unit.GPM),
