@@ -86,6 +86,9 @@ func (g *Game) refresh() {
 	g.changes++
 }
 
+// Tick returns how many ticks the call has lasted.
+func (g *Game) Tick() int64 { return g.cur.Tick }
+
 // Setup returns what does not change during the call. Read only.
 func (g *Game) Setup() *sim.Setup { return g.session.Setup() }
 
