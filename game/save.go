@@ -22,7 +22,7 @@ type Save struct {
 	Section   string            // of the panels
 	Part      sim.Part          // selected, "" for none
 	Fields    map[string]string // what the page's fields hold, by id
-	Report    json.RawMessage   // a sim.Report once the call has been judged, else nil
+	Report    json.RawMessage   `json:",omitempty"` // a sim.Report once the call has been judged, else nil
 }
 
 // Bounds of a Save.

@@ -28,6 +28,13 @@ func TestASavedCallReadsBack(t *testing.T) {
 	back, err := ReadSave(text)
 	require.NoError(t, err)
 	require.Equal(t, aSave(), back)
+	unjudged := aSave()
+	unjudged.Report = nil
+	text, err = unjudged.Text(g)
+	require.NoError(t, err)
+	back, err = ReadSave(text)
+	require.NoError(t, err)
+	require.Equal(t, unjudged, back)
 	head, err := ReadGlance(text)
 	require.NoError(t, err)
 	require.Equal(t, g, head)

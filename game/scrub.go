@@ -28,8 +28,9 @@ type Moment struct {
 }
 
 const (
-	keepEveryS = 240 // a jump lives again no more than this …
-	mostKept   = 128 // … in a call of eight hours, twice as much in sixteen
+	keepEveryS = 240  // a jump lives again no more than this …
+	mostKept   = 128  // … in a call of eight hours, twice as much in sixteen
+	jumpS      = 0.05 // of a frame goes to a jump
 )
 
 // ScrubPaces are the paces at which a call can be looked at again.
@@ -147,7 +148,11 @@ func (g *Game) scrubFrame(dtS float64) {
 	if s.there {
 		return
 	}
-	for end := g.clock() + max(budgetS, budgetShare*dtS); !s.there && g.clock() < end; {
+	budget := max(budgetS, budgetShare*dtS)
+	if s.pace == 0 { // a jump: nothing moves that could stutter
+		budget = max(budget, jumpS)
+	}
+	for end := g.clock() + budget; !s.there && g.clock() < end; {
 		for n := 0; n < reliveSteps && !s.there; n++ {
 			s.step()
 		}

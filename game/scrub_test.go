@@ -18,8 +18,23 @@ func aGame(t *testing.T, s *sim.Session) *Game {
 	return g
 }
 
-// played is a call in which something was done, and its views tick by tick.
+var once struct {
+	game  *Game
+	views []sim.View
+}
+
+// played is a call in which something was done, and its views tick by tick. It
+// is played once for all tests, which only look at it.
 func played(t *testing.T) (*Game, []sim.View) {
+	t.Helper()
+	if once.game == nil {
+		once.game, once.views = play(t)
+	}
+	once.game.EndScrub()
+	return once.game, once.views
+}
+
+func play(t *testing.T) (*Game, []sim.View) {
 	t.Helper()
 	g := aGame(t, aSession(t))
 	g.SetPace(0)
