@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"brinebench/sim/call"
+	"brinebench/sim/debrief"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/record"
@@ -13,7 +14,7 @@ import (
 
 // Engine names the version of the engine in recordings. It changes whenever the
 // same recording would give other bits.
-const Engine = "brinebench-engine-3"
+const Engine = "brinebench-engine-4"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
@@ -77,7 +78,13 @@ func (s *Session) Prepare(steps int) float64 {
 // begin opens the call on the unit as its history left it.
 func (s *Session) begin() {
 	s.call = call.New(s.model, s.past.End(), s.seed)
+	s.call.Help = s.help
 	s.past = nil
+}
+
+// help says what a step of help tells of the unit as it stands.
+func (s *Session) help(rung string) string {
+	return debrief.Help(s.model, s.pastEndS, s.call.Plant.Cond, rung)
 }
 
 // Setup returns what does not change during the call. Read only.
@@ -91,7 +98,7 @@ func (s *Session) Do(a Action) error {
 		return err
 	}
 	s.acts = append(s.acts, record.Act{
-		Tick: s.call.Ticks, Kind: string(a.Kind), Part: string(a.Part), ID: a.ID, Value: a.Value,
+		Tick: s.call.Ticks, Kind: string(a.Kind), Part: string(a.Part), ID: a.ID, Text: a.Text, Value: a.Value,
 	})
 	return nil
 }
@@ -120,7 +127,8 @@ func (s *Session) Call() *Call {
 	if c.Busy {
 		v.BusyUntilTick, v.BusyText = c.BusyUntil, doing(c.Current)
 	}
-	v.Minutes, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Journal, c.Opened, c.Finished
+	v.Minutes, v.Cost, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Cost(), c.Journal, c.Opened, c.Finished
+	v.Order, v.Helped = c.Order(), c.Helped()
 	if v.Diagnosed = c.Verdict != nil; v.Diagnosed {
 		v.DiagnosedID, v.Confidence = c.Verdict.ID, c.Verdict.Value
 	}
@@ -146,6 +154,10 @@ func doing(a Action) string {
 		return "Replacing: " + part()
 	case call.Unsafe:
 		return "Work stopped"
+	case ActLubricate:
+		return "Lubricating: " + part()
+	case ActTell:
+		return "Talking to the customer"
 	case ActDiagnose:
 		return "Writing down the cause"
 	case ActFinish:
@@ -188,7 +200,7 @@ func Replay(recording []byte) (*Session, error) {
 		for s.call.Ticks < a.Tick {
 			s.Tick()
 		}
-		act := Action{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Value: a.Value}
+		act := Action{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value}
 		if err := s.Do(act); err != nil {
 			return nil, fmt.Errorf("recording: acts[%d]: %w", i, err)
 		}
