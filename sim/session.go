@@ -30,6 +30,7 @@ type Session struct {
 	acts     []record.Act
 	setup    Setup
 	shown    Call
+	ordered  [2]int // entries and events when shown.Order was made
 }
 
 // Open reads a scenario and makes a session of it. The history before the call
@@ -128,7 +129,10 @@ func (s *Session) Call() *Call {
 		v.BusyUntilTick, v.BusyText = c.BusyUntil, doing(c.Current)
 	}
 	v.Minutes, v.Cost, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Cost(), c.Journal, c.Opened, c.Finished
-	v.Order, v.Helped = c.Order(), c.Helped()
+	if n := [2]int{len(c.Journal), c.Events}; n != s.ordered {
+		s.ordered = n
+		v.Order, v.Helped = c.Order(), c.Helped()
+	}
 	if v.Diagnosed = c.Verdict != nil; v.Diagnosed {
 		v.DiagnosedID, v.Confidence = c.Verdict.ID, c.Verdict.Value
 	}
