@@ -14,6 +14,8 @@ type (
 	ActionKind = call.Kind
 	Reading    = call.Reading
 	Entry      = call.Entry
+	OrderLine  = call.Line
+	Topic      = call.Topic
 )
 
 // The kinds of action (see call.Kind).
@@ -31,12 +33,20 @@ const (
 	ActClean      = call.Clean
 	ActAdjust     = call.Adjust
 	ActReplace    = call.Replace
+	ActLubricate  = call.Lubricate
+	ActPlan       = call.Plan
+	ActConclude   = call.Conclude
 	ActDiagnose   = call.Diagnose
+	ActTell       = call.Tell
+	ActHint       = call.Hint
 	ActFinish     = call.Finish
 )
 
 // NoFault is the ID of the verdict that nothing is wrong with the unit.
 const NoFault = call.NoFault
+
+// VerdictIDs takes the ID of a verdict apart into those of the faults that it names.
+func VerdictIDs(id string) []string { return call.VerdictIDs(id) }
 
 // Unit is the kind of quantity of a reading; the page shows it in the units chosen.
 type Unit = instrument.Quantity
@@ -59,13 +69,16 @@ const (
 
 // Call is the state of the service call as the page shows it.
 type Call struct {
-	BusyUntilTick int64   // > View.Tick while an act takes its time
-	BusyText      string  // what is being done
-	Minutes       float64 // since the call was opened
-	Journal       []Entry // oldest first; grows only, but its last entry may change while Busy
-	Opened        []Part  // dismantled now
-	Diagnosed     bool    // a cause was named
-	DiagnosedID   string
+	BusyUntilTick int64       // > View.Tick while an act takes its time
+	BusyText      string      // what is being done
+	Minutes       float64     // since the call was opened
+	Cost          float64     // of the minutes and the new parts
+	Journal       []Entry     // oldest first; grows only, but its last entry may change while Busy
+	Order         []OrderLine // the work order, oldest line first
+	Helped        int         // steps of help taken
+	Opened        []Part      // dismantled now
+	Diagnosed     bool        // a cause was named
+	DiagnosedID   string      // see VerdictIDs
 	Confidence    float64
 	Finished      bool
 }

@@ -24,7 +24,7 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	}
 	for _, a := range s.acts {
 		c.Deeds = append(c.Deeds, debrief.Deed{
-			Tick: a.Tick, Act: call.Act{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Value: a.Value},
+			Tick: a.Tick, Act: call.Act{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value},
 		})
 	}
 	return s.report(c.Judge(progress)), nil
@@ -45,7 +45,7 @@ func (s *Session) report(r debrief.Result) Report {
 		out.True = append(out.True, faultInfo(id))
 	}
 	if v := s.call.Verdict; v != nil {
-		out.Named, out.Confidence = faultInfo(v.ID), v.Value
+		out.Named, out.Confidence = verdictInfo(v.ID), v.Value
 	}
 	for _, st := range r.Steps {
 		out.Steps = append(out.Steps, StepReport{
@@ -55,6 +55,13 @@ func (s *Session) report(r debrief.Result) Report {
 		})
 	}
 	return out
+}
+
+// verdictInfo is a verdict as one entry: where it names several causes, its place
+// is that of the first.
+func verdictInfo(id string) FaultInfo {
+	info := faultInfo(call.VerdictIDs(id)[0])
+	return FaultInfo{ID: id, Name: call.VerdictName(id), Where: info.Where}
 }
 
 func faultInfo(id string) FaultInfo {

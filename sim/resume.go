@@ -57,7 +57,7 @@ func (s *Session) Relive() (more bool, err error) {
 }
 
 func actOf(a *record.Act) Action {
-	return Action{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Value: a.Value}
+	return Action{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value}
 }
 
 // Relived tells how much of what was recorded has been lived again, 0..1.
@@ -91,6 +91,7 @@ func (s *Session) Clone() *Session {
 	k.Plant = k.Plant.Clone()
 	k.Journal, k.Opened = slices.Clone(k.Journal), slices.Clone(k.Opened)
 	c.call, c.acts, c.shown = &k, slices.Clone(c.acts), Call{}
+	k.Help = c.help
 	return &c
 }
 

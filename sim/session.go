@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"brinebench/sim/call"
+	"brinebench/sim/debrief"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/record"
@@ -13,7 +14,7 @@ import (
 
 // Engine names the version of the engine in recordings. It changes whenever the
 // same recording would give other bits.
-const Engine = "brinebench-engine-3"
+const Engine = "brinebench-engine-4"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
@@ -30,6 +31,7 @@ type Session struct {
 	again    *record.Recording // what Relive does; nil in a call that is lived for the first time
 	setup    Setup
 	shown    Call
+	ordered  [2]int // entries and events when shown.Order was made
 }
 
 // Open reads a scenario and makes a session of it. The history before the call
@@ -78,11 +80,17 @@ func (s *Session) Prepare(steps int) float64 {
 // begin opens the call on the unit as its history left it.
 func (s *Session) begin() {
 	s.call = call.New(s.model, s.past.End(), s.seed)
+	s.call.Help = s.help
 	s.past = nil
 }
 
 // Seed returns the seed of the session's random streams.
 func (s *Session) Seed() uint64 { return s.seed }
+
+// help says what a step of help tells of the unit as it stands.
+func (s *Session) help(rung string) string {
+	return debrief.Help(s.model, s.pastEndS, s.call.Plant.Cond, rung)
+}
 
 // Setup returns what does not change during the call. Read only.
 func (s *Session) Setup() *Setup { return &s.setup }
@@ -95,7 +103,7 @@ func (s *Session) Do(a Action) error {
 		return err
 	}
 	s.acts = append(s.acts, record.Act{
-		Tick: s.call.Ticks, Kind: string(a.Kind), Part: string(a.Part), ID: a.ID, Value: a.Value,
+		Tick: s.call.Ticks, Kind: string(a.Kind), Part: string(a.Part), ID: a.ID, Text: a.Text, Value: a.Value,
 	})
 	return nil
 }
@@ -127,7 +135,11 @@ func (s *Session) Call() *Call {
 	if c.Busy {
 		v.BusyUntilTick, v.BusyText = c.BusyUntil, doing(c.Current)
 	}
-	v.Minutes, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Journal, c.Opened, c.Finished
+	v.Minutes, v.Cost, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Cost(), c.Journal, c.Opened, c.Finished
+	if n := [2]int{len(c.Journal), c.Events}; n != s.ordered {
+		s.ordered = n
+		v.Order, v.Helped = c.Order(), c.Helped()
+	}
 	if v.Diagnosed = c.Verdict != nil; v.Diagnosed {
 		v.DiagnosedID, v.Confidence = c.Verdict.ID, c.Verdict.Value
 	}
@@ -153,6 +165,10 @@ func doing(a Action) string {
 		return "Replacing: " + part()
 	case call.Unsafe:
 		return "Work stopped"
+	case ActLubricate:
+		return "Lubricating: " + part()
+	case ActTell:
+		return "Talking to the customer"
 	case ActDiagnose:
 		return "Writing down the cause"
 	case ActFinish:

@@ -40,6 +40,17 @@ type Setup struct {
 	Instruments []InstrumentInfo
 	Parts       []PartInfo
 	Faults      []FaultInfo // candidates for the diagnosis, in catalogue order
+	Topics      []Topic     // what the customer can be told
+	Help        []HelpStep  // steps of help, to be taken in this order
+	Lubricants  []string    // IDs, the right one first
+	Conclusions []string    // IDs: a reading speaks for, against, or neither
+	MaxCauses   int         // most causes that a verdict may name
+}
+
+// HelpStep is one step of help and what it costs.
+type HelpStep struct {
+	ID     string
+	Points float64 // off the score
 }
 
 // InstrumentInfo describes one test that the trainee can make.
@@ -61,6 +72,8 @@ type PartInfo struct {
 	CanClean bool
 	CanSet   bool // it can be set, turned or moved right
 	CanSwap  bool
+	Seals    bool       // it has seals that want lubricating
+	Price    float64    // of a new one
 	Minutes  [4]float64 // to open (and refit), to clean, to set, to replace
 	Cautions []string
 }

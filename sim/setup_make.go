@@ -2,6 +2,7 @@ package sim
 
 import (
 	"brinebench/sim/call"
+	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
@@ -36,6 +37,10 @@ func newSetup(f *scenario.File, m *plant.Model) Setup {
 		}
 	}
 	s.Instruments, s.Parts, s.Faults = instruments(), parts(), Faults()
+	s.Topics, s.Lubricants, s.Conclusions, s.MaxCauses = call.Topics, call.Lubricants, call.Conclusions, call.MaxCauses
+	for i, rung := range call.Rungs {
+		s.Help = append(s.Help, HelpStep{ID: rung, Points: debrief.HelpPoints[i]})
+	}
 	return s
 }
 
@@ -51,7 +56,7 @@ func instruments() (list []InstrumentInfo) {
 func parts() (list []PartInfo) {
 	for _, p := range call.Parts() {
 		list = append(list, PartInfo{
-			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSet: p.CanSet, CanSwap: p.CanSwap,
+			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSet: p.CanSet, CanSwap: p.CanSwap, Seals: p.Seals, Price: p.Price,
 			Minutes:  [4]float64{p.Minutes.Open + p.Minutes.Refit, p.Minutes.Clean, p.Minutes.Adjust, p.Minutes.Replace},
 			Cautions: p.Cautions,
 		})

@@ -25,12 +25,14 @@ func (p *Panels) buildCall() {
 }
 
 func (p *Panels) fillCall() {
+	p.journal.lines = -1 // the interview is made anew with it
 	s := p.game.Setup()
 	c := byID("call")
 	c.become(
 		el("p", attrs{"class": "from"}, s.Customer),
 		el("blockquote", nil, s.Complaint),
 		el("p", nil, s.House),
+		el("h3", nil, "Ask the customer"), el("div", attrs{"id": "interview"}),
 	)
 	if len(s.Notes) > 0 {
 		c.add(el("h3", nil, "Notes"), list("ul", s.Notes))

@@ -3,6 +3,8 @@
 package panel
 
 import (
+	"strconv"
+	"strings"
 	"syscall/js"
 
 	"brinebench/game"
@@ -29,38 +31,74 @@ func (p *Panels) buildCause() {
 		}
 	}
 	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"),
+		el("p", attrs{"class": "none"}, "Tick one cause, or several if more than one thing is wrong (at most "+strconv.Itoa(p.game.Setup().MaxCauses)+")."),
 		f.box, causeChoice(sim.NoFault, "Nothing is wrong with the unit"))
 	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
 	sure := el("div", attrs{"class": "sure"}, el("output", attrs{"id": "chosen"}, "No cause is chosen yet."),
 		el("label", attrs{"for": "confidence"}, "How sure are you?"), el("output", attrs{"id": "confidence-words", "for": "confidence"}), slider)
 	form := el("form", attrs{"id": "cause-form"}, causes,
 		el("div", attrs{"class": "submit"}, sure, button("Name the cause", attrs{"data-act": "diagnose", "class": "main act"})))
-	byID("cause").become(el("p", attrs{"id": "named", "role": "status"}), form, el("div", attrs{"id": "finish"}))
+	byID("cause").become(el("p", attrs{"id": "named", "role": "status"}), form, el("div", attrs{"id": "topics"}), el("div", attrs{"id": "finish"}))
 	slider.on("input", func(js.Value) { p.sayConfidence() })
-	form.on("change", func(js.Value) { p.sayChosen() })
+	form.on("change", func(e js.Value) { p.limitChosen(node{e.Get("target")}); p.sayChosen() })
 	form.on("submit", func(e js.Value) { e.Call("preventDefault"); p.diagnose() })
 	p.sayConfidence()
 	p.askFinish(false)
 }
 
 func causeChoice(id, name string) node {
-	return el("label", nil, el("input", attrs{"type": "radio", "name": "fault", "value": id}), el("span", nil, name))
+	return el("label", nil, el("input", attrs{"type": "checkbox", "name": "fault", "value": id}), el("span", nil, name))
 }
 
-// chosen is the cause that is ticked, "" for none.
+// chosen is the verdict that is ticked, "" for none.
 func chosen() string {
-	ticked := document.Call("querySelector", "input[name=fault]:checked")
-	if ticked.IsNull() {
-		return ""
+	var ids []string
+	for _, box := range all("input[name=fault]:checked") {
+		ids = append(ids, box.Get("value").String())
 	}
-	return ticked.Get("value").String()
+	return strings.Join(ids, "+")
 }
 
-// sayChosen repeats the ticked cause beside the button, since its group may be folded.
-func (p *Panels) sayChosen() {
-	if id := chosen(); id != "" {
-		byID("chosen").text(p.faultName(id))
+// limitChosen keeps the boxes to what a verdict may hold: either nothing is wrong,
+// or so many causes.
+func (p *Panels) limitChosen(last node) {
+	if last.Get("name").String() != "fault" || !last.Get("checked").Bool() {
+		return
 	}
+	none := last.Get("value").String() == sim.NoFault
+	others := 0
+	for _, box := range all("input[name=fault]:checked") {
+		id := box.Get("value").String()
+		switch {
+		case box.Value.Equal(last.Value):
+		case none || id == sim.NoFault:
+			box.Value.Set("checked", false)
+		default:
+			others++
+		}
+	}
+	if others >= p.game.Setup().MaxCauses {
+		last.Value.Set("checked", false)
+		byID("live").become(el("span", attrs{"class": "refused"}, "A verdict names at most "+strconv.Itoa(p.game.Setup().MaxCauses)+" causes: untick one first."))
+	}
+}
+
+// sayChosen repeats what is ticked beside the button, since its group may be folded.
+func (p *Panels) sayChosen() {
+	words := "No cause is chosen yet."
+	if id := chosen(); id != "" {
+		words = p.verdictName(id)
+	}
+	byID("chosen").text(words)
+}
+
+// verdictName are the names of the causes that a verdict holds.
+func (p *Panels) verdictName(id string) string {
+	var names []string
+	for _, one := range sim.VerdictIDs(id) {
+		names = append(names, p.faultName(one))
+	}
+	return strings.Join(names, "; and: ")
 }
 
 // faultName is the name of a fault, or the id when the catalogue has none.
@@ -96,10 +134,11 @@ func (p *Panels) syncCause() {
 	call := p.game.Call()
 	named := byID("named")
 	if named.hide(!call.Diagnosed); call.Diagnosed {
-		named.text("You named: " + p.faultName(call.DiagnosedID) + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")
+		named.text("You named: " + p.verdictName(call.DiagnosedID) + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")
 	}
 	byID("cause-form").hide(call.Finished)
 	byID("finish").hide(call.Finished)
+	byID("topics").hide(call.Finished)
 }
 
 // askFinish shows the button that finishes the call, or asks once more.

@@ -29,6 +29,12 @@
 //	[data-act=part-open|part-refit|part-clean|part-set|part-replace]   work on the selected part (in #part)
 //	#readings tbody tr            newest first: data-instrument; cells time, test, result
 //	#log li                       newest first: data-kind is the act's kind, data-unsafe when stopped
+//	#interview [data-test-at=ID]  asks the customer; [data-answer=ID] what was said last
+//	#suspect #expected [data-act=plan]   begin a line of the work order; li[data-line=N]
+//	[data-conclude=C][data-of-line=N]    concludes from its result: for, against, neither
+//	[data-help=ID]                takes the next step of help: area, function, test, answer
+//	[data-grease=ID]              lubricates the selected part: silicone, petroleum
+//	[data-tell=ID]                tells the customer
 //	input[name=fault][value=ID]   a cause ("none": nothing is wrong); #confidence 0..100; [data-act=diagnose]
 //	[data-act=finish], then [data-act=finish-yes] or [data-act=finish-no]
 //	#debrief [data-score]         the score, 0..100; [data-item=NAME] a row of it

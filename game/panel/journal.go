@@ -11,6 +11,10 @@ func (p *Panels) syncJournal() {
 		p.journal = shown
 		p.fillLog()
 		p.fillReadings()
+		p.fillOrder()
+		p.fillInterview()
+		p.fillTopics()
+		p.fillHelp()
 	}
 }
 

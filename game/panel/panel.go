@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"strconv"
 	"syscall/js"
 
 	"brinebench/game"
@@ -41,6 +42,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	p.buildUnit()
 	p.buildTests()
 	p.buildParts()
+	p.buildOrder()
 	p.buildCause()
 	p.buildCharts()
 	byID("live").text("Point at a part on the drawing, or take it from the list of parts.")
@@ -88,7 +90,7 @@ func (p *Panels) Sync(nowMS float64) {
 // clicked finds the handle that was clicked and does what it stands for.
 func (p *Panels) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest",
-		"[data-act],[data-act-at],[data-test],[data-test-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
+		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
 	if hit.IsNull() {
 		return
 	}
@@ -102,6 +104,15 @@ func (p *Panels) clicked(e js.Value) {
 		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("test")})
 	case n.data("testAt") != "":
 		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("testAt")})
+	case n.data("conclude") != "":
+		line, _ := strconv.Atoi(n.data("ofLine"))
+		p.conclude(line, n.data("conclude"))
+	case n.data("tell") != "":
+		p.do(sim.Action{Kind: sim.ActTell, ID: n.data("tell")})
+	case n.data("help") != "":
+		p.do(sim.Action{Kind: sim.ActHint, ID: n.data("help")})
+	case n.data("grease") != "":
+		p.do(sim.Action{Kind: sim.ActLubricate, Part: p.game.Selected(), ID: n.data("grease")})
 	case n.data("part") != "":
 		p.selectPart(sim.Part(n.data("part")))
 	case n.data("show") != "":
@@ -140,6 +151,8 @@ func (p *Panels) act(id string) {
 		p.closePart()
 	case "next-event":
 		p.toggleSeek()
+	case "plan":
+		p.plan()
 	case "diagnose":
 		p.diagnose()
 	case "finish", "finish-no":

@@ -76,6 +76,9 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
 		heed = []node{cautions(info.Cautions)}
 	}
 	work := append(buttons("Work", partWork(info, opened)), buttons("Tests here", p.testsAt(info.ID))...)
+	if opened && info.Seals {
+		work = append(work, buttons("Lubricate the seals", p.lubricants())...)
+	}
 	if opened {
 		sheet.add(el("p", attrs{"class": "state"}, "Open: the drawing shows it enlarged. "+p.doneTo(info.ID)), work, heed)
 	} else {
@@ -128,6 +131,16 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 	return b
 }
 
+// lubricants are the buttons for what a hand may take to the seals, the right one
+// and the wrong one.
+func (p *Panels) lubricants() (b []node) {
+	words := map[string]string{"silicone": "Silicone lubricant", "petroleum": "Petroleum grease"}
+	for _, id := range p.game.Setup().Lubricants {
+		b = append(b, button(words[id], attrs{"data-grease": id}))
+	}
+	return b
+}
+
 // partWork are the buttons for the work that the part's present state allows.
 func partWork(info *sim.PartInfo, opened bool) []node {
 	var b []node
@@ -150,7 +163,7 @@ func partWork(info *sim.PartInfo, opened bool) []node {
 	add(info.CanOpen && !opened, "part-open", "Open and look", minutes(0)+", putting back included")
 	add(info.CanClean && reached, "part-clean", "Clean", minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
-	add(info.CanSwap && reached, "part-replace", replace, minutes(3))
+	add(info.CanSwap && reached, "part-replace", replace, minutes(3)+", part "+decimals(info.Price, 0))
 	add(info.CanOpen && opened, "part-refit", "Put back", "")
 	return b
 }

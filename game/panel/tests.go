@@ -13,7 +13,7 @@ func (p *Panels) buildTests() {
 	for i, place := range places {
 		g := f.fold(place.name, el("ul", attrs{"class": "tests act"}))
 		for _, t := range p.game.Setup().Instruments {
-			if atPlace(t.Where, i) {
+			if atPlace(t.Where, i) && !isQuestion(&t) {
 				what := el("p", nil, t.What)
 				if t.Needs != "" {
 					what.add(" ", el("span", attrs{"class": "needs"}, "Needs: "+game.InSentence(t.Needs)))

@@ -41,7 +41,7 @@ func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
 	byID("time-clock").text(l.Clock(v.Controller.ClockS))
 	byID("time-station").text(stationInWords(v, p.game.Setup()))
-	byID("time-used").text(wholeMinutes(p.game.Call().Minutes) + " min")
+	byID("time-used").text(wholeMinutes(p.game.Call().Minutes) + " min, cost " + decimals(p.game.Call().Cost, 0))
 	reached, behind := p.game.Behind()
 	byID("time-reached").hide(!behind)
 	if behind {

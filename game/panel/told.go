@@ -3,6 +3,8 @@
 package panel
 
 import (
+	"strings"
+
 	"brinebench/game"
 	"brinebench/sim"
 )
@@ -40,9 +42,17 @@ func sentence(text string, r *sim.Reading, l game.Look) string {
 		return text
 	}
 	if res := result(r, l); res != "" {
-		return r.Name + ": " + res
+		return named(r.Name, res)
 	}
 	return text
+}
+
+// named is a result after the name of its test, which may be a question.
+func named(name, result string) string {
+	if strings.HasSuffix(name, "?") {
+		return name + " – " + result
+	}
+	return name + ": " + result
 }
 
 // result is a reading in words: the number in the units chosen and the remark.

@@ -28,7 +28,12 @@ const (
 	Clean      Kind = "clean"              // Part
 	Adjust     Kind = "adjust"             // Part: set, turn or move what stands wrong
 	Replace    Kind = "replace"            // Part: fit a new one (for salt: fill up)
-	Diagnose   Kind = "diagnose"           // ID: fault (or "none"); Value: confidence 0..1
+	Lubricate  Kind = "lubricate"          // Part, open; ID: a lubricant of Lubricants
+	Plan       Kind = "plan"               // begin a line of the work order; ID: suspected fault, "none" or ""; Text: what the next reading should show
+	Conclude   Kind = "conclude"           // ID: a conclusion of Conclusions; Value: line of the work order, from 0
+	Diagnose   Kind = "diagnose"           // ID: verdict (see VerdictIDs); Value: confidence 0..1
+	Tell       Kind = "tell"               // tell the customer; ID: a topic of Topics
+	Hint       Kind = "hint"               // ask for help; ID: a rung of Rungs
 	Finish     Kind = "finish"             // hand the unit back and close the call
 )
 
@@ -38,6 +43,7 @@ type Act struct {
 	Kind  Kind
 	Part  plant.Part
 	ID    string
+	Text  string // the trainee's own words, at most record.MaxText bytes
 	Value float64
 }
 
@@ -62,7 +68,7 @@ type Entry struct {
 	Unsafe  bool     // the act was stopped as unsafe, or is a Mishap; Text says why
 
 	Mended   bool // a repair that changed the condition of the unit
-	Needless bool // a repair that changed nothing
+	Needless bool // a repair that changed nothing, or a wrong lubricant
 }
 
 // PartInfo describes one part and what can be done to it.
@@ -74,9 +80,11 @@ type PartInfo struct {
 	CanClean bool
 	CanSet   bool // it can be set, turned or moved right
 	CanSwap  bool
+	Seals    bool    // it has seals that want lubricating
 	Wet      bool    // opening it lets pressure out
 	Internal bool    // opening it reaches moving parts of the valve
 	Minutes  Minutes // what work on it costs
+	Price    float64 // of a new one, in the currency of LabourPerMinute
 	Cautions []string
 }
 

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 
-	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
+	"brinebench/sim/record"
 )
 
 // Refusal is the error of an act that cannot be begun as things stand.
@@ -27,6 +27,9 @@ func refuse(field, format string, args ...any) error {
 
 // admit checks that an act can be begun and tells what it costs, in minutes.
 func (c *Call) admit(a Act) (minutes float64, err error) {
+	if why := record.BadText(a.Text); why != "" {
+		return 0, refuse("text", "The text has %s.", why)
+	}
 	switch a.Kind {
 	case StartRegen, Advance:
 		return c.admitDrive(a.Kind)
@@ -47,19 +50,26 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 		return in.Minutes, nil
 	case Open, Refit, Clean, Adjust, Replace:
 		return c.admitWork(a)
+	case Lubricate:
+		return lubricateMinutes, c.admitLubricant(a)
+	case Plan:
+		return 0, c.admitPlan(a)
+	case Conclude:
+		return 0, c.admitConclusion(a)
 	case Diagnose:
-		if _, ok := fault.Find(a.ID); !ok && a.ID != NoFault {
-			return 0, refuse("id", "No fault is named %q.", a.ID)
+		if err := admitVerdict(a.ID); err != nil {
+			return 0, err
 		}
 		return 1, within(a.Value, "value")
+	case Tell:
+		return tellMinutes, admitTopic(a.ID)
+	case Hint:
+		return 0, c.admitHint(a.ID)
 	case Finish:
 		return 1, c.admitFinish()
 	}
 	return 0, refuse("kind", "%q is no act.", a.Kind)
 }
-
-// NoFault is the verdict that nothing is wrong with the unit.
-const NoFault = "none"
 
 func within(v float64, field string) error {
 	if !(v >= 0 && v <= 1) {

@@ -34,6 +34,10 @@ type Call struct {
 	// other faults.
 	Heedless bool
 
+	// Help says what a step of help tells of the unit as it stands. The façade sets
+	// it; nil tells nothing.
+	Help func(rung string) string
+
 	entry     int          // place in the Journal of the act under way
 	salty     bool         // salt water is running from the house tap
 	from      plant.Ledger // books as the act under way began
@@ -226,6 +230,8 @@ func (c *Call) end() {
 		filled := a.Kind == Replace && a.Part == plant.PartSalt && c.fillSalt()
 		e.Mended = c.repair(a.Part, fault.Work(a.Kind))
 		e.Needless = !e.Mended && !filled
+	case Lubricate:
+		e.Needless = a.ID != Lubricants[0]
 	case Finish:
 		c.Finished = true
 	}
@@ -313,6 +319,7 @@ func (e *Entry) hash(h *repro.Hash) {
 	h.String(string(e.Action.Kind))
 	h.String(string(e.Action.Part))
 	h.String(e.Action.ID)
+	h.String(e.Action.Text)
 	h.Float64(e.Action.Value)
 	h.String(e.Text)
 	h.Bool(e.Unsafe)

@@ -21,7 +21,7 @@ var parts = []PartInfo{
 	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as the street delivers it."},
 	{
 		ID: plant.PartBypass, Name: "Bypass", What: "Three positions: through the softener, past it, or no water at all. In service its cross port must be tight, or raw water mixes in.",
-		CanOpen: true, CanSet: true, CanSwap: true, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionPressure, cautionSeal},
+		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionPressure, cautionSeal},
 	},
 	{ID: plant.PartHouseTap, Name: "House tap", What: "A tap in the house, after the bypass: the water that the family gets."},
 	{
@@ -30,78 +30,78 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartMeter, Name: "Meter", What: "A turbine that counts the softened water for a demand controller.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure},
 	},
 	{
 		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations.",
-		CanSet: true, CanSwap: true, Minutes: Minutes{Adjust: 5, Replace: 30}, Cautions: []string{cautionMotor, cautionMains},
+		CanSet: true, CanSwap: true, Price: 240, Minutes: Minutes{Adjust: 5, Replace: 30}, Cautions: []string{cautionMotor, cautionMains},
 	},
 	{
 		ID: plant.PartMotor, Name: "Drive motor", What: "Turns the cam drum from station to station.",
-		CanOpen: true, CanSwap: true, Internal: true, Minutes: Minutes{Open: 5, Refit: 4, Replace: 15}, Cautions: []string{cautionMotor, cautionMains},
+		CanOpen: true, CanSwap: true, Price: 70, Internal: true, Minutes: Minutes{Open: 5, Refit: 4, Replace: 15}, Cautions: []string{cautionMotor, cautionMains},
 	},
 	{
 		ID: plant.PartDrum, Name: "Cam drum", What: "One lobe track for each seat; a lobe under a stem lifts its disc. A switch tells the controller where it stands.",
-		CanOpen: true, CanSet: true, CanSwap: true, Internal: true, Minutes: Minutes{Open: 6, Refit: 5, Adjust: 6, Replace: 25}, Cautions: []string{cautionMotor},
+		CanOpen: true, CanSet: true, CanSwap: true, Price: 95, Internal: true, Minutes: Minutes{Open: 6, Refit: 5, Adjust: 6, Replace: 25}, Cautions: []string{cautionMotor},
 	},
 	{ID: plant.PartValve, Name: "Control valve", What: "One body with eight seats that send the water through bed, drain and brine line in turn."},
 	{
 		ID: plant.PartSeats, Name: "Seats and discs", What: "Eight discs on eight ports. A disc that does not close lets water go where it should not.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Internal: true, Minutes: Minutes{Open: 15, Refit: 10, Clean: 15, Replace: 40}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 140, Wet: true, Internal: true, Minutes: Minutes{Open: 15, Refit: 10, Clean: 15, Replace: 40}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
 	},
 	{
 		ID: plant.PartInjector, Name: "Injector", What: "A jet pump: the motive water leaves the nozzle fast, its pressure falls, and it sucks brine into the throat.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Internal: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 5, Replace: 5},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 28, Wet: true, Internal: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 5, Replace: 5},
 		Cautions: []string{cautionPressure, cautionMotor, "CAUTION: Clear the nozzle with a soft pick or water only; a scratched bore changes its size.", cautionSeal},
 	},
 	{
 		ID: plant.PartScreen, Name: "Injector screen", What: "Keeps grit from the nozzle.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Internal: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Replace: 3}, Cautions: []string{cautionPressure, cautionMotor},
+		CanOpen: true, CanClean: true, CanSwap: true, Price: 6, Wet: true, Internal: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Replace: 3}, Cautions: []string{cautionPressure, cautionMotor},
 	},
 	{
 		ID: plant.PartDrainCtl, Name: "Drain flow control", What: "Holds the backwash to the flow that lifts the bed and does not carry it away.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 3, Replace: 4}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSwap: true, Price: 12, Wet: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 3, Replace: 4}, Cautions: []string{cautionPressure},
 	},
 	{
 		ID: plant.PartDrainLine, Name: "Drain line", What: "Takes the waste water to the drain.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Wet: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 10, Adjust: 20, Replace: 25}, Cautions: []string{cautionPressure, cautionDrain},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 22, Wet: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 10, Adjust: 20, Replace: 25}, Cautions: []string{cautionPressure, cautionDrain},
 	},
 	{ID: plant.PartAirGap, Name: "Air gap", What: "The open fall between drain line and drain: nothing can be sucked back into the drinking water.", Cautions: []string{cautionDrain}},
 	{
 		ID: plant.PartRefillCtl, Name: "Refill flow control", What: "Meters the water that makes the next brine, and lifts free when brine is drawn.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Replace: 3}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSwap: true, Price: 9, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Replace: 3}, Cautions: []string{cautionPressure},
 	},
 	{
 		ID: plant.PartBrineLine, Name: "Brine line", What: "Tube between valve and brine tank: brine up, refill water down.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Wet: true, Minutes: Minutes{Open: 4, Refit: 3, Clean: 6, Adjust: 3, Replace: 10}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 8, Wet: true, Minutes: Minutes{Open: 4, Refit: 3, Clean: 6, Adjust: 3, Replace: 10}, Cautions: []string{cautionPressure},
 	},
 	{
 		ID: plant.PartBrineTank, Name: "Brine tank", What: "Water stands in salt until it is saturated brine: enough for one regeneration.",
-		CanOpen: true, CanSet: true, CanSwap: true, Minutes: Minutes{Open: 3, Refit: 1, Adjust: 4, Replace: 45}, Cautions: []string{cautionLift},
+		CanOpen: true, CanSet: true, CanSwap: true, Price: 110, Minutes: Minutes{Open: 3, Refit: 1, Adjust: 4, Replace: 45}, Cautions: []string{cautionLift},
 	},
 	{
 		ID: plant.PartSalt, Name: "Salt", What: "Should stand loose on the floor of the tank. A crust that carries itself leaves water below it that finds no salt.",
-		CanClean: true, CanSwap: true, Minutes: Minutes{Clean: 12, Replace: 10}, Cautions: []string{cautionLift},
+		CanClean: true, CanSwap: true, Price: 24, Minutes: Minutes{Clean: 12, Replace: 10}, Cautions: []string{cautionLift},
 	},
 	{
 		ID: plant.PartFloat, Name: "Safety float", What: "Shuts the refill when the level is too high.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 35, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5},
 	},
 	{
 		ID: plant.PartAirCheck, Name: "Air check", What: "A ball that seats when the brine is used up, so that no air is drawn.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 32, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5},
 	},
 	{
 		ID: plant.PartBed, Name: "Resin bed", What: "Beads that hold sodium and give it for the hardness of the water. Brine turns the exchange round.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Internal: true, Minutes: Minutes{Open: 25, Refit: 20, Clean: 60, Replace: 60}, Cautions: []string{cautionPressure, cautionMotor, cautionLift, cautionSeal},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 210, Wet: true, Internal: true, Minutes: Minutes{Open: 25, Refit: 20, Clean: 60, Replace: 60}, Cautions: []string{cautionPressure, cautionMotor, cautionLift, cautionSeal},
 	},
 	{
 		ID: plant.PartRiser, Name: "Riser tube", What: "Joins the bottom of the bed to the valve. A seal at its head keeps the water above the bed out of it.",
-		CanOpen: true, CanSwap: true, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
+		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
 	},
 	{ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed and holds the beads back in backwash."},
 	{
 		ID: plant.PartLowerDist, Name: "Lower distributor", What: "Collects the water under the bed and holds the beads back in service.",
-		CanOpen: true, CanClean: true, CanSwap: true, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 45, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
 	},
 }

@@ -3,7 +3,6 @@ package call
 import (
 	"fmt"
 
-	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 )
 
@@ -30,7 +29,17 @@ func (c *Call) tell(a Act) string {
 	case Open, Refit, Clean, Adjust, Replace:
 		return c.tellWork(a)
 	case Diagnose:
-		return fmt.Sprintf("Named the cause: %s, %.0f %% sure.", FaultName(a.ID), 100*a.Value)
+		return fmt.Sprintf("Named the cause: %s, %.0f %% sure.", VerdictName(a.ID), 100*a.Value)
+	case Lubricate:
+		return tellLubricant(a)
+	case Plan:
+		return tellPlan(a)
+	case Conclude:
+		return c.tellConclusion(a)
+	case Tell:
+		return topic(a.ID).Text
+	case Hint:
+		return c.tellHelp(a.ID)
 	case Finish:
 		return "Handed the unit back."
 	}
@@ -56,14 +65,6 @@ func (c *Call) tellWork(a Act) string {
 		return p.Name + ": " + choose(a.Part == "house", "the settings fitted to it, the customer told.", "set right.")
 	}
 	return p.Name + ": " + choose(a.Part == "salt", "filled up.", "replaced with a new one.")
-}
-
-// FaultName is the catalogue's name of a verdict.
-func FaultName(id string) string {
-	if f, ok := fault.Find(id); ok {
-		return f.Name
-	}
-	return "Nothing wrong with the unit"
 }
 
 func choose(yes bool, a, b string) string {

@@ -138,11 +138,9 @@ func newUses() *uses { return &uses{make([]bool, len(instrument.All()))} }
 
 // forget is called for an act that may change what instruments show.
 func (u *uses) forget(a call.Act) {
-	switch a.Kind {
-	case call.Diagnose, call.Power, call.Refit:
-		return
+	if !isTalk(a.Kind) && a.Kind != call.Power && a.Kind != call.Refit && a.Kind != call.Lubricate {
+		clear(u.used)
 	}
-	clear(u.used)
 }
 
 // only takes the gain from options that were used before.

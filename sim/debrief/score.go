@@ -28,6 +28,7 @@ func (c *Case) score(r *Result) {
 		v.cause(r), v.evidence(r), v.economy(r), c.safety(r), c.proof(),
 	}
 	r.chargeNeedless()
+	c.chargeHelp(r)
 	for _, it := range r.Items {
 		r.Score += it.Got
 	}
@@ -89,6 +90,15 @@ func (c *Case) verdict(r *Result) (v verdict) {
 	return v
 }
 
+// isTalk reports whether an act leaves unit and instruments alone.
+func isTalk(k call.Kind) bool {
+	switch k {
+	case call.Plan, call.Conclude, call.Diagnose, call.Tell, call.Hint:
+		return true
+	}
+	return false
+}
+
 func isRepair(k call.Kind) bool { return k == call.Clean || k == call.Adjust || k == call.Replace }
 
 // right reports whether a verdict names something that was wrong.
@@ -111,7 +121,7 @@ func (v *verdict) cause(r *Result) Item {
 		it.Got = float64((maxCause - brierPoints) * v.support)
 	}
 	it.Reason = fmt.Sprintf("%q %s. The readings you had by then support it with %.0f %%.",
-		call.FaultName(v.act.ID), is, 100*v.support)
+		call.VerdictName(v.act.ID), is, 100*v.support)
 	switch {
 	case v.forced:
 		it.Reason += " It was named only after a repair had been tried, so that the confidence earns nothing."
@@ -173,7 +183,7 @@ func (v *verdict) economy(r *Result) Item {
 func (c *Case) safety(r *Result) Item {
 	it := Item{Name: "Safety", Max: maxSafety}
 	worked := slices.ContainsFunc(c.entries, func(e *call.Entry) bool {
-		return e.Action.Kind != call.Diagnose && e.Action.Kind != call.Finish
+		return !isTalk(e.Action.Kind) && e.Action.Kind != call.Finish
 	})
 	switch n := len(r.Unsafe); {
 	case !worked:
@@ -194,17 +204,18 @@ func (c *Case) safety(r *Result) Item {
 // was not diagnosed.
 func (r *Result) chargeNeedless() {
 	n := len(r.Unneeded)
-	if n == 0 {
-		return
-	}
-	owed := float64(needlessCost * float64(n))
-	for _, i := range []int{2, 1, 0} {
+	r.charge(float64(needlessCost*float64(n)), []int{2, 1, 0}, fmt.Sprintf("for repairs that changed nothing (%d)", n))
+}
+
+// charge takes points from items, from the first as long as it has any.
+func (r *Result) charge(owed float64, items []int, what string) {
+	for _, i := range items {
 		it := &r.Items[i]
 		taken := min(owed, it.Got)
 		it.Got -= taken
 		owed -= taken
 		if taken > 0 {
-			it.Reason += fmt.Sprintf(" Less %.1f for repairs that changed nothing (%d).", taken, n)
+			it.Reason += fmt.Sprintf(" Less %.1f %s.", taken, what)
 		}
 	}
 }

@@ -92,6 +92,9 @@ func (in *Instrument) Noisy(x Reading, r *repro.Stream) Reading {
 	if x.Seen != "" {
 		return x
 	}
+	if in.Noise == 0 && in.Relative == 0 { // something counted or read off
+		return in.Rounded(x)
+	}
 	return in.Rounded(Reading{Value: x.Value + float64(r.Normal()*in.Sigma(x.Value))})
 }
 

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/tinylib/msgp/msgp"
@@ -91,7 +93,7 @@ func survey(data []byte) error {
 
 const (
 	fields      = 8 // of a Recording on file
-	minActBytes = 6 // a header and five fields of a byte at least
+	minActBytes = 7 // a header and six fields of a byte at least
 )
 
 // maxReasons bounds how many faults of one recording are told.
@@ -128,6 +130,19 @@ func (e *reasons) name(path, s string, needed bool) {
 	case !utf8.ValidString(s):
 		e.add("%s: not UTF-8", path)
 	}
+}
+
+// BadText says what is wrong with a text of a trainee; "" when nothing is.
+func BadText(s string) string {
+	switch {
+	case len(s) > MaxText:
+		return fmt.Sprintf("%d bytes, more than %d", len(s), MaxText)
+	case !utf8.ValidString(s):
+		return "not UTF-8"
+	case strings.ContainsFunc(s, func(r rune) bool { return r != '\n' && unicode.IsControl(r) }):
+		return "control characters"
+	}
+	return ""
 }
 
 // check tells all that is wrong with the values of r.
@@ -168,6 +183,9 @@ func checkAct(e *reasons, a *Act, i int, last, end int64) {
 	e.name(at("kind"), a.Kind, true)
 	e.name(at("part"), a.Part, false)
 	e.name(at("id"), a.ID, false)
+	if why := BadText(a.Text); why != "" {
+		e.add("%s: %s", at("text"), why)
+	}
 	if math.IsNaN(a.Value) || math.IsInf(a.Value, 0) {
 		e.add("%s: %v, not a finite number", at("value"), a.Value)
 	}

@@ -19,6 +19,7 @@ func sample() Recording {
 			{Tick: 0, Kind: "test", ID: "hardness-house"},
 			{Tick: 0, Kind: "shut-off", Value: 1},
 			{Tick: 480, Kind: "open", Part: "injector"},
+			{Tick: 960, Kind: "plan", ID: "nozzle-plugged", Text: "grit in the nozzle\nno draw"},
 			{Tick: 7200, Kind: "diagnose", ID: "nozzle-plugged", Value: 0.9},
 		},
 	}
@@ -47,12 +48,12 @@ func TestEncodeSetsTheVersion(t *testing.T) {
 	require.Equal(t, Version, back.Version)
 }
 
-// Bytes of version 1 as they were first written; a change of format needs a new
+// Bytes of version 2 as they were first written; a change of format needs a new
 // version.
 func TestFormatIsKept(t *testing.T) {
 	want, err := Encode(sample())
 	require.NoError(t, err)
-	file := filepath.Join("testdata", "v1.msgp")
+	file := filepath.Join("testdata", "v2.msgp")
 	got, err := os.ReadFile(file)
 	require.NoError(t, err)
 	require.Equal(t, want, got)
@@ -67,6 +68,9 @@ func TestDecodeNamesEverythingWrong(t *testing.T) {
 		{Tick: 49, Kind: "a", Part: "\xff"},
 		{Tick: 9000, Kind: "a", ID: strings.Repeat("x", MaxName+1), Value: math.NaN()},
 		{Tick: 9000, Kind: "a", Value: math.Inf(-1)},
+		{Tick: 9000, Kind: "a", Text: strings.Repeat("x", MaxText+1)},
+		{Tick: 9000, Kind: "a", Text: "\xff"},
+		{Tick: 9000, Kind: "a", Text: "a\x00b"},
 	}
 	data, err := r.MarshalMsg(nil)
 	require.NoError(t, err)
@@ -80,6 +84,7 @@ func TestDecodeNamesEverythingWrong(t *testing.T) {
 			"acts[0].tick: -1, below 0", "acts[1].kind: empty", "acts[2].tick: 49, out of order after 50",
 			"acts[2].part: not UTF-8", "acts[3].tick: 9000, after the end at 7200", "acts[3].id: 129 bytes",
 			"acts[3].value: NaN", "acts[4].value: -Inf",
+			"acts[5].text: 401 bytes", "acts[6].text: not UTF-8", "acts[7].text: control characters",
 		} {
 			require.ErrorContains(t, err, want)
 		}
@@ -120,7 +125,7 @@ func TestDecodeRefusesDamage(t *testing.T) {
 	}{
 		{"nothing", nil, "not a recording"},
 		{"JSON", []byte(`{"version":1}`), "not a recording"},
-		{"another version", header(9, 2), "version: 2, this program reads 1"},
+		{"another version", header(9, 3), "version: 3, this program reads 2"},
 		{"version no number", msgp.AppendString(msgp.AppendArrayHeader(nil, 8), "1"), "version: "},
 		{"a field short", header(7, Version), "7 fields, want 8"},
 		{"trailing bytes", append(append([]byte{}, whole...), 0, 0), "2 bytes after the end"},

@@ -7,7 +7,7 @@ package record
 //msgp:tuple Recording Act
 
 // Version is the version of the format that Encode writes and Decode reads.
-const Version = 1
+const Version = 2
 
 // Bounds of a recording.
 const (
@@ -15,6 +15,7 @@ const (
 	MaxActs  = 2_000
 	MaxTicks = 3 * 86400 * 4 // three days, the longest call
 	MaxName  = 128           // bytes in any name
+	MaxText  = 400           // bytes that a trainee writes in one act
 )
 
 // Recording is one recorded session. On file it is an array of its fields in
@@ -30,12 +31,13 @@ type Recording struct {
 	Acts     []Act  // in the order done; ticks never fall
 }
 
-// Act is one act of the trainee. The engine knows what kind, part, id and value
-// mean; here they only have to be whole.
+// Act is one act of the trainee. The engine knows what kind, part, id, text
+// and value mean; here they only have to be whole.
 type Act struct {
 	Tick  int64   // ticks run before the act, 0..Ticks
 	Kind  string  // not empty
 	Part  string  // may be empty
 	ID    string  // may be empty
+	Text  string  // the trainee's own words; may be empty
 	Value float64 // finite
 }

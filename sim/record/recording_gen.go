@@ -9,12 +9,13 @@ import (
 // MarshalMsg implements msgp.Marshaler
 func (z *Act) MarshalMsg(b []byte) (o []byte, err error) {
 	o = msgp.Require(b, z.Msgsize())
-	// array header, size 5
-	o = append(o, 0x95)
+	// array header, size 6
+	o = append(o, 0x96)
 	o = msgp.AppendInt64(o, z.Tick)
 	o = msgp.AppendString(o, z.Kind)
 	o = msgp.AppendString(o, z.Part)
 	o = msgp.AppendString(o, z.ID)
+	o = msgp.AppendString(o, z.Text)
 	o = msgp.AppendFloat64(o, z.Value)
 	return
 }
@@ -27,8 +28,8 @@ func (z *Act) UnmarshalMsg(bts []byte) (o []byte, err error) {
 		err = msgp.WrapError(err)
 		return
 	}
-	if zb0001 != 5 {
-		err = msgp.ArrayError{Wanted: 5, Got: zb0001}
+	if zb0001 != 6 {
+		err = msgp.ArrayError{Wanted: 6, Got: zb0001}
 		return
 	}
 	z.Tick, bts, err = msgp.ReadInt64Bytes(bts)
@@ -51,6 +52,11 @@ func (z *Act) UnmarshalMsg(bts []byte) (o []byte, err error) {
 		err = msgp.WrapError(err, "ID")
 		return
 	}
+	z.Text, bts, err = msgp.ReadStringBytes(bts)
+	if err != nil {
+		err = msgp.WrapError(err, "Text")
+		return
+	}
 	z.Value, bts, err = msgp.ReadFloat64Bytes(bts)
 	if err != nil {
 		err = msgp.WrapError(err, "Value")
@@ -62,7 +68,7 @@ func (z *Act) UnmarshalMsg(bts []byte) (o []byte, err error) {
 
 // Msgsize returns an upper bound estimate of the number of bytes occupied by the serialized message
 func (z *Act) Msgsize() (s int) {
-	s = 1 + msgp.Int64Size + msgp.StringPrefixSize + len(z.Kind) + msgp.StringPrefixSize + len(z.Part) + msgp.StringPrefixSize + len(z.ID) + msgp.Float64Size
+	s = 1 + msgp.Int64Size + msgp.StringPrefixSize + len(z.Kind) + msgp.StringPrefixSize + len(z.Part) + msgp.StringPrefixSize + len(z.ID) + msgp.StringPrefixSize + len(z.Text) + msgp.Float64Size
 	return
 }
 

@@ -1,0 +1,118 @@
+//go:build js
+
+package panel
+
+import (
+	"slices"
+	"strings"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// isQuestion reports whether a test is a question to the customer.
+func isQuestion(t *sim.InstrumentInfo) bool { return strings.HasPrefix(t.ID, "ask-") }
+
+// fillInterview lists the questions to the customer, each with the last answer.
+func (p *Panels) fillInterview() {
+	l := el("ul", attrs{"class": "interview"})
+	for i := range p.game.Setup().Instruments {
+		t := &p.game.Setup().Instruments[i]
+		if !isQuestion(t) {
+			continue
+		}
+		question := strings.TrimPrefix(t.Name, "Ask: ")
+		item := el("li", nil, button(strings.ToUpper(question[:1])+question[1:], attrs{"data-test-at": t.ID, "class": "act"},
+			el("span", attrs{"class": "cost"}, game.Minutes(t.Minutes))))
+		if said := p.answer(t.ID); said != "" {
+			item.add(el("p", attrs{"class": "answer", "data-answer": t.ID}, "“"+said+"”"))
+		}
+		l.add(item)
+	}
+	held := focusedIn("interview", "testAt", "data-test-at")
+	byID("interview").become(l)
+	if held != "" {
+		for _, b := range all(held) {
+			b.Call("focus", map[string]any{"preventScroll": true})
+		}
+	}
+}
+
+// answer is what the customer said last to a question, "" if it was not asked.
+func (p *Panels) answer(id string) string {
+	journal := p.game.Call().Journal
+	for i := len(journal) - 1; i >= 0; i-- {
+		if r := journal[i].Reading; r != nil && r.Instrument == id {
+			return result(r, p.game.Look())
+		}
+	}
+	return ""
+}
+
+// focusedIn is a selector of the focused handle of that attribute within an
+// element, "" when the focus is elsewhere.
+func focusedIn(id, key, attribute string) string {
+	active := document.Get("activeElement")
+	if active.IsNull() || !byID(id).Call("contains", active).Bool() {
+		return ""
+	}
+	if v := (node{active}).data(key); v != "" {
+		return "#" + id + " [" + attribute + "=" + quote(v) + "]"
+	}
+	return ""
+}
+
+// fillTopics lists what the customer can be told, and what was.
+func (p *Panels) fillTopics() {
+	box := el("div", attrs{"class": "pushes"})
+	for _, t := range p.game.Setup().Topics {
+		box.add(button(t.Name, attrs{"data-tell": t.ID, "class": "act", "aria-pressed": pressedWord(p.toldOf(t.ID))}))
+	}
+	held := focusedIn("topics", "tell", "data-tell")
+	byID("topics").become(el("h3", nil, "Tell the customer"), box)
+	if held != "" {
+		for _, b := range all(held) {
+			b.Call("focus", map[string]any{"preventScroll": true})
+		}
+	}
+}
+
+func pressedWord(on bool) string {
+	if on {
+		return "true"
+	}
+	return "false"
+}
+
+func (p *Panels) toldOf(topic string) bool {
+	return slices.ContainsFunc(p.game.Call().Journal, func(e sim.Entry) bool {
+		return e.Action.Kind == sim.ActTell && e.Action.ID == topic
+	})
+}
+
+// fillHelp shows the help taken and the button for the next step.
+func (p *Panels) fillHelp() {
+	call, steps := p.game.Call(), p.game.Setup().Help
+	box := byID("help")
+	var given []string
+	for i := range call.Journal {
+		if e := &call.Journal[i]; e.Action.Kind == sim.ActHint {
+			given = append(given, strings.TrimPrefix(e.Text, "Help: "))
+		}
+	}
+	box.become(el("h3", nil, "Help"))
+	if len(given) > 0 {
+		box.add(list("ol", given))
+	}
+	if call.Helped < len(steps) && !call.Finished {
+		next := steps[call.Helped]
+		box.add(el("div", attrs{"class": "pushes"}, button(helpWords[next.ID], attrs{"data-help": next.ID, "class": "act"},
+			el("span", attrs{"class": "cost"}, "costs "+decimals(next.Points, 0)+" points"))))
+	}
+}
+
+// helpWords ask for each step of help.
+var helpWords = map[string]string{
+	"area": "Where should I look?", "function": "What does not work as it should?",
+	"test": "Which test tells?", "answer": "Tell me the cause",
+}
