@@ -4,6 +4,7 @@ package panel
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -231,20 +232,27 @@ func (p *Panels) nextSeed() uint64 {
 // keptFields are the fields whose content is kept.
 const keptFields = "#work :is(input,select,textarea):not([data-unkept]), #charts select"
 
-// fieldsOnPage reads what the person has typed, ticked and chosen.
+// fieldKey is what a field is kept under, "" for one that is not; boxes to tick
+// share the name of their group.
+func fieldKey(n node) (key string, box bool) {
+	switch n.Get("type").String() {
+	case "radio", "checkbox":
+		return n.Get("name").String(), true
+	}
+	return n.Get("id").String(), false
+}
+
+// fieldsOnPage reads what the person has typed, ticked and chosen; of boxes, the
+// values of those ticked, each with a line's end.
 func fieldsOnPage() map[string]string {
 	fields := map[string]string{}
 	for _, n := range all(keptFields) {
-		switch id := n.Get("id").String(); {
-		case n.Get("type").String() == "radio":
-			if n.Get("checked").Bool() {
-				fields[n.Get("name").String()] = n.Get("value").String()
-			}
-		case id == "":
-		case n.Get("type").String() == "checkbox":
-			fields[id] = strconv.FormatBool(n.Get("checked").Bool())
-		default:
-			fields[id] = n.Get("value").String()
+		switch key, box := fieldKey(n); {
+		case key == "":
+		case !box:
+			fields[key] = n.Get("value").String()
+		case n.Get("checked").Bool():
+			fields[key] += n.Get("value").String() + "\n"
 		}
 	}
 	return fields
@@ -253,22 +261,18 @@ func fieldsOnPage() map[string]string {
 // fillFields puts back what fieldsOnPage read, as if the person had done it.
 func fillFields(fields map[string]string) {
 	for _, n := range all(keptFields) {
-		kind, value := n.Get("type").String(), n.Get("value").String()
-		id := n.Get("id").String()
-		if kind == "radio" {
-			id = n.Get("name").String()
-		}
-		want, known := fields[id]
+		key, box := fieldKey(n)
+		want, known := fields[key]
+		value := n.Get("value").String()
 		switch {
-		case !known || id == "":
+		case !known:
 			continue
-		case kind == "radio":
-			if value != want || n.Get("checked").Bool() {
+		case box:
+			tick := slices.Contains(strings.Split(want, "\n"), value)
+			if tick == n.Get("checked").Bool() {
 				continue
 			}
-			n.Value.Set("checked", true)
-		case kind == "checkbox":
-			n.Value.Set("checked", want == "true")
+			n.Value.Set("checked", tick)
 		case value == want:
 			continue
 		default:
