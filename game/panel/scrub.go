@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -186,6 +187,26 @@ func momentInWords(s scrubShown, end int64) string {
 // onceMore offers the ways on from a debrief.
 func (p *Panels) onceMore() node {
 	other := "?call=" + p.game.Setup().CallID + "&seed=" + strconv.FormatUint(p.nextSeed(), 10)
-	return el("div", attrs{"class": "pushes"}, playAgain(),
+	ways := el("div", attrs{"class": "pushes"}, playAgain(),
 		el("a", attrs{"class": "push", "href": other, "data-once-more": "seed"}, "The same fault, other readings"))
+	if alike := lookAlike(p.calls); alike != "" {
+		_, query := stateOf(alike)
+		ways.add(el("a", attrs{"class": "push", "href": query, "data-once-more": "alike"}, "A call that sounds alike"))
+	}
+	return ways
+}
+
+// lookAlike is the next call of the open one's group, from the last on to the
+// first, "" when it is alone.
+func lookAlike(calls []Call) string {
+	open := slices.IndexFunc(calls, func(c Call) bool { return c.Open })
+	if open < 0 || calls[open].Group == "" {
+		return ""
+	}
+	for i := range calls {
+		if c := calls[(open+1+i)%len(calls)]; c.Group == calls[open].Group && !c.Open {
+			return c.ID
+		}
+	}
+	return ""
 }
