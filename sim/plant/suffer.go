@@ -12,7 +12,7 @@ import (
 // cleaned or renewed. What that adds to or takes from the tank is booked.
 func (m *Model) Suffer(s *State, c Condition) {
 	m.Exchange(s)
-	had := m.bed.Inventory(&s.Bed)
+	had, hadIron := m.bed.Inventory(&s.Bed), m.bed.IronMol(&s.Bed)
 	was := s.Cond
 	if c.BedLost < was.BedLost || c.BedCut < was.BedCut {
 		s.Bed = m.bed.Fresh(s.Around.Feed)
@@ -36,6 +36,7 @@ func (m *Model) Suffer(s *State, c Condition) {
 		s.BedDepthM, s.TargetM = math.Min(s.BedDepthM, d), d
 	}
 	s.Ledger.BedMol = s.Ledger.BedMol.Plus(1, m.bed.Inventory(&s.Bed)).Plus(-1, had)
+	s.Ledger.Iron.Bed += m.bed.IronMol(&s.Bed) - hadIron
 	if c.ClockOffS != was.ClockOffS || c.DriftSPerDay < was.DriftSPerDay {
 		s.setClock(c.ClockOffS)
 	}
@@ -74,21 +75,13 @@ func (m *Model) shed(s *State) {
 	if s.Bed.Lost > mostLost {
 		return // what is left lies below the reach of the flow
 	}
-	gone, _ := m.bed.Lose(&s.Bed, math.Min(share, 0.1))
+	gone, iron := m.bed.Lose(&s.Bed, math.Min(share, 0.1))
 	s.Ledger.BedMol = s.Ledger.BedMol.Plus(-1, gone)
+	s.Ledger.Iron.Bed -= iron
 }
 
 // mostLost is the share of a bed that a backwash can carry off.
 const mostLost = 0.9
-
-// Iron returns the dissolved iron at a node, mol/m³.
-func (m *Model) Iron(s *State, n Node) float64 {
-	mix := &s.Mixes[n]
-	return float64(mix[fromRaw]*s.Around.FeedIron) + float64(mix[fromTop]*s.Bed.Iron.TopOut) + float64(mix[fromBottom]*s.Bed.Iron.BottomOut)
-}
-
-// RustShare is the share of a new bed's sites that rust keeps, 0..1.
-func (m *Model) RustShare(s *State) float64 { return m.bed.RustShare(&s.Bed) }
 
 // LostShare is the share of the resin that is gone, 0..1.
 func (m *Model) LostShare(s *State) float64 { return s.Bed.Lost }
