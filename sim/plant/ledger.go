@@ -23,7 +23,7 @@ type Ledger struct {
 	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall or out of a crack, m³ and kg
 	SpillMol                             water.Ions // with it, mol
 	Iron                                 IronBook
-	SaltAddedMol                         float64 // NaCl put into the tank after the start, mol
+	SaltAddedMol                         float64 // NaCl put into the tank after the start, less what ran out of it as a fault has it, mol
 	SaltDissolvedMol                     float64 // NaCl that went into solution, mol
 	MeteredM3                            float64 // water that the controller has counted, m³
 	HouseHardM3                          float64 // water to the house above 1 gpg, m³

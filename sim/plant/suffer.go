@@ -5,11 +5,13 @@ import (
 
 	"brinebench/sim/repro"
 	"brinebench/sim/resin"
+	"brinebench/sim/water"
 )
 
 // Suffer puts the unit into another condition: what a fault or a repair changes
 // besides the figures themselves is the resin, which is taken away, fouled, worn,
-// cleaned or renewed. What that adds to or takes from the tank is booked.
+// cleaned or renewed, and salt that has run out. What that adds to or takes from the
+// tanks is booked.
 func (m *Model) Suffer(s *State, c Condition) {
 	m.Exchange(s)
 	had, hadIron := m.bed.Inventory(&s.Bed), m.bed.IronMol(&s.Bed)
@@ -31,6 +33,9 @@ func (m *Model) Suffer(s *State, c Condition) {
 	if c.BedCut > was.BedCut {
 		m.bed.Chlorinate(&s.Bed, m.chlorineFor((1-c.BedCut)/(1-was.BedCut)), chlorineC)
 	}
+	if c.SaltLeft < was.SaltLeft {
+		m.runOut(s, c.SaltLeft)
+	}
 	s.Cond = c
 	if d := m.bed.DepthM(&s.Bed); s.TargetM <= m.cfg.Bed.DepthM {
 		s.BedDepthM, s.TargetM = math.Min(s.BedDepthM, d), d
@@ -42,6 +47,18 @@ func (m *Model) Suffer(s *State, c Condition) {
 	}
 	m.newDay(s)
 	m.feel(s)
+}
+
+// runOut takes what salt there is above a share of what the tank was set up with.
+func (m *Model) runOut(s *State, share float64) {
+	t := &s.Tank
+	over := t.SolidMol - float64(m.cfg.SaltKg*share)/water.MolarMassNaCl
+	if over <= 0 {
+		return
+	}
+	t.HangingMol = math.Max(0, t.HangingMol-over)
+	t.SolidMol -= over
+	s.Ledger.SaltAddedMol -= over
 }
 
 // chlorineC is the temperature that doses of chlorine are reckoned at, °C.
