@@ -3,7 +3,8 @@
 // been seen, and what a better run would have been.
 //
 // Its yardstick is the plant itself. Every fault of the catalogue, at a few
-// severities, is given the same history and the same acts of the trainee; what
+// severities, is given the same history, power cuts and onset of the trouble included
+// (see package signature), and the same acts of the trainee; what
 // the instruments would have shown on each of those shadow units, at the same
 // moments, is the library that readings are weighed against.
 package debrief
