@@ -96,7 +96,7 @@ func (s *Session) Seed() uint64 { return s.seed }
 
 // help says what a step of help tells of the unit as it stands.
 func (s *Session) help(rung string) string {
-	return debrief.Help(s.model, s.pastEndS, s.call.Plant.Cond, rung)
+	return debrief.Help(s.file, s.model, s.call.Plant.Cond, rung)
 }
 
 // Setup returns what does not change during the call. Read only.

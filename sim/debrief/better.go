@@ -64,10 +64,11 @@ func of(show func(u int) signature.Show) func(in int) signature.Wants {
 
 // nearest is the unit of the library whose condition comes nearest to the true one.
 func (c *Case) nearest(l *shadows) int {
+	truth := c.File.Condition()
 	nearest, least := 0, 0.0
 	for u := range l.units {
 		d := 0.0
-		a, b := l.units[u].Cond.Fields(), c.True.Fields()
+		a, b := l.units[u].Cond.Fields(), truth.Fields()
 		for i := range a {
 			d += max(a[i]-b[i], b[i]-a[i])
 		}

@@ -58,7 +58,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 	const lived, walked = 0.7, 0.9 // parts of the work done
 	l := c.shadows(func(done float64) { progress(lived * done) })
 	r := Result{Causes: signature.Causes(), Prior: signature.NewBelief(l.all).ByCause()}
-	for _, f := range fault.Wrong(c.True) {
+	for _, f := range fault.Wrong(c.File.Condition()) {
 		r.True = append(r.True, f.ID)
 	}
 	c.walk(&r, l, func(done float64) { progress(lived + float64((walked-lived)*done)) })

@@ -3,7 +3,8 @@
 // been seen, and what a better run would have been.
 //
 // Its yardstick is the plant itself. Every fault of the catalogue, at a few
-// severities, is given the same history and the same acts of the trainee; what
+// severities, is given the same history, power cuts and onset of the trouble included
+// (see package signature), and the same acts of the trainee; what
 // the instruments would have shown on each of those shadow units, at the same
 // moments, is the library that readings are weighed against.
 package debrief
@@ -12,6 +13,7 @@ import (
 	"brinebench/sim/call"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
 	"brinebench/sim/signature"
 )
 
@@ -23,11 +25,10 @@ type Deed struct {
 
 // Case is what is to be judged.
 type Case struct {
-	Model    *plant.Model
-	True     plant.Condition // as the unit was when the call began
-	HistoryS float64         // length of the history before it, s
-	Call     *call.Call      // the finished call
-	Deeds    []Deed
+	File  *scenario.File
+	Model *plant.Model // of the file's plant
+	Call  *call.Call   // the finished call
+	Deeds []Deed
 
 	entries []*call.Entry // of the journal, by deed: all but the mishaps
 }
@@ -54,11 +55,11 @@ type shadows struct {
 // shadows lives through the history with every unit.
 func (c *Case) shadows(progress func(done float64)) *shadows {
 	cfg := c.Model.Config()
-	past := signature.NewPast(c.Model, c.HistoryS)
+	past := signature.NewPast(c.File, c.Model)
 	grid := signature.Units(cfg)
 	l := &shadows{model: c.Model.Coarse(), all: signature.Hypotheses(grid, signature.Prior(cfg))}
 	for i, u := range grid {
-		s := past.Live(u.Cond)
+		s := past.Live(&u)
 		k := call.New(l.model, s.Clone(), 0)
 		k.Heedless = true
 		l.units = append(l.units, shadow{Unit: u, start: s, call: k})

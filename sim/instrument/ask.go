@@ -15,6 +15,10 @@ var questions = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.People(s)) },
 	},
 	{
+		ID: "ask-since", Name: "Ask: how long has the water been hard?", What: "When the trouble began, by what the family noticed.",
+		Where: plant.PartHouse, Minutes: 0.5, seen: hardSince,
+	},
+	{
 		ID: "ask-salt", Name: "Ask: how much salt in a week?", What: "Salt filled up lately, by the customer's memory.",
 		Where: plant.PartHouse, Minutes: 0.5, Quantity: Weight, Resolution: 0.5, Noise: 0.3, Relative: 0.2,
 		value: func(_ *plant.Model, s *plant.State) float64 {
@@ -67,6 +71,22 @@ var questions = []Instrument{
 
 // saltKg is the mass of a mole of salt, kg.
 const saltKg = 58.443e-3
+
+// hardSince puts the time since the first hard water into a customer's words.
+func hardSince(_ *plant.Model, s *plant.State) string {
+	if s.Log.HardFromS == 0 {
+		return "it is not hard that we know of"
+	}
+	switch days := (s.TimeS - s.Log.HardFromS) / unit.Day; {
+	case days < 1.5:
+		return "since yesterday or so"
+	case days < 4:
+		return "for a few days"
+	case days < 9:
+		return "for about a week"
+	}
+	return "for longer than a week"
+}
 
 func noiseHeard(_ *plant.Model, s *plant.State) string {
 	switch {
