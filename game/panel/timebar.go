@@ -39,7 +39,7 @@ func (p *Panels) syncPace() {
 // syncTimes sets the words of the time bar; only text changes.
 func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
-	byID("time-clock").text(l.Clock(v.Controller.ClockS))
+	p.syncClock(v, l)
 	byID("time-station").text(stationInWords(v, p.game.Setup()))
 	byID("time-used").text(wholeMinutes(p.game.Call().Minutes) + " min")
 	reached, behind := p.game.Behind()
@@ -49,12 +49,31 @@ func (p *Panels) syncTimes() {
 	}
 }
 
+// syncClock sets the clock as the controller's face has it: dark without power, and
+// blinking beside words when it has lost the time. It stands while time does.
+func (p *Panels) syncClock(v *sim.View, l game.Look) {
+	name, clock := "Controller clock", byID("time-clock")
+	if v.Face.Powered {
+		clock.text(l.Clock(v.Controller.ClockS))
+		if v.Face.ClockLost {
+			name = "Clock not set"
+		}
+	} else {
+		clock.text("dark")
+	}
+	byID("time-clock-name").text(name)
+	clock.flag("data-dark", !v.Face.Powered)
+	clock.flag("data-blinks", v.Face.Powered && v.Face.ClockLost && p.game.Speed() > 0)
+}
+
 func stationInWords(v *sim.View, s *sim.Setup) string {
 	c := v.Controller
 	where := game.Position(v, s)
 	switch {
 	case !c.Powered:
 		return where + ", unplugged"
+	case !v.Face.Powered:
+		return where + ", no power"
 	case c.Moving:
 		return where
 	case c.RemainingS > 0:

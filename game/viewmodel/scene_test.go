@@ -92,7 +92,7 @@ func letterings(t *testing.T, s *Scene, m Measure) (all []lettering) {
 		if text := widest[r.Kind]; text != "" {
 			w = m(text, r.Size, r.Bold)
 		}
-		if r.Short {
+		if r.Short && r.Kind == ReadNext {
 			w = m("next in 12 days", r.Size, r.Bold)
 		}
 		all = append(all, lettering{fmt.Sprint("readout ", r.Kind), Rect{r.At.X - r.Align*w, r.At.Y - r.Size*0.58, w, r.Size * 1.15}})
