@@ -4,6 +4,7 @@ package panel
 
 import (
 	"strconv"
+	"strings"
 
 	"brinebench/game"
 	"brinebench/sim"
@@ -66,6 +67,8 @@ func (p *Panels) syncClock(v *sim.View, l game.Look) {
 	clock.flag("data-blinks", v.Face.Powered && v.Face.ClockLost && p.game.Speed() > 0)
 }
 
+// stationInWords names the position; with the time that is left there is room for
+// the first of what it is for only.
 func stationInWords(v *sim.View, s *sim.Setup) string {
 	c := v.Controller
 	where := game.Position(v, s)
@@ -77,7 +80,8 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 	case c.Moving:
 		return where
 	case c.RemainingS > 0:
-		return where + ", " + game.Duration(c.RemainingS) + " left"
+		first, _, _ := strings.Cut(where, " and ")
+		return first + ", " + game.Duration(c.RemainingS) + " left"
 	case c.DaysToRegen > 0:
 		return where + ", regenerates in " + strconv.Itoa(c.DaysToRegen) + " d"
 	}
