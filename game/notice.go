@@ -28,6 +28,8 @@ type watch struct {
 	moving   bool
 	seated   bool
 	floatOff bool
+	dark     bool
+	lost     bool
 	alarm    bool
 	hard     bool
 	journal  int
@@ -38,7 +40,7 @@ type watch struct {
 func (w *watch) start(v *sim.View, s *sim.Setup) {
 	*w = watch{
 		station: v.Controller.Station, moving: v.Controller.Moving,
-		alarm: v.Controller.Alarm, seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
+		dark: !v.Face.Powered, lost: v.Face.ClockLost, alarm: v.Controller.Alarm, seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
 	}
 }
 
@@ -66,6 +68,8 @@ func (g *Game) noticeChanges() {
 		g.changes++
 	}
 	g.flip(&w.alarm, c.Alarm, "The controller raises an alarm: it cannot find the drum's position.", "The controller's alarm is over.")
+	g.flip(&w.dark, !v.Face.Powered, "The controller's face goes dark.", "The controller's face is lit.")
+	g.flip(&w.lost, v.Face.ClockLost, "The controller's clock has lost the time.", "The controller's clock has the time again.")
 	g.flip(&w.seated, v.Tank.AirCheckSeated, "The air check has seated: brine draw is over.", "The air check is free.")
 	g.flip(&w.floatOff, v.Tank.FloatShut, "The safety float has shut.", "The safety float is open again.")
 	g.noticeHardness()

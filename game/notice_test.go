@@ -36,14 +36,39 @@ func TestNoticesTellEachChangeOnce(t *testing.T) {
 func TestAlarmIsToldOnceAndStandsForThePosition(t *testing.T) {
 	s := &fakeSession{}
 	s.setup.Stations = []sim.Station{{Name: "Service"}}
+	s.now.Face.Powered = true
 	b := newBench(s)
 	s.onTick = func(s *fakeSession) { s.now.Controller.Alarm = s.now.Tick >= 4 }
-	s.now.Controller.Powered = true
 	b.frames(3)
 	n := b.TakeNotices()
 	require.Len(t, n, 1)
 	require.Contains(t, n[0].Text, "alarm")
 	require.Contains(t, Position(b.View(), &s.setup), "Alarm")
+}
+
+func TestFaceIsToldInWords(t *testing.T) {
+	s := &fakeSession{}
+	s.now.Controller.Powered, s.now.Face.Powered = true, true
+	b := newBench(s)
+	for _, row := range []struct {
+		name           string
+		plugged        bool
+		face           sim.Face
+		words, noticed string
+	}{
+		{"the house without power", true, sim.Face{}, "dark, no power", "goes dark"},
+		{"power again, the time lost", true, sim.Face{Powered: true, ClockLost: true}, "clock not set", "lost the time"},
+		{"clock set", true, sim.Face{Powered: true}, "", "has the time again"},
+		{"unplugged", false, sim.Face{}, "dark, unplugged", "goes dark"},
+		{"plugged in", true, sim.Face{Powered: true}, "", "is lit"},
+	} {
+		s.now.Controller.Powered, s.now.Face = row.plugged, row.face
+		b.frames(3)
+		require.Equal(t, row.words, Face(b.View()), row.name)
+		told := b.TakeNotices()
+		require.NotEmpty(t, told, row.name)
+		require.Contains(t, told[len(told)-1].Text, row.noticed, row.name)
+	}
 }
 
 func TestUnsafeActIsToldAsSuch(t *testing.T) {
@@ -116,13 +141,13 @@ func TestReadingKeepsTheCircumstancesItWasTakenIn(t *testing.T) {
 		{"no supply", "in service, supply shut off", func(v *sim.View) { v.ShutOff = true }},
 		{"drum turning", "moving to backwash", func(v *sim.View) { v.Controller.Station, v.Controller.Moving = 1, true }},
 		{"unplugged on the way", "stopped on the way to backwash", func(v *sim.View) {
-			v.Controller.Station, v.Controller.Moving, v.Controller.Powered = 1, true, false
+			v.Controller.Station, v.Controller.Moving, v.Face.Powered = 1, true, false
 		}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			s := &fakeSession{}
 			s.setup.Stations = stations
-			s.now.Controller.Powered, s.now.Bypass = true, "service"
+			s.now.Face.Powered, s.now.Bypass = true, "service"
 			b := newBench(s)
 			row.set(&s.now)
 			require.NoError(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))

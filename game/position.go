@@ -10,14 +10,28 @@ func Position(v *sim.View, s *sim.Setup) string {
 	}
 	name := s.Stations[c.Station].Name
 	switch {
-	case c.Alarm && c.Powered:
+	case c.Alarm && v.Face.Powered:
 		return "Alarm: the drum's position is lost"
-	case c.Moving && !c.Powered:
+	case c.Moving && !v.Face.Powered:
 		return "Stopped on the way to " + InSentence(name)
 	case c.Moving:
 		return "Moving to " + InSentence(name)
 	}
 	return name
+}
+
+// Face says in words what the controller's face shows of power and time beside the
+// clock, "" when all is well.
+func Face(v *sim.View) string {
+	switch {
+	case !v.Controller.Powered:
+		return "dark, unplugged"
+	case !v.Face.Powered:
+		return "dark, no power"
+	case v.Face.ClockLost:
+		return "clock not set"
+	}
+	return ""
 }
 
 // circumstances say what a reading is worth nothing without: where the valve

@@ -23,6 +23,7 @@ type Setup struct {
 
 	TankDiameterM, TankHeightM            float64 // resin tank
 	BedDepthM                             float64 // settled
+	CounterCurrent                        bool    // the injector discharges below the bed, and brine leaves from above it
 	ResinM3                               float64
 	BrineTankDiameterM, BrineTankHeightM  float64
 	AirCheckM, FloatM                     float64 // heights above the brine tank's floor

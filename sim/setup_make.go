@@ -17,7 +17,8 @@ func newSetup(f *scenario.File, m *plant.Model) Setup {
 	s := Setup{
 		CallID: f.ID, Title: f.Title, Customer: f.Customer, Complaint: f.Complaint, House: f.House, Notes: f.Notes,
 		TankDiameterM: c.TankDiameterM, TankHeightM: c.TankHeightM,
-		BedDepthM: c.Bed.DepthM, ResinM3: float64(c.Bed.DepthM * c.Bed.AreaM2),
+		CounterCurrent: c.Program.InjectorDischargesBelow,
+		BedDepthM:      c.Bed.DepthM, ResinM3: float64(c.Bed.DepthM * c.Bed.AreaM2),
 		BrineTankDiameterM: f.Unit.BrineTankDiameterM(), BrineTankHeightM: c.Brine.HeightM,
 		AirCheckM: c.Brine.AirCheckM, FloatM: c.Brine.FloatM,
 		NozzleMM: f.Unit.NozzleMM, ThroatMM: f.Unit.ThroatMM,

@@ -41,7 +41,6 @@ type ControllerView struct {
 	RemainingS   float64 // time left in it by the program, s; 0 in service
 	DaysToRegen  int     // whole days until the next automatic regeneration; -1 when none is due
 	Alarm        bool    // it gave up looking for the drum's position; it regenerates no more
-	ClockUnset   bool    // its clock has lost the time and blinks
 	Demand       bool    // it regenerates by the water used
 	RemainingM3  float64 // demand: water that it believes the bed can still soften, reserve included, m³
 	CapacityM3   float64 // demand: the same of a fresh bed, m³

@@ -21,7 +21,7 @@ func (s *Session) View(v *View) {
 		ClockS: st.Control.ClockS, Powered: st.Powered, Regenerating: st.Control.Regenerating,
 		Moving: st.Control.Moving, Station: st.Control.Station, ElapsedS: st.Control.StationS,
 		RemainingS: m.StationRemainingS(st), DaysToRegen: m.DaysToRegen(st),
-		Alarm: st.Control.Alarm, ClockUnset: st.Control.Unset,
+		Alarm: st.Control.Alarm,
 	}
 	v.Face = Face{Powered: st.Powered && !st.PowerCut, ClockLost: st.Control.Unset}
 	s.viewDemand(&v.Controller)

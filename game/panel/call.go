@@ -80,8 +80,17 @@ func (p *Panels) unitFacts(s *sim.Setup) node {
 		"Brine tank", size(s.BrineTankDiameterM)+" × "+size(s.BrineTankHeightM),
 		"Flow controls", controls,
 		"Injector", "nozzle "+decimals(s.NozzleMM, 2)+" mm, throat "+decimals(s.ThroatMM, 2)+" mm",
+		"Brining", flowInWords(s),
 		"Program", programInWords(s.Stations),
 	)
+}
+
+// flowInWords says which way a unit that is not the usual one regenerates.
+func flowInWords(s *sim.Setup) string {
+	if s.CounterCurrent {
+		return "counter-current, upwards through the bed"
+	}
+	return ""
 }
 
 func programInWords(stations []sim.Station) string {

@@ -248,6 +248,14 @@ func (p *Panels) show(section string) {
 	byID("panels").Value.Set("scrollTop", 0)
 	p.main.set("data-current", section)
 	if narrow := js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)"); narrow.Get("matches").Bool() {
-		all(".sec.current")[0].Call("scrollIntoView")
+		bringUp(all(".sec.current")[0])
 	}
+}
+
+// bringUp scrolls a section up to the tabs, however many rows these take, so that
+// nothing between the two is seen cut off.
+func bringUp(section node) {
+	section.Call("scrollIntoView")
+	edge := func(n node, side string) float64 { return n.Call("getBoundingClientRect").Get(side).Float() }
+	js.Global().Call("scrollBy", 0, edge(section, "top")-edge(byID("sections"), "bottom")-2)
 }

@@ -4,6 +4,7 @@ package panel
 
 import (
 	"strconv"
+	"strings"
 
 	"brinebench/game"
 	"brinebench/sim"
@@ -39,7 +40,7 @@ func (p *Panels) syncPace() {
 // syncTimes sets the words of the time bar; only text changes.
 func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
-	byID("time-clock").text(l.Clock(v.Controller.ClockS))
+	p.syncClock(v, l)
 	byID("time-station").text(stationInWords(v, p.game.Setup()))
 	byID("time-used").text(wholeMinutes(p.game.Call().Minutes) + " min, cost " + decimals(p.game.Call().Cost, 0))
 	reached, behind := p.game.Behind()
@@ -49,16 +50,38 @@ func (p *Panels) syncTimes() {
 	}
 }
 
+// syncClock sets the clock as the controller's face has it: dark without power, and
+// blinking beside words when it has lost the time. It stands while time does.
+func (p *Panels) syncClock(v *sim.View, l game.Look) {
+	name, clock := "Controller clock", byID("time-clock")
+	if v.Face.Powered {
+		clock.text(l.Clock(v.Controller.ClockS))
+		if v.Face.ClockLost {
+			name = "Clock not set"
+		}
+	} else {
+		clock.text("dark")
+	}
+	byID("time-clock-name").text(name)
+	clock.flag("data-dark", !v.Face.Powered)
+	clock.flag("data-blinks", v.Face.Powered && v.Face.ClockLost && p.game.Speed() > 0)
+}
+
+// stationInWords names the position; with the time that is left there is room for
+// the first of what it is for only.
 func stationInWords(v *sim.View, s *sim.Setup) string {
 	c := v.Controller
 	where := game.Position(v, s)
 	switch {
 	case !c.Powered:
 		return where + ", unplugged"
+	case !v.Face.Powered:
+		return where + ", no power"
 	case c.Moving:
 		return where
 	case c.RemainingS > 0:
-		return where + ", " + game.Duration(c.RemainingS) + " left"
+		first, _, _ := strings.Cut(where, " and ")
+		return first + ", " + game.Duration(c.RemainingS) + " left"
 	case c.DaysToRegen > 0:
 		return where + ", regenerates in " + strconv.Itoa(c.DaysToRegen) + " d"
 	}

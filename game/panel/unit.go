@@ -2,7 +2,10 @@
 
 package panel
 
-import "brinebench/game"
+import (
+	"brinebench/game"
+	"brinebench/sim"
+)
 
 // buildUnit makes the handles of the unit, once; syncUnit sets what is so.
 func (p *Panels) buildUnit() {
@@ -10,6 +13,9 @@ func (p *Panels) buildUnit() {
 	u.become()
 	for _, c := range game.Controls {
 		u.add(controlGroup(&c, "data-act"))
+		if c.Part == sim.PartController {
+			u.add(el("p", attrs{"class": "state", "id": "face", "hidden": ""}))
+		}
 	}
 }
 
@@ -31,6 +37,9 @@ func controlGroup(c *game.Control, handle string) node {
 
 func (p *Panels) syncUnit() {
 	v := p.game.View()
+	face := game.Face(v)
+	byID("face").text("The controller's face: " + face + ".")
+	byID("face").hide(face == "")
 	for _, c := range game.Controls {
 		for _, i := range c.Intents {
 			if i.Now == nil {

@@ -28,7 +28,7 @@ func (g *Stage) drawParts(set *sim.Setup, v *sim.View) {
 	g.drawMeter()
 	g.drawTankParts(&v.Tank)
 	g.drawChart(v)
-	g.drawProgress(&v.Controller)
+	g.drawFace(v)
 	g.drawLegend()
 	g.drawSelection()
 }
@@ -277,17 +277,32 @@ func (g *Stage) drawChart(v *sim.View) {
 	g.batch.dart(pt{X: x, Y: foot + 6}, pt{Y: -1}, 11, 9, ink)
 }
 
-// drawProgress draws how much of the station's time has gone, in service how much
-// of a demand controller's capacity is left, and the lamp of an alarm.
-func (g *Stage) drawProgress(c *sim.ControllerView) {
-	if c.Alarm && c.Powered && (g.look.Reduced || g.motion.on()) {
+// drawFace draws the controller's face: dark without power, else the lamp of an
+// alarm and the bar.
+func (g *Stage) drawFace(v *sim.View) {
+	if !v.Face.Powered {
+		r := g.scene.Face
+		g.batch.rect(r.X, r.Y, r.W, r.H, tint(g.role(viewmodel.Unlit), 1))
+		return
+	}
+	if v.Controller.Alarm && g.lit() {
 		r := 6 * math.Max(1, g.scene.Unit)
 		g.batch.ring(g.scene.Lamp.X, g.scene.Lamp.Y, r, g.scene.Thin, tint(g.ink(), 1), tint(g.role(viewmodel.Wrong), 1))
 	}
+	g.drawProgress(&v.Controller)
+}
+
+// lit tells whether what blinks is to be seen now; it stands while motion is not
+// wanted or time does.
+func (g *Stage) lit() bool { return g.look.Reduced || g.look.Pace == 0 || g.motion.on() }
+
+// drawProgress draws how much of the station's time has gone, in service how much
+// of a demand controller's capacity is left.
+func (g *Stage) drawProgress(c *sim.ControllerView) {
 	part, total := c.ElapsedS, c.ElapsedS+c.RemainingS
 	if c.RemainingS <= 0 {
 		part, total = c.RemainingM3, c.CapacityM3
-		if !c.Demand || c.Regenerating || c.Alarm || !c.Powered {
+		if !c.Demand || c.Regenerating || c.Alarm {
 			return
 		}
 	}

@@ -1,8 +1,6 @@
 package view
 
 import (
-	"math"
-
 	"github.com/hajimehoshi/ebiten/v2/vector"
 
 	"brinebench/game/viewmodel"
@@ -24,26 +22,32 @@ func (w *words) refresh(g *Stage, set *sim.Setup, v *sim.View, dt float64) {
 		return
 	}
 	w.wait = 0.2
-	rs := g.scene.Readouts
+	rs, units := g.scene.Readouts, viewmodel.Units(g.units())
+	if v.Face.ClockLost && !g.lit() {
+		units = blank{units}
+	}
 	changed := len(w.shown) != len(rs)
 	if changed {
 		w.shown = make([]string, len(rs))
 	}
 	for i := range rs {
-		t := rs[i].Text(v, set, g.units(), g.scene.Tall)
-		if v.Controller.ClockUnset && rs[i].Kind == viewmodel.ReadClock && !g.look.Reduced && !g.motion.on() {
-			t = "" // it blinks
-		}
+		t := rs[i].Text(v, set, units, g.scene.Tall)
 		if t != w.shown[i] {
 			w.shown[i], changed = t, true
 		}
 	}
 	if changed {
-		w.draw(g)
+		w.draw(g, !v.Face.Powered)
 	}
 }
 
-func (w *words) draw(g *Stage) {
+// blank are units whose clock has blinked out.
+type blank struct{ viewmodel.Units }
+
+// Clock is what is left of the time.
+func (blank) Clock(float64) string { return "--:--" }
+
+func (w *words) draw(g *Stage, dark bool) {
 	g.plates.words.Clear()
 	for i := range g.scene.Plates {
 		p := &g.scene.Plates[i]
@@ -54,38 +58,29 @@ func (w *words) draw(g *Stage) {
 		drawText(g.plates.words, p.Text, p.X, p.Y, p.Size, p.Bold, g.role(p.Role), g.scale)
 	}
 	for i := range g.scene.Readouts {
-		g.drawReadout(&g.scene.Readouts[i], w.shown[i])
+		g.drawReadout(&g.scene.Readouts[i], w.shown[i], dark)
 	}
 }
 
-// drawReadout writes a readout, on two lines when it is too long for one.
-func (g *Stage) drawReadout(r *viewmodel.Readout, s string) {
-	size, y := r.Size, r.At.Y-r.Size*0.62
-	wide := measure(s, size, r.Bold)
-	if r.MaxW > 0 && wide > r.MaxW {
-		cut := middleSpace(s)
-		first, second := s[:cut], s[min(cut+1, len(s)):]
-		longer := max(measure(first, size, r.Bold), measure(second, size, r.Bold))
-		size *= math.Min(0.8, r.MaxW/longer)
+// drawReadout writes a readout, on two lines when it is too long for one; dark is
+// the controller's face.
+func (g *Stage) drawReadout(r *viewmodel.Readout, s string, dark bool) {
+	lines, size := r.Lines(s, measure)
+	y, role := r.At.Y-size*0.62, r.Role
+	if len(lines) > 1 {
 		y = r.At.Y - size*1.2
-		drawText(g.plates.words, first, r.At.X, y, size, r.Bold, g.role(r.Role), g.scale)
-		s, y = second, y+size*1.2
 	}
-	x := r.At.X - r.Align*wide
-	if r.Plate {
-		k := float32(g.scale)
-		vector.FillRect(g.plates.words, float32(x-3)*k, float32(y)*k, float32(wide+6)*k, float32(size*1.25)*k, g.role(viewmodel.Ground), false)
+	if r.Face && dark {
+		role = viewmodel.UnlitInk
 	}
-	drawText(g.plates.words, s, x, y, size, r.Bold, g.role(r.Role), g.scale)
-}
-
-// middleSpace returns the index of the space nearest the middle of s, or its length.
-func middleSpace(s string) int {
-	best, far := len(s), len(s)
-	for i, c := range s {
-		if d := max(i-len(s)/2, len(s)/2-i); c == ' ' && d < far {
-			best, far = i, d
+	for _, line := range lines {
+		wide := measure(line, size, r.Bold)
+		x := r.At.X - r.Align*wide
+		if r.Plate {
+			k := float32(g.scale)
+			vector.FillRect(g.plates.words, float32(x-3)*k, float32(y)*k, float32(wide+6)*k, float32(size*1.25)*k, g.role(viewmodel.Ground), false)
 		}
+		drawText(g.plates.words, line, x, y, size, r.Bold, g.role(role), g.scale)
+		y += size * 1.2
 	}
-	return best
 }

@@ -112,14 +112,15 @@ func (b *builder) tall() {
 	const minW = 780
 	b.unit(b.s.W / minW)
 	vh := b.s.H / b.u
-	head := 24 / b.u
+	left, right, headH := b.headRoom()
+	head := headH / b.u
 	strip := 20 / b.u
 	x := 98.0
 	t := head + drumH + b.labelRoom()
 	floor := vh - strip - 8
-	b.headline(head)
+	b.headline(left, right, headH)
 	b.houseTall(x, t, floor)
-	b.resinTank(x+riserX+10, t+bodyH, 176, floor)
+	b.resinTank(x+riserX, t+bodyH, 176, floor)
 	dx := x + 92
 	b.drainLine(x+drainX, t+bodyH, dx, math.Max(floor-150, t+bodyH+70), floor)
 	bx, bw := 564.0, 200.0

@@ -19,6 +19,8 @@ const (
 	SaltFace             // salt
 	Grit                 // foreign matter in an opened part
 	Wrong                // what is broken, worn or out of its place in an opened part; an alarm
+	Unlit                // the controller's face without power
+	UnlitInk             // lettering on it
 	NumRoles
 )
 
@@ -43,7 +45,7 @@ var (
 			Ground: rgb(0xe6e1d7), Paper: rgb(0xf7f4ed), Cut: rgb(0xd9d2c4), Hatch: rgb(0xa2998a),
 			Shell: rgb(0xcdc5b6), Shade: rgb(0xb0a797), Ink: rgb(0x27231d), InkSoft: rgb(0x615a4f),
 			Faint: rgb(0xb9b1a3), SaltFace: rgb(0xfffdf8), Grit: rgb(0x6d3f22),
-			Wrong: rgb(0xa8320a),
+			Wrong: rgb(0xa8320a), Unlit: rgb(0x3a352d), UnlitInk: rgb(0xcfc7b8),
 		},
 		Liquid: rgb(0xb9c3c4), Light: rgb(0xf5f1e6), Dark: rgb(0x1d1a15), Air: rgb(0xffffff),
 	}
@@ -52,7 +54,7 @@ var (
 			Ground: rgb(0x23211e), Paper: rgb(0x191815), Cut: rgb(0x3b3732), Hatch: rgb(0x69625a),
 			Shell: rgb(0x4a453e), Shade: rgb(0x353129), Ink: rgb(0xded7c9), InkSoft: rgb(0xb2a999),
 			Faint: rgb(0x575149), SaltFace: rgb(0xcfc9bd), Grit: rgb(0xc98a5b),
-			Wrong: rgb(0xff9466),
+			Wrong: rgb(0xff9466), Unlit: rgb(0x060605), UnlitInk: rgb(0x9a9081),
 		},
 		Liquid: rgb(0x46545a), Light: rgb(0xf5f1e6), Dark: rgb(0x1d1a15), Air: rgb(0xffffff),
 	}

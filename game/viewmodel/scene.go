@@ -190,6 +190,7 @@ type Readout struct {
 	MaxW  float64 // room, CSS px; 0 is no limit. Longer text goes on two lines
 	Plate bool    // on a cleared strip
 	Short bool    // there is room for the short form only
+	Face  bool    // on the controller's face
 	Box   Rect    // room kept for it
 }
 
@@ -228,6 +229,7 @@ type Scene struct {
 	Legend   Legend
 	Progress Rect // bar of the time gone in a station, or of the capacity left; zero where there is none
 	Lamp     Pt   // of the controller's alarm
+	Face     Rect // of the controller, dark when it has no power
 	Inset    Rect // where an opened part is shown enlarged
 	Card     []Op // the enlarged section, in front of all that moves
 	CardText []Placed

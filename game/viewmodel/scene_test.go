@@ -15,7 +15,7 @@ import (
 )
 
 // stages are the sizes the picture must be good at, in CSS px.
-var stages = [][2]float64{{1000, 640}, {927, 640}, {640, 484}, {695, 375}, {380, 368}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}}
+var stages = [][2]float64{{1000, 640}, {927, 640}, {640, 484}, {695, 375}, {380, 368}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}, {350, 321}, {310, 308}}
 
 // testSetup is a unit of common size; its drum has one even lobe per open seat.
 func testSetup() *sim.Setup {
@@ -92,7 +92,7 @@ func letterings(t *testing.T, s *Scene, m Measure) (all []lettering) {
 		if text := widest[r.Kind]; text != "" {
 			w = m(text, r.Size, r.Bold)
 		}
-		if r.Short {
+		if r.Short && r.Kind == ReadNext {
 			w = m("next in 12 days", r.Size, r.Bold)
 		}
 		all = append(all, lettering{fmt.Sprint("readout ", r.Kind), Rect{r.At.X - r.Align*w, r.At.Y - r.Size*0.58, w, r.Size * 1.15}})

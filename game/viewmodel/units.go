@@ -49,19 +49,18 @@ func SpanText(s float64) string {
 
 // Text returns what a readout shows now; tall pictures are brief.
 func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) string {
-	c := &v.Controller
 	switch r.Kind {
 	case ReadStation:
-		return stationText(c, set)
+		return stationText(v, set, r.Short)
 	case ReadRemaining:
 		if tall {
-			return remainingTall(c, units)
+			return remainingTall(v, units)
 		}
-		return remainingText(c, units)
+		return remainingText(v, units)
 	case ReadClock:
-		return clockText(c, units)
+		return clockText(v, units)
 	case ReadNext:
-		return nextText(c, r.Short)
+		return nextText(v, r.Short)
 	case ReadBypass:
 		return map[string]string{"service": "not bypassed", "bypass": "bypassed", "shut": "bypass shut"}[v.Bypass]
 	case ReadGauge:
@@ -70,74 +69,96 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 	return ""
 }
 
-// stationText names the station; while Moving, Station is the one ahead.
-func stationText(c *sim.ControllerView, set *sim.Setup) string {
+// stationText names the station, in short by the first of what it is for; while
+// Moving, Station is the one ahead.
+func stationText(v *sim.View, set *sim.Setup, short bool) string {
+	c := &v.Controller
 	switch {
-	case c.Alarm && c.Powered:
+	case c.Alarm && v.Face.Powered:
 		return "Alarm"
 	case c.Station < 0 || c.Station >= len(set.Stations):
 		return ""
-	case c.Moving && !c.Powered:
+	case c.Moving && !v.Face.Powered:
 		return "Between positions"
-	case c.Moving:
-		return "→ " + set.Stations[c.Station].Name
 	}
-	return set.Stations[c.Station].Name
+	name := set.Stations[c.Station].Name
+	if short {
+		name, _, _ = strings.Cut(name, " and ")
+	}
+	if c.Moving {
+		return "→ " + name
+	}
+	return name
 }
 
-// remainingText tells what the motor and the timer do; both stand unplugged. In
+// remainingText tells what the motor and the timer do; both stand without power. In
 // service a demand controller tells for how much water the bed is good.
-func remainingText(c *sim.ControllerView, units Units) string {
+func remainingText(v *sim.View, units Units) string {
+	c, powered := &v.Controller, v.Face.Powered
 	switch {
-	case c.Alarm && c.Powered:
+	case c.Alarm && powered:
 		return "position lost"
-	case c.Moving && c.Powered:
+	case c.Moving && powered:
 		return "motor running"
 	case c.Moving:
 		return "motor stands"
-	case c.RemainingS > 0 && c.Powered:
+	case c.RemainingS > 0 && powered:
 		return SpanText(c.RemainingS) + " left"
 	case c.RemainingS > 0:
 		return "timer stands"
-	case c.Demand && c.Powered && !c.Regenerating:
+	case c.Demand && powered && !c.Regenerating:
 		return units.Volume(c.RemainingM3) + " left"
 	}
 	return ""
 }
 
-// clockText is the time by the controller; one that has lost it says so.
-func clockText(c *sim.ControllerView, units Units) string {
-	switch {
-	case !c.Powered:
-		return "unplugged"
-	case c.ClockUnset:
-		return "unset " + units.Clock(c.ClockS)
+// clockText is the time by the controller; a dark face says why it is.
+func clockText(v *sim.View, units Units) string {
+	if !v.Face.Powered {
+		return darkText(v)
 	}
-	return "clock " + units.Clock(c.ClockS)
+	return "clock " + units.Clock(v.Controller.ClockS)
 }
 
-func remainingTall(c *sim.ControllerView, units Units) string {
-	if !c.Powered {
-		return "unplugged"
+const notSet = "clock not set"
+
+func darkText(v *sim.View) string {
+	if v.Controller.Powered {
+		return "no power"
 	}
-	clock := units.Clock(c.ClockS)
-	if c.ClockUnset {
-		clock = clockText(c, units)
+	return "unplugged"
+}
+
+// remainingTall has the time first where words follow it, so that they stand still
+// while it blinks: the line is aligned at its right end.
+func remainingTall(v *sim.View, units Units) string {
+	if !v.Face.Powered {
+		return darkText(v)
 	}
-	if text := remainingText(c, units); text != "" {
+	clock := units.Clock(v.Controller.ClockS)
+	if v.Face.ClockLost {
+		clock += " " + notSet
+	}
+	if text := remainingText(v, units); text != "" {
 		return text + " · " + clock
 	}
 	return clock
 }
 
-// nextText tells what the clock will do; an unplugged one does nothing.
-func nextText(c *sim.ControllerView, short bool) string {
+// nextText tells what the clock will do, or that it has lost the time; one without
+// power does nothing.
+func nextText(v *sim.View, short bool) string {
+	c := &v.Controller
 	verb := "regenerates"
 	if short {
 		verb = "next"
 	}
 	switch {
-	case !c.Powered, c.Alarm:
+	case !v.Face.Powered:
+		return ""
+	case v.Face.ClockLost:
+		return notSet
+	case c.Alarm:
 		return ""
 	case c.Regenerating:
 		return "regenerating"
@@ -147,6 +168,33 @@ func nextText(c *sim.ControllerView, short bool) string {
 		return fmt.Sprintf("%s in %d days", verb, c.DaysToRegen)
 	}
 	return ""
+}
+
+// Lines breaks a text that is wider than the readout's room in two, where it has
+// two parts or near its middle; the lettering is then smaller, but no less than TextSmall.
+func (r *Readout) Lines(text string, m Measure) (lines []string, size float64) {
+	if r.MaxW <= 0 || m(text, r.Size, r.Bold) <= r.MaxW {
+		return []string{text}, r.Size
+	}
+	first, second, parted := strings.Cut(text, " · ")
+	if !parted {
+		cut := middleSpace(text)
+		first, second = text[:cut], text[min(cut+1, len(text)):]
+	}
+	longer := math.Max(m(first, r.Size, r.Bold), m(second, r.Size, r.Bold))
+	size = math.Max(TextSmall, r.Size*math.Min(0.8, r.MaxW/longer))
+	return []string{first, second}, size
+}
+
+// middleSpace returns the index of the space nearest the middle of s, or its length.
+func middleSpace(s string) int {
+	best, far := len(s), len(s)
+	for i, c := range s {
+		if d := max(i-len(s)/2, len(s)/2-i); c == ' ' && d < far {
+			best, far = i, d
+		}
+	}
+	return best
 }
 
 // isOpen tells whether a part is dismantled.

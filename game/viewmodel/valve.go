@@ -57,6 +57,9 @@ const (
 	throatE  = 566.0
 	diffE    = 606.0
 	returnX  = 622.0
+
+	// A counter-current injector's return rises here, to cross the inlet's passage.
+	returnUpX = 407.0
 )
 
 // valve draws the manifold with its top left corner at (x, y).
@@ -72,6 +75,9 @@ func (b *builder) valve(x, y float64) {
 	}
 	b.flush()
 	b.riserTop()
+	if b.set.CounterCurrent {
+		b.crossing()
+	}
 	if b.open(sim.PartInjector) {
 		b.injectorPocket()
 	} else {
@@ -168,7 +174,25 @@ func (b *builder) injector() {
 	b.pool(Src(sim.PathBrineSeat), suctionR, y-15, throatX, y-3.5, throatX, y+3.5, suctionR, y+15)
 	b.box(th, throatX, y-3.5, throatE-throatX, 7)
 	b.pool(th, throatE, y-3.5, diffE, y-passW/2, diffE, y+passW/2, throatE, y+3.5)
-	b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, seatX[sim.SeatInlet]-24, bedY)
+	inlet := seatX[sim.SeatInlet]
+	if b.set.CounterCurrent {
+		b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, returnUpX, bedY, returnUpX, y, inlet+8, y)
+		b.channel(th, passW, inlet-8, y, seatX[sim.SeatUpflow]-10, y)
+		return
+	}
+	b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, inlet-24, bedY)
+}
+
+// crossing draws the tube that takes a counter-current injector's discharge
+// through the inlet's passage, whose water goes round it, to the riser gallery.
+func (b *builder) crossing() {
+	x, half := seatX[sim.SeatInlet], passW/2+2
+	b.passage(Src(sim.PathDischarge), passW, 0, b.line(x-half, riserY, x+half, riserY))
+	b.flush()
+	for _, k := range []float64{-1, 1} {
+		y := riserY + k*(passW/2+1.5) - 1.5
+		b.top(Shell, b.rect(x-half, y, 2*half, 3).corners(), b.s.Thin)
+	}
 }
 
 // nozzle draws the nozzle, which stands in the suction chamber.

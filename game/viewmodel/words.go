@@ -11,32 +11,62 @@ func (b *builder) controller(x, y, w, h float64) {
 	k := b.opt.textSize(b.s) / TextNormal
 	h = math.Min(h, 116*k/b.u)
 	b.top(Paper, roundRect(b.rect(x, y, w, h), 6*b.u), b.s.Heavy)
+	b.s.Face = b.rect(x, y, w, h).Inset(b.s.Heavy + 2)
 	b.hit(sim.PartController, x, y, w, h)
 	b.keep(x, y, w, h)
-	left := x + 10
+	left, room := x+10, (w-20)*b.u
 	line := func(kind ReadoutKind, dy, size float64, bold bool, role Role, widest string) {
-		b.readout(Readout{Kind: kind, At: b.p(left, y).Add(0, dy*k), Size: size * k, Bold: bold, Role: role}, widest)
+		b.readout(Readout{Kind: kind, At: b.p(left, y).Add(0, dy*k), Size: math.Max(TextSmall, size*k), Bold: bold, Role: role, MaxW: room, Face: true}, widest)
 	}
 	line(ReadStation, 22, TextLarge, true, Ink, "Backwash")
+	station := &b.s.Readouts[len(b.s.Readouts)-1]
+	for i := range b.set.Stations {
+		lines, size := station.Lines("→ "+b.set.Stations[i].Name, b.opt.Measure)
+		for _, l := range lines {
+			station.Short = station.Short || b.opt.Measure(l, size, true) > room
+		}
+	}
 	b.s.Lamp = b.p(x+w-16, y).Add(0, 20*k)
-	b.s.Readouts[len(b.s.Readouts)-1].MaxW = (w - 20) * b.u
 	p := b.p(left, y)
-	b.s.Progress = Rect{p.X, p.Y + 41*k, (w - 20) * b.u, 4 * k}
+	b.s.Progress = Rect{p.X, p.Y + 41*k, room, 4 * k}
 	line(ReadRemaining, 56, TextNormal, false, Ink, "12,345 gal left")
 	line(ReadClock, 76, TextNormal, false, Ink, "clock "+b.opt.Units.Clock(12*3600))
 	line(ReadNext, 96, TextSmall, false, InkSoft, "next in 12 days")
 	next := &b.s.Readouts[len(b.s.Readouts)-1]
-	next.Short = b.opt.Measure("regenerates in 12 days", next.Size, false) > b.s.Progress.W
+	next.Short = b.opt.Measure("regenerates in 12 days", next.Size, false) > room
 }
 
-// headline puts the controller's words in one line over a tall picture.
-func (b *builder) headline(h float64) {
-	w := vw(b)
-	b.readout(Readout{Kind: ReadStation, At: b.p(8, h/2), Size: 14, Bold: true, Role: Ink}, "Brine draw and slow rinse")
-	b.readout(Readout{Kind: ReadRemaining, At: b.p(w-8, h/2), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "58:00 min left · "+b.opt.Units.Clock(12*3600))
-	b.s.Lamp = b.p(8, h/2).Add(b.opt.Measure("Alarm", 14, true)+14, 0)
-	b.hit(sim.PartController, 0, 0, w, h)
-	b.keep(0, 0, w, h)
+// The headline of a tall picture: its lettering and margin, CSS px.
+const (
+	headSize   = 14.0
+	headMargin = 8.0
+)
+
+// headRoom is the width that each side of the headline may take, and the height of
+// the line, CSS px: two lines where the longest words do not fit in one.
+func (b *builder) headRoom() (left, right, h float64) {
+	clock := b.opt.Units.Clock(12 * 3600)
+	usual := b.opt.Measure("1 h 59 min left · "+clock, b.opt.small(b.s), false)
+	longest := b.opt.Measure("1 h 59 min left · "+clock+" "+notSet, b.opt.small(b.s), false)
+	for i := range b.set.Stations {
+		left = math.Max(left, b.opt.Measure("→ "+b.set.Stations[i].Name, headSize, true))
+	}
+	free := b.s.W - 3*headMargin
+	if left+longest <= free {
+		return left, longest, 24
+	}
+	return free - usual, usual, 31
+}
+
+// headline puts the controller's words over a tall picture.
+func (b *builder) headline(left, right, h float64) {
+	at := func(x float64) Pt { return Pt{x, h / 2} }
+	b.readout(Readout{Kind: ReadStation, At: at(headMargin), Size: headSize, Bold: true, Role: Ink, MaxW: left, Face: true}, "Between positions")
+	b.readout(Readout{Kind: ReadRemaining, At: at(b.s.W - headMargin), Align: 1, Size: b.opt.small(b.s), Role: Ink, MaxW: right, Face: true}, "58:00 min left · "+b.opt.Units.Clock(12*3600))
+	b.s.Lamp = at(headMargin + b.opt.Measure("Alarm", headSize, true) + 14)
+	b.s.Face = Rect{0, 0, b.s.W, h}
+	b.hit(sim.PartController, 0, 0, vw(b), h/b.u)
+	b.keep(0, 0, vw(b), h/b.u)
 }
 
 // chart draws the drum's surface unrolled, x and y the corner of its rows.
