@@ -23,6 +23,9 @@ func (s *fakeSession) Call() *sim.Call            { return &s.call }
 func (s *fakeSession) Events() int                { return s.events }
 func (s *fakeSession) Recording() ([]byte, error) { return nil, nil }
 
+func (s *fakeSession) Relive() (bool, error) { return false, nil }
+func (s *fakeSession) Relived() float64      { return 1 }
+func (s *fakeSession) Clone() *sim.Session   { return nil }
 func (s *fakeSession) View(v *sim.View) {
 	opened := append(v.Opened[:0], s.now.Opened...)
 	*v = s.now

@@ -15,6 +15,9 @@ type Session interface {
 	Tick()
 	Events() int
 	Recording() ([]byte, error)
+	Relive() (more bool, err error)
+	Relived() float64
+	Clone() *sim.Session
 }
 
 // Look is how the person wants things shown; the canvas and the page share it.
@@ -41,6 +44,9 @@ type Game struct {
 	look     Look
 	prepared bool
 	changes  int
+
+	start *sim.Session // a copy of the call as it was opened
+	scrub *Scrub       // nil unless the person looks at an earlier moment
 }
 
 // New makes a game of a session. The clock returns monotonic seconds.
@@ -59,6 +65,7 @@ func (g *Game) Prepare(budgetS float64) float64 {
 		done := g.session.Prepare(prepareSteps)
 		if done >= 1 {
 			g.prepared = true
+			g.start = g.session.Clone()
 			g.refresh()
 			g.watch.start(&g.cur, g.Setup())
 			g.charts.add(&g.cur)
@@ -79,14 +86,23 @@ func (g *Game) refresh() {
 	g.changes++
 }
 
+// Tick returns how many ticks the call has lasted.
+func (g *Game) Tick() int64 { return g.cur.Tick }
+
 // Setup returns what does not change during the call. Read only.
 func (g *Game) Setup() *sim.Setup { return g.session.Setup() }
 
 // Call returns the state of the call. Read only; valid until the next Do or Frame.
 func (g *Game) Call() *sim.Call { return g.session.Call() }
 
-// View returns the state to show now, smoothed between ticks. Read only.
-func (g *Game) View() *sim.View { return &g.shown }
+// View returns the state to show now: the present one, smoothed between ticks,
+// or that of the earlier moment the person looks at. Read only.
+func (g *Game) View() *sim.View {
+	if g.scrub != nil {
+		return &g.scrub.view
+	}
+	return &g.shown
+}
 
 // Recording returns the call so far for the debrief.
 func (g *Game) Recording() ([]byte, error) { return g.session.Recording() }

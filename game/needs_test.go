@@ -11,14 +11,17 @@ import (
 )
 
 // aCall is the setup of a real call.
-func aCall(t *testing.T) *sim.Setup {
+func aCall(t *testing.T) *sim.Setup { return aSession(t).Setup() }
+
+// aSession is a real call whose history has not been run.
+func aSession(t *testing.T) *sim.Session {
 	t.Helper()
 	const file = "hard-water-at-the-mill-house.json"
 	data, err := os.ReadFile("../scenarios/" + file)
 	require.NoError(t, err)
 	s, err := sim.Open(file, data, 1)
 	require.NoError(t, err)
-	return s.Setup()
+	return s
 }
 
 func TestEveryNeedOfATestIsKnown(t *testing.T) {

@@ -68,6 +68,9 @@ func (g *Game) Behind() (reached float64, behind bool) {
 
 // Speed returns how fast the unit runs now, in its seconds per second.
 func (g *Game) Speed() float64 {
+	if g.scrub != nil {
+		return g.scrub.pace
+	}
 	if _, behind := g.Behind(); behind || g.seeking {
 		return min(g.reached, g.pace())
 	}
@@ -95,6 +98,10 @@ func (g *Game) pace() float64 {
 // and the frame's budget allows. What does not fit is let go, never owed.
 func (g *Game) Frame(dtS float64) {
 	if !g.prepared || dtS <= 0 {
+		return
+	}
+	if g.scrub != nil { // the call itself stands meanwhile
+		g.scrubFrame(min(dtS, maxFrameS))
 		return
 	}
 	g.realS += min(dtS, 1)

@@ -27,6 +27,7 @@ type Session struct {
 	pastEndS float64        // length of the history, s
 	call     *call.Call     // nil until the history has been run
 	acts     []record.Act
+	again    *record.Recording // what Relive does; nil in a call that is lived for the first time
 	setup    Setup
 	shown    Call
 }
@@ -87,6 +88,9 @@ func (s *Session) begin() {
 	s.past = nil
 }
 
+// Seed returns the seed of the session's random streams.
+func (s *Session) Seed() uint64 { return s.seed }
+
 // Setup returns what does not change during the call. Read only.
 func (s *Session) Setup() *Setup { return &s.setup }
 
@@ -114,6 +118,9 @@ func Why(refused error) string {
 
 // Tick advances the unit by TickS seconds.
 func (s *Session) Tick() { s.call.Tick() }
+
+// Ticks returns how many ticks the call has lasted.
+func (s *Session) Ticks() int64 { return s.call.Ticks }
 
 // Events counts the happenings a person may wait for: a station reached or left,
 // the air check seating, the float shutting, an act finished.
@@ -170,41 +177,4 @@ func (s *Session) Recording() ([]byte, error) {
 		Version: record.Version, Engine: Engine, Name: s.name, Scenario: s.raw, Seed: s.seed,
 		Ticks: s.call.Ticks, Hash: s.Hash(), Acts: s.acts,
 	})
-}
-
-// ErrDiverged is returned by Replay when the recorded hash is not reached.
-var ErrDiverged = errors.New("the replay does not end in the recorded state")
-
-// Replay plays a recording again to its last tick. An error names the field of
-// the recording that is wrong; ErrDiverged comes with the session all the same.
-func Replay(recording []byte) (*Session, error) {
-	r, err := record.Decode(recording)
-	if err != nil {
-		return nil, err
-	}
-	if r.Engine != Engine {
-		return nil, fmt.Errorf("recording: engine: %q, and this is %q", r.Engine, Engine)
-	}
-	s, err := Open(r.Name, r.Scenario, r.Seed)
-	if err != nil {
-		return nil, fmt.Errorf("recording: scenario: %w", err)
-	}
-	for s.Prepare(1000) < 1 {
-	}
-	for i, a := range r.Acts {
-		for s.call.Ticks < a.Tick {
-			s.Tick()
-		}
-		act := Action{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Value: a.Value}
-		if err := s.Do(act); err != nil {
-			return nil, fmt.Errorf("recording: acts[%d]: %w", i, err)
-		}
-	}
-	for s.call.Ticks < r.Ticks {
-		s.Tick()
-	}
-	if s.Hash() != r.Hash {
-		return s, fmt.Errorf("%w: %016x, recorded %016x", ErrDiverged, s.Hash(), r.Hash)
-	}
-	return s, nil
 }

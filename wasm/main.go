@@ -26,34 +26,28 @@ const (
 )
 
 func main() {
-	session, err := open(query("call"), query("seed"))
+	started := time.Now()
+	g, kept, err := open(query("call"), query("seed"), func() float64 { return time.Since(started).Seconds() })
 	if err != nil {
 		fail("This call cannot be opened", err.Error())
 		select {}
 	}
-	started := time.Now()
-	g := game.New(session, func() float64 { return time.Since(started).Seconds() })
-	for done := 0.0; done < 1; {
-		done = g.Prepare(sliceS)
-		js.Global().Call("brinebenchLoading", "Running the unit's history before the call", done)
-		time.Sleep(time.Millisecond) // lets the browser draw
-	}
-	s := &source{Game: g, panels: panel.New(g, calls(session.Setup().CallID)), started: started}
+	s := &source{Game: g, panels: panel.New(g, calls(g.Setup().CallID), kept), started: started}
 	js.Global().Call("brinebenchLoaded")
 	draw(s)
 }
 
 // open opens the call of that name, or the default one, with that seed.
-func open(name, seed string) (*sim.Session, error) {
+func open(name, seed string, clock func() float64) (*game.Game, *game.Save, error) {
 	file, data, err := pick(name)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	n, err := strconv.ParseUint(seed, 10, 64)
 	if err != nil {
 		n = 1
 	}
-	return sim.Open(file, data, n)
+	return begin(file, data, n, clock)
 }
 
 // draw runs the canvas, or the panels alone where the browser has no WebGL.

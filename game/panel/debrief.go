@@ -18,6 +18,7 @@ type debrief struct {
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
+	text   string // the report as the judge wrote it
 	bar    node
 }
 
@@ -29,14 +30,18 @@ func (p *Panels) syncDebrief() {
 	case !d.begun:
 		d.begun = true
 		p.game.SetPace(0)
-		for _, b := range all("[data-show=debrief]") {
-			b.hide(false)
-		}
+		p.offerDebrief()
 		p.startDebrief()
 		byID("debrief-h").Call("focus")
 	case d.report != nil && !d.filled:
 		d.filled = true
 		p.fillReport()
+	}
+}
+
+func (p *Panels) offerDebrief() {
+	for _, b := range all("[data-show=debrief]") {
+		b.hide(false)
 	}
 }
 
@@ -83,17 +88,27 @@ func (p *Panels) heard(message js.Value) {
 		p.debriefFailed("The judge met a fault: " + v.String())
 		return
 	}
-	report := new(sim.Report)
-	if err := json.Unmarshal([]byte(message.Get("report").String()), report); err != nil {
+	if err := p.takeReport(message.Get("report").String()); err != nil {
 		p.debriefFailed("The judge's answer could not be read: " + err.Error())
 		return
 	}
 	p.endWorker()
-	d.report, d.filled = report, true
+	byID("debrief-h").Call("focus")
+	byID("live").become("The debrief is ready: " + decimals(d.report.Score, 0) + " of 100.")
+}
+
+// takeReport shows the report that the judge wrote, now or on an earlier visit.
+func (p *Panels) takeReport(text string) error {
+	report := new(sim.Report)
+	if err := json.Unmarshal([]byte(text), report); err != nil {
+		return err
+	}
+	d := &p.debrief
+	d.begun, d.filled, d.report, d.text = true, true, report, text
+	p.offerDebrief()
 	p.fillReport()
 	p.main.set("data-debrief", "ready")
-	byID("debrief-h").Call("focus")
-	byID("live").become("The debrief is ready: " + decimals(report.Score, 0) + " of 100.")
+	return nil
 }
 
 func (p *Panels) endWorker() {
@@ -113,7 +128,8 @@ func (p *Panels) debriefFailed(text string) {
 	p.endWorker()
 	p.main.set("data-debrief", "failed")
 	byID("debrief").become(el("p", attrs{"role": "alert"}, text),
-		el("div", attrs{"class": "pushes"}, button("Judge the call", attrs{"data-act": "judge-again"}), playAgain()))
+		el("div", attrs{"class": "pushes"}, button("Judge the call", attrs{"data-act": "judge-again"}), playAgain()),
+		p.scrubBox())
 	p.show("debrief")
 }
 

@@ -33,6 +33,11 @@
 //	[data-act=finish], then [data-act=finish-yes] or [data-act=finish-no]
 //	#debrief [data-score]         the score, 0..100; [data-item=NAME] a row of it
 //	[data-act=cancel-debrief] [data-act=judge-again] [data-act=play-again]
+//	[data-kept=back|aside]        a call was brought back, or could not be: [data-act=start-anew] then [data-act=start-anew-yes],
+//	                              [data-act=kept-close] [data-act=aside-save] [data-act=aside-forget]
+//	#replay-at                    slider over the finished call; [data-act=replay-play|replay-before|replay-after|replay-end], #replay-pace;
+//	                              main[data-replay] while an earlier moment is shown; main[data-hash] of the finished call's state
+//	a[data-once-more=seed]        the same call with another seed
 //	#live                         polite live region; #alert: an act stopped as unsafe
 //	#time-clock #time-station #time-used #time-reached         the time bar's words
 //	[data-units=us|si] [data-theme-choice=light|dark]          switches

@@ -60,17 +60,3 @@ func (p *Panels) syncLook() {
 	}
 	p.look = l
 }
-
-// keep and recall use the browser's storage, which a private window may refuse.
-func keep(key, value string) {
-	defer func() { _ = recover() }()
-	js.Global().Get("localStorage").Call("setItem", "brinebench-"+key, value)
-}
-
-func recall(key string) (value string) {
-	defer func() { _ = recover() }()
-	if v := js.Global().Get("localStorage").Call("getItem", "brinebench-"+key); !v.IsNull() {
-		return v.String()
-	}
-	return ""
-}

@@ -23,6 +23,8 @@ type Panels struct {
 	journal journalShown
 	strips  [game.NumTraces]strip
 	debrief debrief
+	keeping keeping
+	scrub   scrub
 }
 
 const (
@@ -30,8 +32,9 @@ const (
 	chartEveryMS = 500
 )
 
-// New fills the page's skeleton for a game that is ready to be played.
-func New(g *game.Game, calls []Call) *Panels {
+// New fills the page's skeleton for a game that is ready to be played; kept is
+// what the page held when the game was brought back, nil for a new call.
+func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}}
 	g.SetLook(firstLook())
 	p.buildCall()
@@ -44,6 +47,7 @@ func New(g *game.Game, calls []Call) *Panels {
 	body := node{document.Get("body")}
 	body.on("click", p.clicked)
 	body.on("keydown", p.keyed)
+	p.buildKeeping(kept)
 	p.Sync(0)
 	js.Global().Set("brinebenchReady", true)
 	return p
@@ -77,6 +81,8 @@ func (p *Panels) Sync(nowMS float64) {
 		p.chartMS = nowMS
 		p.syncCharts()
 	}
+	p.syncScrub()
+	p.syncKeeping()
 }
 
 // clicked finds the handle that was clicked and does what it stands for.
@@ -146,8 +152,18 @@ func (p *Panels) act(id string) {
 		p.cancelDebrief()
 	case "judge-again":
 		p.startDebrief()
-	case "play-again":
-		js.Global().Get("location").Call("reload")
+	case "play-again", "start-anew-yes":
+		p.startAnew()
+	case "start-anew":
+		p.askAnew()
+	case "kept-close":
+		p.closeKept()
+	case "aside-save":
+		p.saveAside()
+	case "aside-forget":
+		p.forgetAside()
+	default:
+		p.scrubAct(id)
 	}
 }
 
@@ -157,6 +173,8 @@ func (p *Panels) keyed(e js.Value) {
 		return
 	}
 	switch {
+	case p.game.Scrub() != nil:
+		p.endScrub()
 	case byID("alert").Get("childElementCount").Int() > 0:
 		p.dismiss()
 	case p.game.Selected() != "":

@@ -14,7 +14,7 @@ import (
 func (p *Panels) fillReport() {
 	r := p.debrief.report
 	box := byID("debrief")
-	box.become(p.verdict(r), scoreTable(r))
+	box.become(p.verdict(r), scoreTable(r), p.scrubBox())
 	if len(r.Unsafe) > 0 {
 		box.add(el("h3", nil, "Stopped as unsafe"), cautions(r.Unsafe))
 	}
@@ -31,7 +31,7 @@ func (p *Panels) fillReport() {
 	if len(r.Better) > 0 {
 		box.add(el("h3", nil, "A better run"), list("ol", r.Better))
 	}
-	box.add(el("div", attrs{"class": "pushes"}, playAgain()))
+	box.add(el("h3", nil, "Once more"), p.onceMore())
 }
 
 func (p *Panels) verdict(r *sim.Report) node {

@@ -1,0 +1,281 @@
+//go:build js
+
+package panel
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"brinebench/game"
+)
+
+// keeping is what the page knows of its call in the browser's storage.
+type keeping struct {
+	slot    string
+	saved   saved
+	savedMS float64
+	off     bool // the call has been given up: it is not to be kept any more
+	refused bool // the person was told that the browser does not keep it
+	back    bool // the line that tells that the call is back is shown
+}
+
+// saved is what a new save is worth making for.
+type saved struct {
+	lines, told      int
+	finished, judged bool
+	tick             int64
+}
+
+const (
+	saveEveryMS  = 10_000 // while time runs
+	worthKeeping = 1      // minutes of a call in which nothing was done yet
+)
+
+// buildKeeping begins to keep the call, or goes on keeping the one given.
+func (p *Panels) buildKeeping(kept *game.Save) {
+	k := &p.keeping
+	k.slot = slotOf(p.game.Setup().CallID, p.game.Seed())
+	k.saved = p.savedNow()
+	p.sayAside()
+	if kept != nil {
+		p.takeUp(kept)
+	}
+	js.Global().Call("addEventListener", "pagehide", js.FuncOf(func(js.Value, []js.Value) any { p.save(); return nil }))
+	document.Call("addEventListener", "visibilitychange", js.FuncOf(func(js.Value, []js.Value) any {
+		if document.Get("visibilityState").String() == "hidden" {
+			p.save()
+		}
+		return nil
+	}))
+}
+
+func (p *Panels) savedNow() saved {
+	c := p.game.Call()
+	return saved{len(c.Journal), p.game.Told(), c.Finished, p.debrief.report != nil, p.game.Tick()}
+}
+
+// syncKeeping saves after every act and its end, and from time to time while the clock runs.
+func (p *Panels) syncKeeping() {
+	k, now := &p.keeping, p.savedNow()
+	ranOnly := k.saved
+	ranOnly.tick = now.tick
+	switch {
+	case now == k.saved:
+	case now != ranOnly, p.nowMS-k.savedMS >= saveEveryMS:
+		p.save()
+	}
+	if c := p.game.Call(); k.back && !c.Finished && (p.game.Speed() > 0 || p.game.Busy()) {
+		k.back = false
+		byID("kept").become()
+	}
+}
+
+// save puts the call into the browser's storage.
+func (p *Panels) save() {
+	k := &p.keeping
+	c := p.game.Call()
+	if k.off || len(c.Journal) == 0 && c.Minutes < worthKeeping {
+		return
+	}
+	k.saved, k.savedMS = p.savedNow(), p.nowMS
+	text, err := p.saveText()
+	switch {
+	case err == nil && keepCall(k.slot, text):
+		k.refused = false
+	case !k.refused:
+		k.refused = true
+		byID("kept").become(el("p", nil, "This browser does not keep the call: a page that is loaded again begins it anew."))
+	}
+}
+
+func (p *Panels) saveText() (string, error) {
+	recording, err := p.game.Recording()
+	if err != nil {
+		return "", err
+	}
+	s := game.Save{
+		Recording: recording, Pace: p.game.Pace(), Section: p.main.data("current"), Part: p.game.Selected(), Fields: fieldsOnPage(),
+	}
+	if p.debrief.report != nil {
+		s.Report = json.RawMessage(p.debrief.text)
+	}
+	return s.Text(game.Glance{
+		Judged: s.Report != nil, Minutes: p.game.Call().Minutes, SavedMS: js.Global().Get("Date").Call("now").Float(),
+	})
+}
+
+// takeUp puts the page where it was when the call was kept.
+func (p *Panels) takeUp(kept *game.Save) {
+	fillFields(kept.Fields)
+	if p.partInfo(kept.Part) != nil {
+		p.game.Select(kept.Part)
+	}
+	if kept.Report != nil {
+		p.takeReport(string(kept.Report))
+	}
+	p.Sync(p.nowMS)
+	if to := all("[data-show=" + quote(kept.Section) + "]:not([hidden])"); len(to) > 0 && p.main.data("current") != kept.Section {
+		p.show(kept.Section)
+	}
+	p.sayBack(kept.Pace)
+}
+
+// sayBack tells that the call is where it was left.
+func (p *Panels) sayBack(pace float64) {
+	p.keeping.back = true
+	line := el("div", attrs{"class": "kept", "data-kept": "back"})
+	minute := wholeMinutes(p.game.Call().Minutes)
+	if p.game.Call().Finished {
+		line.add(el("p", nil, "Your finished call is back, as you left it."))
+	} else {
+		line.add(el("p", nil, "Your call is back where you left it, at minute "+minute+". Time stands still."))
+		pace = max(pace, 1)
+		line.add(button("Go on at "+decimals(pace, 0)+"×", attrs{"data-pace": decimals(pace, 0)}))
+	}
+	line.add(button("Start this call anew", attrs{"data-act": "start-anew"}), button("Close", attrs{"data-act": "kept-close"}))
+	byID("kept").become(line)
+}
+
+// askAnew asks before a call is given up.
+func (p *Panels) askAnew() {
+	p.keeping.back = false
+	yes := button("Yes, start anew", attrs{"data-act": "start-anew-yes", "class": "main"})
+	byID("kept").become(el("div", attrs{"class": "kept"},
+		el("p", nil, "Start this call anew? What was done in it is lost."), yes, button("No", attrs{"data-act": "kept-close"})))
+	yes.Call("focus")
+}
+
+// closeKept takes the line away; a focus on it goes to the panels.
+func (p *Panels) closeKept() {
+	p.keeping.back = false
+	held := byID("kept").Call("contains", document.Get("activeElement")).Bool()
+	byID("kept").become()
+	if held {
+		byID("panels").Call("focus", map[string]any{"preventScroll": true})
+	}
+}
+
+// startAnew gives the call up and opens it anew.
+func (p *Panels) startAnew() {
+	p.keeping.off = true
+	forget(callSlots + p.keeping.slot)
+	js.Global().Get("location").Call("reload")
+}
+
+// sayAside tells of a call that could not be brought back.
+func (p *Panels) sayAside() {
+	reason, _, found := strings.Cut(recall(asideSlots+p.keeping.slot), "\n")
+	if !found {
+		return
+	}
+	byID("kept").become(el("div", attrs{"class": "kept", "data-kept": "aside"},
+		el("p", nil, "A call that you had begun here cannot be brought back: another version of the program made it, or it is damaged. The call starts anew."),
+		button("Save the old one as a file", attrs{"data-act": "aside-save"}), button("Throw it away", attrs{"data-act": "aside-forget"}),
+		el("details", nil, el("summary", nil, "Why"), el("p", nil, reason))))
+}
+
+// saveAside hands the call that was set aside over as a file: its recording, or
+// what is left of it.
+func (p *Panels) saveAside() {
+	_, text, _ := strings.Cut(recall(asideSlots+p.keeping.slot), "\n")
+	data, name := []byte(text), p.keeping.slot+".txt"
+	if s, err := game.ReadSave(text); err == nil {
+		data, name = s.Recording, p.keeping.slot+".msgp"
+	}
+	bytes := js.Global().Get("Uint8Array").New(len(data))
+	js.CopyBytesToJS(bytes, data)
+	url := js.Global().Get("URL")
+	at := url.Call("createObjectURL", js.Global().Get("Blob").New([]any{bytes}))
+	el("a", attrs{"href": at.String(), "download": name}).Call("click")
+	url.Call("revokeObjectURL", at)
+}
+
+func (p *Panels) forgetAside() {
+	forget(asideSlots + p.keeping.slot)
+	p.closeKept()
+}
+
+// stateOf says how far a call of the list has come, and with which seed it goes on.
+func stateOf(id string) (words, query string) {
+	query = "?call=" + id
+	var latest *keptCall
+	kept := keptCalls()
+	for i := range kept {
+		if k := &kept[i]; k.id == id && (latest == nil || latest.Judged && !k.Judged || latest.Judged == k.Judged && k.SavedMS > latest.SavedMS) {
+			latest = k
+		}
+	}
+	if latest == nil {
+		return "", query
+	}
+	if latest.seed != 1 {
+		query += "&seed=" + strconv.FormatUint(latest.seed, 10)
+	}
+	if latest.Judged {
+		return "finished", query
+	}
+	return "in progress, minute " + wholeMinutes(latest.Minutes), query
+}
+
+// nextSeed is the first seed after the open call's that no kept call has.
+func (p *Panels) nextSeed() uint64 {
+	id, seed := p.game.Setup().CallID, p.game.Seed()+1
+	for KeptCall(id, seed) != "" {
+		seed++
+	}
+	return seed
+}
+
+// keptFields are the fields whose content is kept.
+const keptFields = "#work :is(input,select,textarea):not([data-unkept]), #charts select"
+
+// fieldsOnPage reads what the person has typed, ticked and chosen.
+func fieldsOnPage() map[string]string {
+	fields := map[string]string{}
+	for _, n := range all(keptFields) {
+		switch id := n.Get("id").String(); {
+		case n.Get("type").String() == "radio":
+			if n.Get("checked").Bool() {
+				fields[n.Get("name").String()] = n.Get("value").String()
+			}
+		case id == "":
+		case n.Get("type").String() == "checkbox":
+			fields[id] = strconv.FormatBool(n.Get("checked").Bool())
+		default:
+			fields[id] = n.Get("value").String()
+		}
+	}
+	return fields
+}
+
+// fillFields puts back what fieldsOnPage read, as if the person had done it.
+func fillFields(fields map[string]string) {
+	for _, n := range all(keptFields) {
+		kind, value := n.Get("type").String(), n.Get("value").String()
+		id := n.Get("id").String()
+		if kind == "radio" {
+			id = n.Get("name").String()
+		}
+		want, known := fields[id]
+		switch {
+		case !known || id == "":
+			continue
+		case kind == "radio":
+			if value != want || n.Get("checked").Bool() {
+				continue
+			}
+			n.Value.Set("checked", true)
+		case kind == "checkbox":
+			n.Value.Set("checked", want == "true")
+		case value == want:
+			continue
+		default:
+			n.Value.Set("value", want)
+		}
+		for _, event := range []string{"input", "change"} {
+			n.Call("dispatchEvent", js.Global().Get("Event").New(event, map[string]any{"bubbles": true}))
+		}
+	}
+}

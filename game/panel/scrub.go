@@ -1,0 +1,191 @@
+//go:build js
+
+package panel
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// scrub is the part of the debrief that shows the call again, moment by moment.
+type scrub struct {
+	box                            node // undefined until it is asked for
+	slider, line, last, play, pace node
+	shown                          scrubShown
+}
+
+// scrubShown is what the scrubber on the page depends on.
+type scrubShown struct {
+	active, there bool
+	tick          int64
+	pace          float64
+}
+
+// scrubStep is how far one step of the slider goes, in ticks: ten seconds.
+const scrubStep = int64(10 / sim.TickS)
+
+// scrubBox makes the scrubber, once.
+func (p *Panels) scrubBox() node {
+	s := &p.scrub
+	if s.box.IsUndefined() {
+		s.build(p)
+	}
+	return s.box
+}
+
+func (s *scrub) build(p *Panels) {
+	end := p.game.Tick()
+	s.slider = el("input", attrs{
+		"type": "range", "id": "replay-at", "min": "0", "max": strconv.FormatInt((end+scrubStep-1)/scrubStep, 10), "step": "1", "data-unkept": "",
+		"aria-label": "Moment of the call",
+	})
+	s.line, s.last = el("output", attrs{"for": "replay-at"}), el("p", attrs{"class": "last", "aria-live": "polite"})
+	s.play = button("Play", attrs{"data-act": "replay-play"})
+	s.pace = el("select", attrs{"id": "replay-pace", "data-unkept": ""})
+	for _, pace := range game.ScrubPaces {
+		s.pace.add(el("option", attrs{"value": decimals(pace, 0)}, decimals(pace, 0)+"×"))
+	}
+	s.pace.Value.Set("value", "60")
+	s.box = el("section", attrs{"class": "replay", "aria-labelledby": "replay-h"},
+		el("h3", attrs{"id": "replay-h"}, "The call again"),
+		el("p", nil, "Move the slider, and the drawing shows the unit as it was at that moment. The call and its score stay what they are."),
+		actMarks(p.game.Call().Journal, end), s.slider, s.line,
+		el("div", attrs{"class": "pushes"},
+			button("Act before", attrs{"data-act": "replay-before"}), s.play,
+			button("Next act", attrs{"data-act": "replay-after"}),
+			el("label", nil, "at ", s.pace), button("Back to the end", attrs{"data-act": "replay-end"})),
+		s.last)
+	s.slider.on("input", func(js.Value) {
+		p.scrubTo(int64(s.slider.Get("valueAsNumber").Float()) * scrubStep)
+	})
+	s.pace.on("change", func(js.Value) {
+		if at := p.game.Scrub(); at != nil && at.Pace() > 0 {
+			at.Play(s.chosenPace())
+		}
+	})
+	s.shown.tick = -1
+}
+
+// actMarks draws a line over the slider for each act; those stopped as unsafe
+// are tall and heavy.
+func actMarks(journal []sim.Entry, end int64) node {
+	var acts, unsafe strings.Builder
+	for i := range journal {
+		x := decimals(1000*float64(journal[i].Tick)/float64(max(end, 1)), 1)
+		if journal[i].Unsafe {
+			unsafe.WriteString("M" + x + " 0V16")
+		} else {
+			acts.WriteString("M" + x + " 7V16")
+		}
+	}
+	words := "Lines mark your acts"
+	if unsafe.Len() > 0 {
+		words += "; tall, heavy ones were unsafe"
+	}
+	return el("div", attrs{"class": "acts"}, svg("svg", attrs{"viewBox": "0 0 1000 16", "preserveAspectRatio": "none", "aria-hidden": "true"},
+		svg("path", attrs{"class": "act-mark", "d": acts.String()}), svg("path", attrs{"class": "act-mark unsafe", "d": unsafe.String()})),
+		el("small", nil, words+"."))
+}
+
+func (s *scrub) chosenPace() float64 {
+	pace, err := strconv.ParseFloat(s.pace.Get("value").String(), 64)
+	if err != nil {
+		return game.ScrubPaces[0]
+	}
+	return pace
+}
+
+// scrubTo shows the moment at a tick and lets time stand there.
+func (p *Panels) scrubTo(tick int64) {
+	at := p.game.BeginScrub()
+	at.Play(0)
+	at.GoTo(tick)
+	p.syncScrub()
+}
+
+func (p *Panels) scrubAct(id string) {
+	if s := &p.scrub; !s.box.IsUndefined() {
+		switch id {
+		case "replay-play":
+			at := p.game.BeginScrub()
+			if at.Pace() > 0 {
+				at.Play(0)
+			} else {
+				at.Play(s.chosenPace())
+			}
+		case "replay-before", "replay-after":
+			p.scrubTo(p.game.BeginScrub().Neighbour(id == "replay-after"))
+		case "replay-end":
+			p.endScrub()
+		}
+	}
+}
+
+// endScrub goes back to the end of the call; a focus on the drawing's button goes to the slider.
+func (p *Panels) endScrub() {
+	held := byID("replay").Call("contains", document.Get("activeElement")).Bool()
+	p.game.EndScrub()
+	p.syncScrub()
+	if held {
+		p.scrub.slider.Call("focus", map[string]any{"preventScroll": true})
+	}
+}
+
+// syncScrub shows which moment is on the drawing.
+func (p *Panels) syncScrub() {
+	s := &p.scrub
+	if s.box.IsUndefined() {
+		return
+	}
+	now := scrubShown{tick: p.game.Tick(), there: true}
+	at := p.game.Scrub()
+	if at != nil {
+		now = scrubShown{true, at.There(), at.Tick(), at.Pace()}
+	}
+	if now == s.shown {
+		return
+	}
+	s.shown = now
+	byID("replay").hide(!now.active)
+	p.main.flag("data-replay", now.active)
+	if !now.active {
+		p.main.set("data-hash", strconv.FormatUint(p.game.Hash(), 16))
+	}
+	words := momentInWords(now, p.game.Tick())
+	byID("replay-line").text(words)
+	s.line.text(words)
+	s.slider.set("aria-valuetext", words)
+	s.slider.Value.Set("value", strconv.FormatInt((now.tick+scrubStep-1)/scrubStep, 10))
+	s.play.text("Play")
+	if now.pace > 0 {
+		s.play.text("Pause")
+	}
+	s.last.text("")
+	if at != nil {
+		if e := at.Last(); e != nil {
+			s.last.text("Minute " + minuteOf(e.Tick) + ": " + sentence(e.Text, e.Reading, p.game.Look()))
+		}
+	}
+}
+
+func momentInWords(s scrubShown, end int64) string {
+	minute := func(tick int64) string { return decimals(float64(tick)*sim.TickS/60, 1) }
+	switch {
+	case !s.active:
+		return "The end of the call, minute " + minute(end)
+	case !s.there && s.pace == 0:
+		return "Replay: going to minute " + minute(s.tick) + " of " + minute(end)
+	}
+	return "Replay: minute " + minute(s.tick) + " of " + minute(end)
+}
+
+// onceMore offers the ways on from a debrief.
+func (p *Panels) onceMore() node {
+	other := "?call=" + p.game.Setup().CallID + "&seed=" + strconv.FormatUint(p.nextSeed(), 10)
+	return el("div", attrs{"class": "pushes"}, playAgain(),
+		el("a", attrs{"class": "push", "href": other, "data-once-more": "seed"}, "The same fault, other readings"))
+}

@@ -1,0 +1,110 @@
+//go:build js
+
+package panel
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"brinebench/game"
+)
+
+// Calls are kept in the browser's localStorage, each in a slot of its own. That
+// is written at once, so that the last act is kept when the page is left, which
+// IndexedDB does not promise; and a call is only some kilobytes, judged or not.
+
+const (
+	callSlots  = "call-"  // and the call's id and seed
+	asideSlots = "aside-" // the same, for a call that could not be brought back
+)
+
+func slotOf(id string, seed uint64) string { return id + "@" + strconv.FormatUint(seed, 10) }
+
+// KeptCall returns the text of the call that the browser keeps, "" when it keeps none.
+func KeptCall(id string, seed uint64) string { return recall(callSlots + slotOf(id, seed)) }
+
+// SetAside puts a kept call that cannot be brought back out of the way, for the
+// person to save as a file.
+func SetAside(id string, seed uint64, why error) {
+	slot := slotOf(id, seed)
+	reason := strings.ReplaceAll(why.Error(), "\n", "; ")
+	if keep(asideSlots+slot, reason+"\n"+recall(callSlots+slot)) {
+		forget(callSlots + slot)
+	}
+}
+
+// keptCall is a call that the browser keeps.
+type keptCall struct {
+	slot, id string
+	seed     uint64
+	game.Glance
+}
+
+// keptCalls lists the calls that the browser keeps.
+func keptCalls() (calls []keptCall) {
+	for _, key := range storedKeys() {
+		slot, ours := strings.CutPrefix(key, callSlots)
+		id, number, _ := strings.Cut(slot, "@")
+		seed, err := strconv.ParseUint(number, 10, 64)
+		if !ours || err != nil {
+			continue
+		}
+		if g, err := game.ReadGlance(recall(key)); err == nil {
+			calls = append(calls, keptCall{slot, id, seed, g})
+		}
+	}
+	return calls
+}
+
+// keepCall puts a call into its slot. Where the browser has no room left, the
+// calls judged longest ago make room.
+func keepCall(slot, text string) bool {
+	for !keep(callSlots+slot, text) {
+		var oldest *keptCall
+		calls := keptCalls()
+		for i := range calls {
+			if c := &calls[i]; c.Judged && c.slot != slot && (oldest == nil || c.SavedMS < oldest.SavedMS) {
+				oldest = c
+			}
+		}
+		if oldest == nil {
+			return false
+		}
+		forget(callSlots + oldest.slot)
+	}
+	return true
+}
+
+// keep, recall and forget use the browser's storage, which a private window may
+// refuse; keep reports whether it was kept.
+func keep(key, value string) (kept bool) {
+	defer func() { _ = recover() }()
+	js.Global().Get("localStorage").Call("setItem", "brinebench-"+key, value)
+	return true
+}
+
+func recall(key string) (value string) {
+	defer func() { _ = recover() }()
+	if v := js.Global().Get("localStorage").Call("getItem", "brinebench-"+key); !v.IsNull() {
+		return v.String()
+	}
+	return ""
+}
+
+func forget(key string) {
+	defer func() { _ = recover() }()
+	js.Global().Get("localStorage").Call("removeItem", "brinebench-"+key)
+}
+
+// storedKeys lists what keep has kept.
+func storedKeys() (keys []string) {
+	defer func() { _ = recover() }()
+	storage := js.Global().Get("localStorage")
+	for i := range storage.Get("length").Int() {
+		if key, ours := strings.CutPrefix(storage.Call("key", i).String(), "brinebench-"); ours {
+			keys = append(keys, key)
+		}
+	}
+	return keys
+}
