@@ -15,10 +15,11 @@ import (
 // begin opens the call that the browser keeps under that id and seed, or else a
 // new one. One that cannot be brought back is set aside.
 func begin(file string, data []byte, seed uint64, clock func() float64) (*game.Game, *game.Save, error) {
-	id, _, err := sim.CallTitle(file, data)
+	card, err := sim.Card(file, data)
 	if err != nil {
 		return nil, nil, err
 	}
+	id := card.ID
 	if text := panel.KeptCall(id, seed); text != "" {
 		g, kept, err := bringBack(text, id, seed, clock)
 		if err == nil {

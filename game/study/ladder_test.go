@@ -52,7 +52,7 @@ func TestNextCall(t *testing.T) {
 		{"something new rather than the same family again", []study.Play{played("a", 0, 80), played("c", 3, 95), played("a", 4, 30)}, 5, "e", study.NewRung},
 		{"the same family where nothing else is due or open", []study.Play{played("c", 3, 95), played("a", 4, 30)}, 5, "a", study.Refresher},
 		{"nothing due, nothing new open", []study.Play{played("a", 0, 30), played("c", 0, 30), later(played("b", 0, 30))}, 0, "c", study.Early},
-		{"a poor play is due the next day", []study.Play{played("a", 0, 30), played("c", 0, 30), played("b", 0, 30)}, 1, "c", study.Refresher},
+		{"a poor play is due the next day", []study.Play{played("a", 0, 30), played("c", 0, 30), later(played("b", 0, 30))}, 1, "c", study.Refresher},
 	} {
 		got := next(t, progressOf(row.plays...), ladder, row.onDay)
 		require.Equal(t, row.call, got.Call, row.situation)
