@@ -79,7 +79,18 @@ func (p *Panels) fillPractice() {
 		}
 		list.add(p.ladderCall(&s, now))
 	}
-	byID("practice-kept").text(plural(len(pr.Plays), "play") + " recorded. The record stays in this browser; export it to take it elsewhere.")
+	recorded := plural(len(pr.Plays), "play") + " recorded."
+	if pr.trouble == "" {
+		recorded += " The record stays in this browser; export it to take it elsewhere."
+	}
+	byID("practice-kept").text(recorded)
+}
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return strconv.Itoa(n) + " times"
 }
 
 func rungName(rung int) string {
@@ -98,14 +109,15 @@ func (p *Panels) ladderCall(s *study.Standing, now int64) node {
 	}
 	item := el("li", attrs{"data-standing": string(s.State)})
 	if s.Call == p.game.Setup().CallID {
-		item.add(el("strong", nil, p.titleOf(s.Call)), el("small", nil, "on the page"))
+		item.add(el("strong", nil, p.titleOf(s.Call)))
+		words = "on the page"
 	} else {
 		item.add(el("a", attrs{"href": query, "data-call": s.Call}, p.titleOf(s.Call)))
 	}
 	item.flag("data-locked", s.Locked)
 	item.add(el("span", attrs{"class": "stands"}, s.Words(now)))
 	if s.Reps > 0 {
-		item.add(el("small", nil, "best "+decimals(s.Best, 0)+", played "+plural(s.Reps, "time")))
+		item.add(el("small", nil, "best "+decimals(s.Best, 0)+", played "+times(s.Reps)))
 	}
 	if words != "" {
 		item.add(el("small", nil, words))
@@ -148,14 +160,14 @@ func sayPractice(text string) { byID("practice-said").text(text) }
 func (p *Panels) askForget(asking bool) {
 	box := byID("practice-forget")
 	held := box.Call("contains", document.Get("activeElement")).Bool()
-	forget := button("Forget everything", attrs{"data-act": "progress-forget"})
-	box.become(forget)
+	first := button("Forget everything", attrs{"data-act": "progress-forget"})
+	box.become(first)
 	if asking {
-		forget = button("Yes, forget", attrs{"data-act": "progress-forget-yes"})
+		first = button("No, keep it", attrs{"data-act": "progress-forget-no", "class": "main"})
 		box.become(el("p", nil, "Forget all "+plural(len(p.progress.Plays), "play")+"? This cannot be undone; an export can be imported again."),
-			el("div", attrs{"class": "pushes"}, forget, button("No, keep it", attrs{"data-act": "progress-forget-no", "class": "main"})))
+			el("div", attrs{"class": "pushes"}, button("Yes, forget", attrs{"data-act": "progress-forget-yes"}), first))
 	}
 	if held {
-		forget.Call("focus")
+		first.Call("focus")
 	}
 }

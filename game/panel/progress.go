@@ -100,15 +100,17 @@ func (p *Panels) importProgress(input node) {
 		return
 	}
 	name := file.Get("name").String()
+	afresh := func() { input.Value.Set("value", "") } // so that the same file can be chosen again
 	if file.Get("size").Float() > study.MaxBytes {
 		sayPractice("Nothing was imported. " + name + " is larger than 1 MB, so it is no file of progress.")
+		afresh()
 		return
 	}
 	var read, failed js.Func
 	done := func(f func(js.Value)) js.Func {
 		return js.FuncOf(func(_ js.Value, args []js.Value) any {
 			f(args[0])
-			input.Value.Set("value", "") // so that the same file can be chosen again
+			afresh()
 			read.Release()
 			failed.Release()
 			return nil

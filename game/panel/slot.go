@@ -5,7 +5,6 @@ package panel
 import (
 	"strconv"
 	"strings"
-	"syscall/js"
 
 	"brinebench/game"
 )
@@ -90,9 +89,9 @@ func forget(key string) { drop("brinebench-" + key) }
 // storedKeys lists what keep has kept.
 func storedKeys() (keys []string) {
 	defer func() { _ = recover() }()
-	storage := js.Global().Get("localStorage")
-	for i := range storage.Get("length").Int() {
-		if key, ours := strings.CutPrefix(storage.Call("key", i).String(), "brinebench-"); ours {
+	kept := storage()
+	for i := range kept.Get("length").Int() {
+		if key, ours := strings.CutPrefix(kept.Call("key", i).String(), "brinebench-"); ours {
 			keys = append(keys, key)
 		}
 	}
