@@ -6,6 +6,7 @@ require (
 	github.com/chromedp/cdproto v0.0.0-20260321001828-e3e3800016bc
 	github.com/chromedp/chromedp v0.15.1
 	github.com/hajimehoshi/ebiten/v2 v2.9.9
+	github.com/open-spaced-repetition/go-fsrs/v4 v4.0.0
 	github.com/stretchr/testify v1.12.1
 	github.com/tinylib/msgp v1.6.5
 	golang.org/x/image v0.47.0

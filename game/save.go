@@ -23,6 +23,7 @@ type Save struct {
 	Part      sim.Part          // selected, "" for none
 	Fields    map[string]string // what the page's fields hold, by id
 	Report    json.RawMessage   `json:",omitempty"` // a sim.Report once the call has been judged, else nil
+	StartedS  int64             // when the call was opened, s since 1970 UTC
 }
 
 // Bounds of a Save.
@@ -117,6 +118,9 @@ func (s *Save) check() error {
 	}
 	if !slices.Contains(Paces, s.Pace) {
 		add("pace: %v, none of %v", s.Pace, Paces)
+	}
+	if s.StartedS < 0 {
+		add("started: %d, before 1970", s.StartedS)
 	}
 	if len(s.Section) > maxSaveName {
 		add("section: %d bytes, more than %d", len(s.Section), maxSaveName)

@@ -49,24 +49,8 @@ func (p *Panels) fillCall() {
 		el("p", nil, "The drawing lets you see into the unit, as no cellar does. The debrief counts only what you tested."),
 		el("h3", nil, "The unit"), p.unitFacts(s),
 		el("div", attrs{"class": "pushes"}, button("Start this call anew", attrs{"data-act": "start-anew"})),
-		el("h3", nil, "Other calls"), p.otherCalls(),
+		el("p", nil, "All other calls are under Practice."),
 	)
-}
-
-// otherCalls lists the calls that are not open, each a link that opens it.
-func (p *Panels) otherCalls() node {
-	l := el("ul", nil)
-	for _, c := range p.calls {
-		if !c.Open {
-			words, query := stateOf(c.ID)
-			li := el("li", nil, el("a", attrs{"href": query, "data-call": c.ID}, c.Title))
-			if words != "" {
-				li.add(el("span", attrs{"class": "none", "data-state": ""}, " – "+words))
-			}
-			l.add(li)
-		}
-	}
-	return l
 }
 
 func (p *Panels) unitFacts(s *sim.Setup) node {

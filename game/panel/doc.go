@@ -12,7 +12,7 @@
 //	main[data-busy]               an act is under way
 //	main[data-closed]             the call has been finished
 //	main[data-debrief]            the debrief is shown ("running", "ready", "failed")
-//	[data-show=S]                 shows section S: call unit tests readings parts charts log cause debrief
+//	[data-show=S]                 shows section S: call unit tests readings parts charts log cause practice debrief
 //	section[data-section=S]       the section; class "current" when shown
 //	[data-act=A]                  a control of the unit: start-regeneration advance plug unplug
 //	                              bypass-service bypass-bypass bypass-shut supply-open supply-shut
@@ -20,7 +20,12 @@
 //	                              raw-tap-shut raw-tap-half raw-tap-open (aria-pressed tells what is so)
 //	[data-act-at=A]               the same beside the part selected
 //	[data-act=next-event]         runs to the next event; aria-pressed while it does
-//	a[data-call=ID]               opens another call
+//	a[data-call=ID]               opens a call of the ladder; li[data-standing=new|due|learned] around it
+//	[data-act=next-call]          opens the call to play next
+//	#support                      how much the page tells; main[data-support=full|some|little|none]
+//	[data-act=progress-export] #progress-file    the record of one's plays to a file, and from one
+//	[data-act=progress-forget], then [data-act=progress-forget-yes] or [data-act=progress-forget-no]
+//	#practice-said #practice-trouble             what came of that; why the browser does not keep it
 //	[data-pace=P]                 pace 0 1 10 60 600; aria-pressed on the one chosen
 //	[data-test=ID]                makes the test ID ([data-test-at=ID]: the same, beside a part)
 //	#tests-search #cause-search   find a test, a cause; details[data-fold=NAME] a group of them

@@ -98,6 +98,7 @@ func (p *Panels) saveText() (string, error) {
 	}
 	s := game.Save{
 		Recording: recording, Pace: p.game.Pace(), Section: p.main.data("current"), Part: p.game.Selected(), Fields: fieldsOnPage(),
+		StartedS: p.progress.startedS,
 	}
 	if p.debrief.report != nil {
 		s.Report = json.RawMessage(p.debrief.text)
@@ -109,6 +110,7 @@ func (p *Panels) saveText() (string, error) {
 
 // takeUp puts the page where it was when the call was kept.
 func (p *Panels) takeUp(kept *game.Save) {
+	p.progress.startedS = kept.StartedS
 	fillFields(kept.Fields)
 	if p.partInfo(kept.Part) != nil {
 		p.game.Select(kept.Part)
@@ -185,6 +187,11 @@ func (p *Panels) saveAside() {
 	if s, err := game.ReadSave(text); err == nil {
 		data, name = s.Recording, p.keeping.slot+".msgp"
 	}
+	handOver(name, data)
+}
+
+// handOver gives the person a file of that name.
+func handOver(name string, data []byte) {
 	bytes := js.Global().Get("Uint8Array").New(len(data))
 	js.CopyBytesToJS(bytes, data)
 	url := js.Global().Get("URL")
@@ -197,6 +204,9 @@ func (p *Panels) forgetAside() {
 	forget(asideSlots + p.keeping.slot)
 	p.closeKept()
 }
+
+// finished is what stateOf says of a call that was judged.
+const finished = "finished"
 
 // stateOf says how far a call of the list has come, and with which seed it goes on.
 func stateOf(id string) (words, query string) {
@@ -215,14 +225,13 @@ func stateOf(id string) (words, query string) {
 		query += "&seed=" + strconv.FormatUint(latest.seed, 10)
 	}
 	if latest.Judged {
-		return "finished", query
+		return finished, query
 	}
 	return "in progress, minute " + wholeMinutes(latest.Minutes), query
 }
 
-// nextSeed is the first seed after the open call's that no kept call has.
-func (p *Panels) nextSeed() uint64 {
-	id, seed := p.game.Setup().CallID, p.game.Seed()+1
+// freeSeed is the first seed from the given one on that no kept call has.
+func freeSeed(id string, seed uint64) uint64 {
 	for KeptCall(id, seed) != "" {
 		seed++
 	}

@@ -25,7 +25,9 @@ type Panels struct {
 	strips  [game.NumTraces]strip
 	debrief debrief
 	keeping keeping
-	scrub   scrub
+
+	progress progress
+	scrub    scrub
 }
 
 const (
@@ -49,6 +51,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	body := node{document.Get("body")}
 	body.on("click", p.clicked)
 	body.on("keydown", p.keyed)
+	p.buildPractice()
 	p.buildKeeping(kept)
 	p.Sync(0)
 	js.Global().Set("brinebenchReady", true)
@@ -165,6 +168,14 @@ func (p *Panels) act(id string) {
 		p.cancelDebrief()
 	case "judge-again":
 		p.startDebrief()
+	case "next-call":
+		p.openNextCall()
+	case "progress-export":
+		p.exportProgress()
+	case "progress-forget", "progress-forget-no":
+		p.askForget(id == "progress-forget")
+	case "progress-forget-yes":
+		p.forgetProgress()
 	case "play-again", "start-anew-yes":
 		p.startAnew()
 	case "start-anew":

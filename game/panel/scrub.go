@@ -186,8 +186,8 @@ func momentInWords(s scrubShown, end int64) string {
 
 // onceMore offers the ways on from a debrief.
 func (p *Panels) onceMore() node {
-	other := "?call=" + p.game.Setup().CallID + "&seed=" + strconv.FormatUint(p.nextSeed(), 10)
-	ways := el("div", attrs{"class": "pushes"}, playAgain(),
+	other := freshQuery(p.game.Setup().CallID, p.game.Seed()+1)
+	ways := el("div", attrs{"class": "pushes"}, button("Next call", attrs{"data-act": "next-call"}), playAgain(),
 		el("a", attrs{"class": "push", "href": other, "data-once-more": "seed"}, "The same fault, other readings"))
 	if alike := lookAlike(p.calls); alike != "" {
 		_, query := stateOf(alike)

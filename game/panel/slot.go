@@ -5,7 +5,6 @@ package panel
 import (
 	"strconv"
 	"strings"
-	"syscall/js"
 
 	"brinebench/game"
 )
@@ -78,31 +77,21 @@ func keepCall(slot, text string) bool {
 
 // keep, recall and forget use the browser's storage, which a private window may
 // refuse; keep reports whether it was kept.
-func keep(key, value string) (kept bool) {
-	defer func() { _ = recover() }()
-	js.Global().Get("localStorage").Call("setItem", "brinebench-"+key, value)
-	return true
+func keep(key, value string) (kept bool) { return store("brinebench-"+key, value) }
+
+func recall(key string) string {
+	value, _ := stored("brinebench-" + key)
+	return value
 }
 
-func recall(key string) (value string) {
-	defer func() { _ = recover() }()
-	if v := js.Global().Get("localStorage").Call("getItem", "brinebench-"+key); !v.IsNull() {
-		return v.String()
-	}
-	return ""
-}
-
-func forget(key string) {
-	defer func() { _ = recover() }()
-	js.Global().Get("localStorage").Call("removeItem", "brinebench-"+key)
-}
+func forget(key string) { drop("brinebench-" + key) }
 
 // storedKeys lists what keep has kept.
 func storedKeys() (keys []string) {
 	defer func() { _ = recover() }()
-	storage := js.Global().Get("localStorage")
-	for i := range storage.Get("length").Int() {
-		if key, ours := strings.CutPrefix(storage.Call("key", i).String(), "brinebench-"); ours {
+	kept := storage()
+	for i := range kept.Get("length").Int() {
+		if key, ours := strings.CutPrefix(kept.Call("key", i).String(), "brinebench-"); ours {
 			keys = append(keys, key)
 		}
 	}

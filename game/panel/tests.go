@@ -14,7 +14,7 @@ func (p *Panels) buildTests() {
 		g := f.fold(place.name, el("ul", attrs{"class": "tests act"}))
 		for _, t := range p.game.Setup().Instruments {
 			if atPlace(t.Where, i) && !isQuestion(&t) {
-				what := el("p", nil, t.What)
+				what := el("p", nil, el("span", attrs{"class": "what"}, t.What))
 				if t.Needs != "" {
 					what.add(" ", el("span", attrs{"class": "needs"}, "Needs: "+game.InSentence(t.Needs)))
 				}

@@ -48,14 +48,15 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 // What only programs and the page may import from outside; the rest of the
 // standard library is free above the engine.
 var restricted = map[string][]string{
-	"syscall/js":                      {"game/panel", "wasm", "wasm/worker"},
-	"github.com/hajimehoshi/ebiten":   {"game/view", "wasm"},
-	"golang.org/x/image":              {"game/view", "assets"},
-	"golang.org/x/tools":              {},
-	"github.com/chromedp":             {"cmd/brinebench/internal/e2e"},
-	"github.com/tinylib/msgp":         {"wasm", "wasm/worker"},
-	"github.com/stretchr/testify":     {},
-	"brinebench/sim/internal/refdata": {}, // reads files, for tests
+	"syscall/js":                        {"game/panel", "wasm", "wasm/worker"},
+	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
+	"golang.org/x/image":                {"game/view", "assets"},
+	"golang.org/x/tools":                {},
+	"github.com/chromedp":               {"cmd/brinebench/internal/e2e"},
+	"github.com/tinylib/msgp":           {"wasm", "wasm/worker"},
+	"github.com/stretchr/testify":       {},
+	"github.com/open-spaced-repetition": {"game/study"},
+	"brinebench/sim/internal/refdata":   {}, // reads files, for tests
 }
 
 // The packages above the engine and what they may import of the module.
@@ -63,10 +64,11 @@ var above = map[string][]string{
 	"scenarios":      {},
 	"assets":         {},
 	"game":           {"sim"},
+	"game/study":     {"sim", "sim/strict"}, // the reader of files knows nothing of the engine
 	"game/viewmodel": {"sim"},
 	"game/view":      {"sim", "game", "game/viewmodel", "assets"},
-	"game/panel":     {"sim", "game", "game/viewmodel"},
-	"wasm":           {"sim", "game", "game/viewmodel", "game/view", "game/panel", "assets", "scenarios"},
+	"game/panel":     {"sim", "game", "game/study", "game/viewmodel"},
+	"wasm":           {"sim", "game", "game/viewmodel", "game/study", "game/view", "game/panel", "assets", "scenarios"},
 	"wasm/worker":    {"sim", "scenarios"},
 
 	"cmd/brinebench":                   {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},
@@ -226,6 +228,10 @@ func TestLayersForbidWhatTheyShould(t *testing.T) {
 		{"game", "brinebench/sim", true},
 		{"game", "brinebench/sim/plant", false},
 		{"game", "syscall/js", false},
+		{"game/study", "brinebench/sim/strict", true},
+		{"game/study", "brinebench/game", false},
+		{"game/study", "syscall/js", false},
+		{"game", "github.com/open-spaced-repetition/go-fsrs/v4", false},
 		{"game/view", "github.com/hajimehoshi/ebiten/v2/vector", true},
 		{"game/viewmodel", "github.com/hajimehoshi/ebiten/v2", false},
 		{"game/panel", "syscall/js", true},

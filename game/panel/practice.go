@@ -1,0 +1,173 @@
+//go:build js
+
+package panel
+
+import (
+	"strconv"
+	"syscall/js"
+
+	"brinebench/game/study"
+)
+
+// byEfficiency is the choice that leaves the support to how the calls went.
+const byEfficiency = "auto"
+
+// buildPractice makes the section on the ladder of calls, once.
+func (p *Panels) buildPractice() {
+	p.openProgress()
+	choice := el("select", attrs{"id": "support", "data-unkept": ""}, el("option", attrs{"value": byEfficiency}, "By how my calls go"))
+	for s := study.Full; s <= study.None; s++ {
+		choice.add(el("option", attrs{"value": s.String()}, s.Name()))
+	}
+	if kept := recall("support"); kept != "" {
+		choice.Value.Set("value", kept)
+	}
+	file := el("input", attrs{"type": "file", "id": "progress-file", "data-unkept": "", "accept": ".json,application/json"})
+	byID("practice").become(
+		el("p", attrs{"id": "practice-trouble", "class": "state"}),
+		el("div", attrs{"id": "practice-next"}),
+		el("h3", nil, "Support"),
+		el("p", nil, el("label", attrs{"for": "support"}, "How much the page tells "), choice),
+		el("p", attrs{"id": "support-words", "class": "none"}),
+		el("div", attrs{"id": "practice-calls"}),
+		el("h3", nil, "Your progress"),
+		el("p", attrs{"id": "practice-kept"}),
+		el("p", attrs{"id": "practice-said", "role": "status"}),
+		el("div", attrs{"class": "pushes"}, button("Export", attrs{"data-act": "progress-export"}),
+			el("label", attrs{"class": "file"}, "Import ", file)),
+		el("div", attrs{"id": "practice-forget"}),
+	)
+	choice.on("change", func(js.Value) {
+		keep("support", choice.Get("value").String())
+		p.setSupport()
+	})
+	file.on("change", func(js.Value) { p.importProgress(file) })
+	p.askForget(false)
+	p.fillPractice()
+	p.setSupport()
+}
+
+// setSupport shows the level for the call on the page: the one chosen, or by how
+// the trainee's calls went.
+func (p *Panels) setSupport() {
+	s, chosen := study.SupportNamed(recall("support"))
+	if !chosen {
+		s = p.progress.Support(p.progress.ladder, p.game.Setup().CallID)
+	}
+	p.progress.support = s
+	p.main.set("data-support", s.String())
+	byID("support-words").text(s.Name() + ". " + s.Words())
+}
+
+// fillPractice shows the next call, the ladder and how much is recorded.
+func (p *Panels) fillPractice() {
+	pr, now := &p.progress, nowS()
+	byID("practice-trouble").text(pr.trouble)
+	byID("practice-trouble").hide(pr.trouble == "")
+	next := byID("practice-next")
+	if c, ok := study.Next(&pr.Progress, pr.ladder, now); ok {
+		next.become(el("p", nil, "Next: ", el("strong", nil, p.titleOf(c.Call)), ". "+c.Why.Words()),
+			el("div", attrs{"class": "pushes"}, button("Next call", attrs{"data-act": "next-call", "class": "main"})))
+	}
+	box := byID("practice-calls")
+	box.become()
+	rung, list := -1, node{}
+	for _, s := range study.Standings(&pr.Progress, pr.ladder, now) {
+		if s.Rung.Rung != rung {
+			rung, list = s.Rung.Rung, el("ul", attrs{"class": "ladder"})
+			box.add(el("h3", nil, rungName(rung)), list)
+		}
+		list.add(p.ladderCall(&s, now))
+	}
+	recorded := plural(len(pr.Plays), "play") + " recorded."
+	if pr.trouble == "" {
+		recorded += " The record stays in this browser; export it to take it elsewhere."
+	}
+	byID("practice-kept").text(recorded)
+}
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return strconv.Itoa(n) + " times"
+}
+
+func rungName(rung int) string {
+	if rung == 0 {
+		return "Off the ladder"
+	}
+	return "Rung " + strconv.Itoa(rung)
+}
+
+// ladderCall is one call of the list: a link that opens it, and how the trainee
+// stands with it.
+func (p *Panels) ladderCall(s *study.Standing, now int64) node {
+	words, query := stateOf(s.Call)
+	if words == "" || words == finished {
+		words, query = "", freshQuery(s.Call, uint64(s.Reps)+1)
+	}
+	item := el("li", attrs{"data-standing": string(s.State)})
+	if s.Call == p.game.Setup().CallID {
+		item.add(el("strong", nil, p.titleOf(s.Call)))
+		words = "on the page"
+	} else {
+		item.add(el("a", attrs{"href": query, "data-call": s.Call}, p.titleOf(s.Call)))
+	}
+	item.flag("data-locked", s.Locked)
+	item.add(el("span", attrs{"class": "stands"}, s.Words(now)))
+	if s.Reps > 0 {
+		item.add(el("small", nil, "best "+decimals(s.Best, 0)+", played "+times(s.Reps)))
+	}
+	if words != "" {
+		item.add(el("small", nil, words))
+	}
+	return item
+}
+
+// freshQuery is the address of a call that is begun anew: with a seed that no kept
+// call has.
+func freshQuery(id string, seed uint64) string {
+	return "?call=" + id + "&seed=" + strconv.FormatUint(freeSeed(id, seed), 10)
+}
+
+func (p *Panels) titleOf(id string) string {
+	for _, c := range p.calls {
+		if c.ID == id {
+			return c.Title
+		}
+	}
+	return id
+}
+
+// openNextCall goes to the call that is next now; one in progress goes on.
+func (p *Panels) openNextCall() {
+	c, ok := study.Next(&p.progress.Progress, p.progress.ladder, nowS())
+	if !ok {
+		return
+	}
+	words, query := stateOf(c.Call)
+	if words == "" || words == finished {
+		query = freshQuery(c.Call, c.Seed)
+	}
+	js.Global().Get("location").Set("search", query)
+}
+
+// sayPractice tells what came of an export, an import, or forgetting.
+func sayPractice(text string) { byID("practice-said").text(text) }
+
+// askForget shows the button that forgets the record, or asks once more.
+func (p *Panels) askForget(asking bool) {
+	box := byID("practice-forget")
+	held := box.Call("contains", document.Get("activeElement")).Bool()
+	first := button("Forget everything", attrs{"data-act": "progress-forget"})
+	box.become(first)
+	if asking {
+		first = button("No, keep it", attrs{"data-act": "progress-forget-no", "class": "main"})
+		box.become(el("p", nil, "Forget all "+plural(len(p.progress.Plays), "play")+"? This cannot be undone; an export can be imported again."),
+			el("div", attrs{"class": "pushes"}, button("Yes, forget", attrs{"data-act": "progress-forget-yes"}), first))
+	}
+	if held {
+		first.Call("focus")
+	}
+}

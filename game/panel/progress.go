@@ -1,0 +1,162 @@
+//go:build js
+
+package panel
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+	"time"
+
+	"brinebench/game/study"
+	"brinebench/sim"
+)
+
+// progress is the trainee's record as the page holds it.
+type progress struct {
+	study.Progress
+	ladder   study.Ladder
+	startedS int64         // when the call on the page was opened, s since 1970 UTC
+	support  study.Support // for the call on the page
+	trouble  string        // why the browser does not keep the record, "" when it does
+}
+
+// Where the browser keeps the record, and one that could not be read.
+const (
+	progressKey = "brinebench.progress"
+	asideKey    = "brinebench.progress.damaged"
+)
+
+func nowS() int64 { return time.Now().Unix() }
+
+// openProgress takes the record from the browser's storage.
+func (p *Panels) openProgress() {
+	pr := &p.progress
+	pr.startedS = nowS()
+	rungs := make([]study.Rung, len(p.calls))
+	for i, c := range p.calls {
+		rungs[i] = study.Rung{Call: c.ID, Rung: c.Rung, Group: c.Group}
+	}
+	pr.ladder = study.NewLadder(rungs)
+	pr.load()
+	node{js.Global()}.on("storage", func(e js.Value) { // another tab has played
+		if key := e.Get("key"); key.IsNull() || key.String() == progressKey {
+			pr.load()
+			p.fillPractice()
+		}
+	})
+}
+
+// load makes what the browser keeps the record. Where that cannot be read, what
+// the page holds stays.
+func (pr *progress) load() {
+	text, open := stored(progressKey)
+	pr.trouble = ""
+	switch record, err := study.Decode("progress", []byte(text)); {
+	case !open:
+		pr.trouble = "The browser’s storage is closed to this page, so your progress lasts only as long as the page. Export it to keep it."
+	case text == "":
+		pr.Progress = study.Progress{}
+	case err != nil:
+		store(asideKey, text)
+		pr.trouble = "What the browser had kept of your progress is damaged and was put aside. " + firstFaults(err, 1)
+	default:
+		pr.Progress = record
+	}
+}
+
+// save gives the record to the browser.
+func (pr *progress) save() {
+	pr.trouble = ""
+	if !store(progressKey, string(pr.Encode())) {
+		pr.trouble = "The browser’s storage is full or closed to this page, so your progress lasts only as long as the page. Export it to keep it."
+	}
+}
+
+// record enters the call that was judged, once, and says what became of it.
+func (p *Panels) record(r *sim.Report) string {
+	pr := &p.progress
+	if text, _ := stored(progressKey); text != "" {
+		if there, err := study.Decode("progress", []byte(text)); err == nil {
+			pr.Add(there.Plays...) // another tab may have played
+		}
+	}
+	pr.Add(study.NewPlay(p.game.Setup().CallID, p.game.Seed(), pr.startedS, nowS(), r))
+	pr.save()
+	p.fillPractice()
+	return pr.trouble
+}
+
+// exportProgress hands the record to the person as a file.
+func (p *Panels) exportProgress() {
+	handOver("brinebench-progress.json", p.progress.Encode())
+	sayPractice("Exported: " + plural(len(p.progress.Plays), "play") + ".")
+}
+
+// importProgress adds the plays of the file that was chosen.
+func (p *Panels) importProgress(input node) {
+	file := input.Get("files").Index(0)
+	if file.IsUndefined() {
+		return
+	}
+	name := file.Get("name").String()
+	afresh := func() { input.Value.Set("value", "") } // so that the same file can be chosen again
+	if file.Get("size").Float() > study.MaxBytes {
+		sayPractice("Nothing was imported. " + name + " is larger than 1 MB, so it is no file of progress.")
+		afresh()
+		return
+	}
+	var read, failed js.Func
+	done := func(f func(js.Value)) js.Func {
+		return js.FuncOf(func(_ js.Value, args []js.Value) any {
+			f(args[0])
+			afresh()
+			read.Release()
+			failed.Release()
+			return nil
+		})
+	}
+	read = done(func(text js.Value) { p.merge(name, text.String()) })
+	failed = done(func(js.Value) { sayPractice("Nothing was imported. " + name + " could not be read.") })
+	file.Call("text").Call("then", read, failed)
+}
+
+func (p *Panels) merge(name, text string) {
+	record, err := study.Decode(name, []byte(text))
+	if err != nil {
+		sayPractice("Nothing was imported. " + firstFaults(err, 3))
+		return
+	}
+	added := p.progress.Add(record.Plays...)
+	p.progress.save()
+	p.fillPractice()
+	sayPractice("Imported from " + name + ": " + plural(added, "play") + "; " +
+		strconv.Itoa(len(record.Plays)-added) + " were there already.")
+}
+
+// forgetProgress empties the record.
+func (p *Panels) forgetProgress() {
+	p.progress.Progress = study.Progress{}
+	p.progress.save()
+	drop(asideKey)
+	p.fillPractice()
+	p.askForget(false)
+	sayPractice("Your progress is forgotten.")
+}
+
+// firstFaults quotes the first n of joined faults.
+func firstFaults(err error, n int) string {
+	lines := strings.Split(err.Error(), "\n")
+	said := strings.Join(lines[:min(n, len(lines))], "; ")
+	if more := len(lines) - n; more > 0 {
+		said += "; and " + strconv.Itoa(more) + " more"
+	}
+	return said + "."
+}
+
+func plural(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}
