@@ -33,12 +33,14 @@ func (k *Column) settle() {
 		off := x.off + float64(x.perMiss*((float64(byNa*x.on[water.Na])+float64(byK*x.on[water.K]))+
 			(float64(byCa*x.on[water.Ca])+float64(byMg*x.on[water.Mg]))))
 		total := (na + kk) + (ca + mg)
-		if off2 := float64(off * off); total < noIons || !(off2 < straightStep*straightStep) {
-			k.start(x, off, total)
-			j--
+		if total < noIons {
+			x.dilute()
 			continue
 		}
 		t := x.t + float64(x.t*off)
+		if off2 := float64(off * off); !(off2 < straightStep*straightStep) {
+			t = k.start(x, off, total)
+		}
 		pNa, pK, pCa, pMg := na+x.q[water.Na], kk+x.q[water.K], ca+x.q[water.Ca], mg+x.q[water.Mg]
 		t2 := float64(t * t)
 		gNa, gCa := 1/(t+k.hold[water.Na]), 1/(t2+k.hold[water.Ca])
@@ -90,23 +92,23 @@ func (k *Column) settle() {
 	}
 }
 
-// start looks for a root after an abrupt change and leaves it to be foretold; off is
-// the relative step of first order. Pure water takes nothing off the resin.
-func (k *Column) start(x *tray, off, total float64) {
-	if total < noIons {
-		x.c, x.by = x.to, water.Ions{}
-		return
-	}
+// dilute gives a cell pure water, which takes nothing off the resin.
+//
+//go:noinline
+func (x *tray) dilute() { x.c = x.to }
+
+// start returns where to look for the root after an abrupt change; off is the
+// relative step of first order.
+func (k *Column) start(x *tray, off, total float64) float64 {
 	t := x.foretell(off)
 	if off2 := float64(off * off); !(off2 < sureStep*sureStep) {
-		p := x.to.Plus(1, x.q)
-		t, _ = k.search(p[water.Na], p[water.K], p[water.Ca], p[water.Mg], total, t, nearStep)
+		w, q := &x.to, &x.q
+		t, _ = k.search(w[water.Na]+q[water.Na], w[water.K]+q[water.K], w[water.Ca]+q[water.Ca], w[water.Mg]+q[water.Mg], total, t, nearStep)
 	}
-	x.t, x.off, x.perMiss = t, 0, 0
+	return t
 }
 
-// searchOn looks for the root where a turn was not enough, and leaves it to be
-// foretold. It tells whether there is a better one.
+// searchOn looks for the root where a turn was not enough, and leaves it for the next. It tells whether there is a better one.
 func (k *Column) searchOn(x *tray, miss, total float64) bool {
 	if math.Abs(miss) <= roundOff*total {
 		return false
