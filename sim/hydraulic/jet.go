@@ -10,7 +10,7 @@ func (w *solver) evaluateGain() {
 	w.fullGain, w.jetPull[0], w.jetPull[1] = l.gain(w.ducts[e.Nozzle].q, w.ducts[e.Suction].q)
 	w.gainMiss = w.fullGain - w.gain
 	if throat := int(w.ties[w.jet].from); l.VapourPa < 0 && throat < w.free {
-		w.gainMiss = min(w.gainMiss, max(w.rows[throat].p-l.VapourPa, -w.gain))
+		w.gainMiss = lesser(w.gainMiss, greater(w.rows[throat].p-l.VapourPa, -w.gain))
 	}
 }
 
@@ -21,16 +21,20 @@ func (w *solver) stepGain() {
 	e, l := &w.links[w.jet], &w.laws[w.jet]
 	expected := w.fullGain - w.gain
 	feedback := 0.0
-	for i, link := range [2]int{e.Nozzle, e.Suction} {
+	for i := range w.jetPull {
+		link := e.Nozzle
+		if i == 1 {
+			link = e.Suction
+		}
 		feed, d := &w.ties[link], &w.ducts[link]
 		from, to := &w.rows[feed.from], &w.rows[feed.to]
 		expected += float64(w.jetPull[i] * d.g * (d.miss + from.dp - to.dp))
 		feedback += float64(w.jetPull[i] * d.g * (from.perGain - to.perGain))
 	}
-	step := expected / max(1-feedback, leastLoop)
+	step := expected / greater(1-feedback, leastLoop)
 	if k := int(w.ties[w.jet].from); l.VapourPa < 0 && k < w.free {
 		throat := &w.rows[k]
-		step = min(step, max((l.VapourPa-throat.p-throat.dp)/throat.perGain, -w.gain))
+		step = lesser(step, greater((l.VapourPa-throat.p-throat.dp)/throat.perGain, -w.gain))
 	}
 	w.setGain(w.gain + step)
 	for k := range w.rows {
@@ -38,4 +42,20 @@ func (w *solver) stepGain() {
 		r.dp += float64(step * r.perGain)
 	}
 	w.ducts[w.jet].miss += step
+}
+
+// lesser and greater are min and max, which would be calls in WebAssembly. What is
+// not a number stays so, except that b of greater must be one.
+func lesser(a, b float64) float64 {
+	if b < a || b != b {
+		return b
+	}
+	return a
+}
+
+func greater(a, b float64) float64 {
+	if b > a {
+		return b
+	}
+	return a
 }

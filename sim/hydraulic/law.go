@@ -158,7 +158,7 @@ func (l *Law) bed(q float64) (pa, slope float64) {
 // gain returns what the mixing tube gains from the nozzle's and the suction's
 // flow, Pa, and its derivatives. A reversed flow brings nothing.
 func (l *Law) gain(nozzle, suction float64) (pa, perNozzle, perSuction float64) {
-	m, s := max(nozzle, 0), max(suction, 0)
+	m, s := greater(nozzle, 0), greater(suction, 0)
 	perNozzle, perSuction = float64(2*l.NozzleGain*m), float64(2*l.SuctionGain*s)
 	return float64(float64(l.NozzleGain*m)*m) + float64(float64(l.SuctionGain*s)*s), perNozzle, perSuction
 }

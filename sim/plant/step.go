@@ -158,9 +158,8 @@ func (m *Model) carryOff(s *State, up, dt float64) {
 func (m *Model) exchangeDue(s *State) bool {
 	moved := 0.0
 	for sink := range s.Pending {
-		for _, v := range s.Pending[sink] {
-			moved += v
-		}
+		v := &s.Pending[sink]
+		moved = moved + v[0] + v[1] + v[2] + v[3] + v[4] + v[5]
 	}
 	flowing := moved > float64(restM3S*s.PendingS)
 	m3, seconds := m.moves(s)
@@ -171,9 +170,7 @@ func (m *Model) exchangeDue(s *State) bool {
 // book adds the flows of one step to the volumes waiting for the next exchange.
 func (m *Model) book(s *State, dt float64) {
 	for sink := range s.Rates {
-		for src, rate := range s.Rates[sink] {
-			s.Pending[sink][src] += float64(rate * dt)
-		}
+		s.Pending[sink].add(dt, &s.Rates[sink])
 	}
 	s.PendingS += dt
 	if m.cfg.Site.FromWell {
@@ -357,12 +354,17 @@ func (v *mix) sum() (m3 float64) {
 
 // blend returns the total of the volumes in v and the composition of the blend.
 func (v *mix) blend(src *[numSources]water.Ions) (m3 float64, c water.Ions) {
-	for i := range v {
-		m3 += v[i]
-		c = c.Plus(v[i], src[i])
+	var na, k, ca, mg float64 // arrays would be kept in memory
+	for i, x := range v {
+		from := &src[i]
+		m3 += x
+		na += float64(x * from[water.Na])
+		k += float64(x * from[water.K])
+		ca += float64(x * from[water.Ca])
+		mg += float64(x * from[water.Mg])
 	}
 	if m3 <= 0 {
 		return 0, water.Ions{}
 	}
-	return m3, c.Scale(1 / m3)
+	return m3, water.Ions{na, k, ca, mg}.Scale(1 / m3)
 }

@@ -7,9 +7,17 @@ import "math"
 // (1e-9), which the books must not lose.
 const noFlow = 1e-18
 
+// stream is the flow of a link, from where it comes to where it goes.
+type stream struct {
+	from, to int
+	q        float64 // m³/s, above 0
+}
+
 // trace follows the water from its sources through the network in its
-// present flow: every node's blend by source. Pipes hold no water of their own; the volumes that matter, freeboard,
-// plenum and brine tank, are sources.
+// present flow: every node's blend by source. Pipes hold no water of their own; the
+// volumes that matter, freeboard, plenum and brine tank, are sources. The
+// streams are found once, so that the sweeps have no jump but their loops': in
+// WebAssembly one is dear.
 func (s *State) trace(p *plumbing) {
 	s.Mixes[Street] = mix{fromRaw: 1}
 	s.Mixes[BedTop] = mix{fromTop: 1}
@@ -20,8 +28,31 @@ func (s *State) trace(p *plumbing) {
 	}
 	s.Mixes[cushion] = mix{fromCushion: 1}
 	s.Mixes[atmosphere] = mix{fromAir: 1}
+	var (
+		all    [numLinks]stream
+		fed    [numNodes]int // nodes that get water and are no source
+		sum    [numNodes]float64
+		n, get int
+	)
+	for l, e := range p.ends {
+		q, from, to := s.Net.Q[l], e.From, e.To
+		if q < 0 {
+			q, from, to = -q, e.To, e.From
+		}
+		if q >= noFlow {
+			all[n] = stream{from, to, q}
+			sum[to] += q
+			n++
+		}
+	}
+	for node, q := range sum {
+		if q > 0 && !isSource[node] {
+			fed[get] = node
+			get++
+		}
+	}
 	for range numNodes {
-		if !s.sweep(p) {
+		if !s.sweep(all[:n], fed[:get], &sum) {
 			break
 		}
 	}
@@ -43,9 +74,7 @@ func (s *State) settleRates(p *plumbing) {
 		if !arrival.forward {
 			from = e.To
 		}
-		for i, share := range s.Mixes[from] {
-			s.Rates[arrival.sink][i] += float64(q * share)
-		}
+		s.Rates[arrival.sink].add(q, &s.Mixes[from])
 	}
 	s.vent(p)
 	s.close()
@@ -83,32 +112,19 @@ func (s *State) close() {
 	}
 }
 
-// sweep blends once what arrives at every node and reports whether any blend changed.
-func (s *State) sweep(p *plumbing) bool {
+// sweep blends once what the streams bring to the nodes that are fed, sum to each,
+// and reports whether any blend changed.
+func (s *State) sweep(streams []stream, fed []int, sum *[numNodes]float64) bool {
 	var in [numNodes]mix
-	var sum [numNodes]float64
-	for l, e := range p.ends {
-		q := s.Net.Q[l]
-		from, to := e.From, e.To
-		if q < 0 {
-			q, from, to = -q, e.To, e.From
-		}
-		if q < noFlow {
-			continue
-		}
-		sum[to] += q
-		in[to].add(q, &s.Mixes[from])
+	for i := range streams {
+		x := &streams[i]
+		in[x.to].add(x.q, &s.Mixes[x.from])
 	}
-	changed := false
-	for n := range in {
-		if sum[n] == 0 || isSource[n] {
-			continue
-		}
-		if in[n].share(sum[n], &s.Mixes[n]) {
-			changed = true
-		}
+	moved := 0.0
+	for _, n := range fed {
+		moved += s.Mixes[n].become(&in[n], sum[n])
 	}
-	return changed
+	return moved > 0
 }
 
 // add adds a flow q of the blend from. Written out, for it is the innermost loop.
@@ -121,15 +137,13 @@ func (v *mix) add(q float64, from *mix) {
 	v[5] += float64(q * from[5])
 }
 
-// share sets blend to the shares of v, which sum to sum, and reports whether that
-// changed it.
-func (v *mix) share(sum float64, blend *mix) bool {
-	now := mix{v[0] / sum, v[1] / sum, v[2] / sum, v[3] / sum, v[4] / sum, v[5] / sum}
-	if now == *blend {
-		return false
-	}
-	*blend = now
-	return true
+// become sets the blend v to the shares of in, which sum to sum, and returns by how
+// much that changed it.
+func (v *mix) become(in *mix, sum float64) float64 {
+	was := *v
+	v[0], v[1], v[2], v[3], v[4], v[5] = in[0]/sum, in[1]/sum, in[2]/sum, in[3]/sum, in[4]/sum, in[5]/sum
+	return math.Abs(v[0]-was[0]) + math.Abs(v[1]-was[1]) + math.Abs(v[2]-was[2]) +
+		math.Abs(v[3]-was[3]) + math.Abs(v[4]-was[4]) + math.Abs(v[5]-was[5])
 }
 
 var isSource = [numNodes]bool{

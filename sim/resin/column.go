@@ -17,7 +17,9 @@ type exchange struct {
 	tau      float64    // volume passed per cell volume
 	w        float64    // weight of the new concentration in the outflow
 	store, a float64    // θ − (1−w)τ and A = θ + wτ
+	keep     float64    // 1−w
 	room     float64    // store/τ
+	peak     float64    // 0, or ∞ when nothing passes: see steepen
 	b        float64    // γβ with γ = 1 + A/(kf·dt)
 	reach    float64    // 1/γ
 	slip     float64    // (1 − 1/γ)/A
@@ -34,7 +36,10 @@ func (m *Model) newExchange(s *State, pass, tempC, dtS float64) exchange {
 	film, particle := m.rates(tau/dtS*(1-s.Lost), tempC)
 	w := implicitness(tau / theta)
 	x := exchange{tau: tau, w: w, store: theta - float64((1-w)*tau), a: theta + float64(w*tau), dtS: dtS}
-	x.room = x.store / tau
+	x.keep, x.room = 1-w, x.store/tau
+	if tau == 0 {
+		x.peak = math.Inf(1)
+	}
 	m.beads(&x, film, particle, m.spec.CapacityEqM3*sound(s.Cut))
 	return x
 }
@@ -77,37 +82,81 @@ func (m *Model) column(s *State, k int, x *exchange, up bool, cIn water.Ions) wa
 // cell advances one cell: c (mol/m³), q (mol of charge/m³ of bed) and the root.
 // in is the mean of what enters, before and after are the neighbours' water at
 // the start. It leaves in in the mean of what leaves, and in before what stood in
-// the cell. Plain variables stand for the ions, as in [Column.settle].
+// the cell. Plain variables stand for the ions, as in [Column.settle]. What is rare
+// stands in calls, which the compiler puts aside, so that there is no jump
+// otherwise: in WebAssembly it would be dear.
 func (x *exchange) cell(c, q *water.Ions, root *float64, in, before, after *water.Ions) {
-	rNa, outNa := x.supply(c[water.Na], in[water.Na], before[water.Na], after[water.Na])
-	rK, outK := x.supply(c[water.K], in[water.K], before[water.K], after[water.K])
-	rCa, outCa := x.supply(c[water.Ca], in[water.Ca], before[water.Ca], after[water.Ca])
-	rMg, outMg := x.supply(c[water.Mg], in[water.Mg], before[water.Mg], after[water.Mg])
-	before[water.Na], before[water.K], before[water.Ca], before[water.Mg] = c[water.Na], c[water.K], c[water.Ca], c[water.Mg]
+	cNa, cK, cCa, cMg := c[water.Na], c[water.K], c[water.Ca], c[water.Mg]
+	inNa, inK, inCa, inMg := in[water.Na], in[water.K], in[water.Ca], in[water.Mg]
+	eNa, eK := x.steepen(before[water.Na], cNa, after[water.Na]), x.steepen(before[water.K], cK, after[water.K])
+	eCa, eMg := x.steepen(before[water.Ca], cCa, after[water.Ca]), x.steepen(before[water.Mg], cMg, after[water.Mg])
+	before[water.Na], before[water.K], before[water.Ca], before[water.Mg] = cNa, cK, cCa, cMg
+	rNa, outNa := x.supply(cNa, inNa, eNa)
+	rK, outK := x.supply(cK, inK, eK)
+	rCa, outCa := x.supply(cCa, inCa, eCa)
+	rMg, outMg := x.supply(cMg, inMg, eMg)
+	if x.beyond(cNa, inNa, eNa) || x.beyond(cK, inK, eK) || x.beyond(cCa, inCa, eCa) || x.beyond(cMg, inMg, eMg) ||
+		rNa < 0 || rK < 0 || rCa < 0 || rMg < 0 {
+		rNa, outNa = x.limited(cNa, inNa, eNa)
+		rK, outK = x.limited(cK, inK, eK)
+		rCa, outCa = x.limited(cCa, inCa, eCa)
+		rMg, outMg = x.limited(cMg, inMg, eMg)
+	}
 	rCa, rMg = rCa+rCa, rMg+rMg
-	var at surface
-	at.na, at.k = rNa+float64(x.b*q[water.Na]), rK+float64(x.b*q[water.K])
-	at.ca, at.mg = rCa+float64(x.b*q[water.Ca]), rMg+float64(x.b*q[water.Mg])
+	qNa, qK, qCa, qMg := q[water.Na], q[water.K], q[water.Ca], q[water.Mg]
+	at := surface{rNa + float64(x.b*qNa), rK + float64(x.b*qK), rCa + float64(x.b*qCa), rMg + float64(x.b*qMg)}
 	at = x.settle(at, root, ((rNa+rK)+(rCa+rMg))/x.a)
 
-	c[water.Na], q[water.Na] = x.part(rNa, at.na, q[water.Na])
-	c[water.K], q[water.K] = x.part(rK, at.k, q[water.K])
-	cCa, qCa := x.part(rCa, at.ca, q[water.Ca])
-	cMg, qMg := x.part(rMg, at.mg, q[water.Mg])
-	c[water.Ca], q[water.Ca], c[water.Mg], q[water.Mg] = float64(0.5*cCa), qCa, float64(0.5*cMg), qMg
-	in[water.Na], in[water.K] = outNa+float64(x.w*c[water.Na]), outK+float64(x.w*c[water.K])
-	in[water.Ca], in[water.Mg] = outCa+float64(x.w*c[water.Ca]), outMg+float64(x.w*c[water.Mg])
+	cNa, heldNa := x.part(rNa, at.na, qNa)
+	cK, heldK := x.part(rK, at.k, qK)
+	cCa, heldCa := x.part(rCa, at.ca, qCa)
+	cMg, heldMg := x.part(rMg, at.mg, qMg)
+	if heldNa < 0 || heldK < 0 || heldCa < 0 || heldMg < 0 {
+		cNa, heldNa = x.allGone(rNa, qNa, cNa, heldNa)
+		cK, heldK = x.allGone(rK, qK, cK, heldK)
+		cCa, heldCa = x.allGone(rCa, qCa, cCa, heldCa)
+		cMg, heldMg = x.allGone(rMg, qMg, cMg, heldMg)
+	}
+	cCa, cMg = float64(0.5*cCa), float64(0.5*cMg)
+	q[water.Na], q[water.K], q[water.Ca], q[water.Mg] = heldNa, heldK, heldCa, heldMg
+	c[water.Na], c[water.K], c[water.Ca], c[water.Mg] = cNa, cK, cCa, cMg
+	in[water.Na], in[water.K] = outNa+float64(x.w*cNa), outK+float64(x.w*cK)
+	in[water.Ca], in[water.Mg] = outCa+float64(x.w*cCa), outMg+float64(x.w*cMg)
+}
+
+// steepen returns what is added to the outflow of a cell against numerical
+// spreading: half of van Leer's limited slope in the direction of flow, which is
+// rise·next/(rise+next), but 0 at a peak.
+func (x *exchange) steepen(before, c, after float64) (e float64) {
+	rise, next := c-before, after-c
+	if product := rise * next; product > x.peak {
+		e = product / (rise + next)
+	}
+	return e
 }
 
 // supply returns R of one ion, in its own unit, and of the outflow the part that
-// does not depend on the new concentration.
-func (x *exchange) supply(c, in, before, after float64) (r, out float64) {
-	e := x.steepen(before, c, after, in)
-	r = float64(x.store*c) + float64(x.tau*(in-e))
-	if r < 0 {
-		r = 0 // round-off of a limit that was just met
+// does not depend on the new concentration; e is what steepens.
+func (x *exchange) supply(c, in, e float64) (r, out float64) {
+	return float64(x.store*c) + float64(x.tau*(in-e)), float64(x.keep*c) + e
+}
+
+// beyond tells whether e is more than keeps cell and outflow positive.
+func (x *exchange) beyond(c, in, e float64) bool {
+	return e < -float64(x.keep*c) || e > in+float64(x.room*c)
+}
+
+// limited is supply with e held within what keeps cell and outflow positive.
+//
+//go:noinline
+func (x *exchange) limited(c, in, e float64) (r, out float64) {
+	if least := -float64(x.keep * c); e < least {
+		e = least
+	} else if most := in + float64(x.room*c); e > most {
+		e = most
 	}
-	return r, float64((1-x.w)*c) + e
+	r, out = x.supply(c, in, e)
+	return max(r, 0), out // below 0 by round-off of a limit that was just met
 }
 
 // part returns what the water and the beads hold at the end, given R, the water at
@@ -116,30 +165,17 @@ func (x *exchange) part(r, surface, q float64) (c, held float64) {
 	// (R − Δq)/A, written as a mean of no exchange and full exchange: it
 	// cannot be negative.
 	c = float64(x.slip*r) + float64(x.reach*surface)
-	held = q + (r - float64(x.a*c))
-	if held < 0 { // round-off at an ion that is all but gone
+	return c, q + (r - float64(x.a*c))
+}
+
+// allGone mends the round-off at an ion that is all but gone from the beads.
+//
+//go:noinline
+func (x *exchange) allGone(r, q, c, held float64) (float64, float64) {
+	if held < 0 {
 		return (r + q) / x.a, 0
 	}
 	return c, held
-}
-
-// steepen returns what is added to the outflow of a cell against numerical
-// spreading: half of van Leer's limited slope in the direction of flow, held
-// within what keeps cell and outflow positive.
-func (x *exchange) steepen(before, c, after, in float64) float64 {
-	rise, next := c-before, after-c
-	product := rise * next
-	if product <= 0 || x.tau == 0 {
-		return 0
-	}
-	e := product / (rise + next)
-	if least := -float64((1 - x.w) * c); e < least {
-		return least
-	}
-	if most := in + float64(x.room*c); e > most {
-		return most
-	}
-	return e
 }
 
 // surface is the water at the beads' surface, mol of charge/m³; before it is

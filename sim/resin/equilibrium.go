@@ -60,6 +60,10 @@ type tray struct {
 	c water.Ions // in the water, mol of charge/m³ of bed
 	q water.Ions // on the resin, mol of charge/m³ of bed
 
+	// Written by a shift or a round of mixing, for settle.
+	to water.Ions // what the water will be, mol of charge/m³ of bed
+	by water.Ions // by what it changes
+
 	// What the last time left, to foretell the next.
 	t       float64    // about the root 1/s, mol of charge/m³
 	off     float64    // the root from there, relative to it
@@ -169,14 +173,14 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 	for ; j != last; j += step {
 		x := &k.cells[j]
 		hadNa, hadK, hadCa, hadMg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
-		if na != hadNa || kk != hadK || ca != hadCa || mg != hadMg { // otherwise it is in equilibrium with it already
-			by := change{na - hadNa, kk - hadK, ca - hadCa, mg - hadMg}
-			k.ok = k.settle(x, na, kk, ca, mg, by) && k.ok
-		}
+		x.to = water.Ions{na, kk, ca, mg}
+		x.by = water.Ions{na - hadNa, kk - hadK, ca - hadCa, mg - hadMg}
 		na, kk, ca, mg = hadNa, hadK, hadCa, hadMg
 	}
+	k.settle()
 	for range k.mixes {
 		k.mix()
+		k.settle()
 	}
 	return k.ok
 }
@@ -184,21 +188,17 @@ func (k *Column) Shift(in water.Ions, up bool) bool {
 // mix is one round of mixing: what passes each edge between two cells, downwards.
 // It looks the same from both ends.
 func (k *Column) mix() {
-	cells, share := k.cells, k.share
-	last := len(cells) - 1
-	var in change // through the edge above
-	for j := range cells {
-		x, below := &cells[j], &cells[min(j+1, last)]
+	share, last := k.share, len(k.cells)-1
+	var inNa, inK, inCa, inMg float64 // through the edge above
+	for j := range k.cells {
+		x, below := &k.cells[j], &k.cells[min(j+1, last)]
 		na, kk, ca, mg := x.c[water.Na], x.c[water.K], x.c[water.Ca], x.c[water.Mg]
-		out := change{
-			float64(share * (na - below.c[water.Na])), float64(share * (kk - below.c[water.K])),
-			float64(share * (ca - below.c[water.Ca])), float64(share * (mg - below.c[water.Mg])),
-		}
-		by := change{in.na - out.na, in.k - out.k, in.ca - out.ca, in.mg - out.mg}
-		if by != (change{}) {
-			k.ok = k.settle(x, na+by.na, kk+by.k, ca+by.ca, mg+by.mg, by) && k.ok
-		}
-		in = out
+		outNa, outK := float64(share*(na-below.c[water.Na])), float64(share*(kk-below.c[water.K]))
+		outCa, outMg := float64(share*(ca-below.c[water.Ca])), float64(share*(mg-below.c[water.Mg]))
+		byNa, byK, byCa, byMg := inNa-outNa, inK-outK, inCa-outCa, inMg-outMg
+		x.by = water.Ions{byNa, byK, byCa, byMg}
+		x.to = water.Ions{na + byNa, kk + byK, ca + byCa, mg + byMg}
+		inNa, inK, inCa, inMg = outNa, outK, outCa, outMg
 	}
 }
 

@@ -114,11 +114,10 @@ func charge(q *water.Ions) float64 {
 // trace: it follows the root that they have found, which is right for little iron,
 // and for any amount among calcium and magnesium. Then it changes places with them. What has no place to go to stays for the next march, so that nothing goes
 // negative in a water of iron alone. It returns the mean of what leaves.
-func (m *Model) ironCell(s *State, k, j int, x *exchange, in, before, after float64) (out float64) {
+func (m *Model) ironCell(s *State, k, j int, x *exchange, in, before, after float64) float64 {
 	c, held := &s.Iron.Water[k][j], &s.Iron.Held[k][j]
-	e := x.steepen(before, *c, after, in)
-	out = float64((1-x.w)**c) + e
-	r := max(float64(2*(float64(x.store**c)+float64(x.tau*(in-e)))), 0)
+	r, out := x.limited(*c, in, x.steepen(before, *c, after))
+	r = float64(2 * r)
 	taken := 0.0
 	if t := s.Root[k][j]; t > 0 {
 		hold := float64(x.b*charge(&s.Q[k][j])*kappaIron) / t / t
