@@ -8,9 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// storedProgress is a record with one play of the call on the page, long due.
-const storedProgress = `{"format":"brinebench-progress-1","plays":[{"call":"hard-water-at-the-mill-house","seed":"1",` +
-	`"hash":"00000000000000ff","started_s":1000,"ended_s":2000,"score":95,"economy":1,"minutes":30,"hints":0,"shown":false,"true":[]}]}`
+// storedProgress is a record with a play of each of two calls, both long due. The
+// other one was played last, so that the one on the page is next.
+const storedProgress = `{"format":"brinebench-progress-1","plays":[` +
+	`{"call":"hard-water-at-the-mill-house","seed":"1","hash":"00000000000000ff","started_s":1000,"ended_s":2000,` +
+	`"score":95,"economy":1,"minutes":30,"hints":0,"shown":false,"true":[]},` +
+	`{"call":"salt-in-the-tea-at-the-tollhouse","seed":"1","hash":"00000000000000ff","started_s":3000,"ended_s":4000,` +
+	`"score":40,"economy":0.2,"minutes":30,"hints":0,"shown":false,"true":[]}]}`
 
 // keepProgress puts a record where the page keeps it and loads the page again.
 func (b *tab) keepProgress(record string) {
@@ -33,7 +37,7 @@ func TestPracticeKeepsProgress(t *testing.T) {
 	b.screenshot("practice")
 	b.press("[data-act=progress-forget]")
 	b.press("[data-act=progress-forget-no]")
-	require.Contains(t, b.text("#practice-kept"), "1 play ")
+	require.Contains(t, b.text("#practice-kept"), "2 plays")
 	b.press("[data-act=progress-forget]")
 	b.press("[data-act=progress-forget-yes]")
 	require.Contains(t, b.text("#practice-kept"), "0 plays")
