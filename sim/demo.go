@@ -27,7 +27,7 @@ func Demonstrate(name string, scenarioJSON []byte, seed uint64, progress func(do
 	for done := 0.0; done < 1; progress(prepared * done) {
 		done = s.Prepare(1000)
 	}
-	lib := adviser.NewLibrary(s.model, s.pastEndS, func(done float64) { progress(prepared + float64((lived-prepared)*done)) })
+	lib := adviser.NewLibrary(s.file, s.model, func(done float64) { progress(prepared + float64((lived-prepared)*done)) })
 	run := expert.Play(s.call, lib, func(tick int64) {
 		for s.call.Ticks < tick {
 			s.Tick()

@@ -21,9 +21,7 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	if !s.call.Finished {
 		return Report{}, errors.New("recording: acts: the call was not finished")
 	}
-	c := debrief.Case{
-		Model: s.model, True: s.file.Condition(), HistoryS: s.pastEndS, Found: s.found, Call: s.call,
-	}
+	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call}
 	for _, a := range s.acts {
 		c.Deeds = append(c.Deeds, adviser.Deed{
 			Tick: a.Tick, Act: call.Act{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value},

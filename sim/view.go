@@ -47,6 +47,12 @@ type ControllerView struct {
 	CapacityM3   float64 // demand: the same of a fresh bed, m³
 }
 
+// Face is what a person sees of power and time on the controller's face.
+type Face struct {
+	Powered   bool // it has current: plugged in, and the house has power; its display is dark without
+	ClockLost bool // a power cut outlasted its clock, and nobody has set it since: it blinks once it is Powered
+}
+
 // BedView is the resin bed, cells from top to bottom, mean of the parallel paths.
 type BedView struct {
 	Load         [BedCells]float64 // fraction of the resin's sites held by hardness, 0..1
@@ -85,6 +91,7 @@ type View struct {
 	Tick         int64   // ticks since the call was opened (TickS seconds each)
 	TimeS        float64 // seconds since the call was opened
 	Controller   ControllerView
+	Face         Face
 	DrumDeg      float64                 // angle of the cam drum, degrees, 0 ≤ a < 360, service at 0
 	SeatLift     [valve.NumSeats]float64 // 0 shut .. 1 fully open
 	Paths        [plant.NumPaths]PathView

@@ -23,6 +23,7 @@ func (s *Session) View(v *View) {
 		RemainingS: m.StationRemainingS(st), DaysToRegen: m.DaysToRegen(st),
 		Alarm: st.Control.Alarm, ClockUnset: st.Control.Unset,
 	}
+	v.Face = Face{Powered: st.Powered && !st.PowerCut, ClockLost: st.Control.Unset}
 	s.viewDemand(&v.Controller)
 	v.DrumDeg = st.Control.DrumDeg
 	for i := range v.SeatLift {

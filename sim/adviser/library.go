@@ -20,6 +20,7 @@ import (
 
 	"brinebench/sim/call"
 	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
 	"brinebench/sim/signature"
 )
 
@@ -42,20 +43,20 @@ type unit struct {
 	ahead []signature.Show // see showsAhead, by stop
 }
 
-// NewLibrary lives through the history, long s, of every unit with one fault;
-// progress, if given, hears how far it has come, 0..1.
-func NewLibrary(m *plant.Model, historyS float64, progress func(done float64)) *Library {
+// NewLibrary lives through the history of a scenario, whose plant m is, with every
+// unit that has one fault or none; progress, if given, hears how far it has come, 0..1.
+func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64)) *Library {
 	cfg := m.Config()
 	grid := signature.Units(cfg)
 	l := &Library{
-		model: m.Coarse(), past: signature.NewPast(m, historyS), prior: signature.Prior(cfg),
+		model: m.Coarse(), past: signature.NewPast(f, m), prior: signature.Prior(cfg),
 	}
 	l.singles = signature.Hypotheses(grid, l.prior)
 	for c := range signature.Causes() {
 		l.candidates = append(l.candidates, []int{c})
 	}
 	for i, u := range grid {
-		l.units = append(l.units, &unit{Unit: u, of: []int{i}, start: l.past.Live(u.Cond)})
+		l.units = append(l.units, &unit{Unit: u, of: []int{i}, start: l.past.Live(&u)})
 		if progress != nil {
 			progress(float64(i+1) / float64(len(grid)))
 		}
@@ -133,7 +134,7 @@ func (l *Library) both(a, b int) int {
 		}
 	}
 	u := &unit{Unit: signature.Both(l.units[a].Unit, l.units[b].Unit), of: of}
-	u.start = l.past.Live(u.Cond)
+	u.start = l.past.Live(&u.Unit)
 	l.units = append(l.units, u)
 	return len(l.units) - 1
 }

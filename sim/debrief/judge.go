@@ -25,16 +25,16 @@ import (
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
 	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
 )
 
 // Case is what is to be judged.
 type Case struct {
-	Model    *plant.Model
-	True     plant.Condition // as the unit was when the call began
-	HistoryS float64         // length of the history before it, s
-	Found    *plant.State    // the unit as the call was opened; Judge does not write it
-	Call     *call.Call      // the finished call
-	Deeds    []adviser.Deed
+	File  *scenario.File
+	Model *plant.Model // of the file's plant
+	Found *plant.State // the unit as the call was opened; Judge does not write it
+	Call  *call.Call   // the finished call
+	Deeds []adviser.Deed
 
 	entries []*call.Entry // of the journal, by deed: all but the mishaps
 }
@@ -76,7 +76,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 		progress = func(float64) {}
 	}
 	const lived, walked = 0.6, 0.75 // parts of the work done
-	lib := adviser.NewLibrary(c.Model, c.HistoryS, func(done float64) { progress(lived * done) })
+	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) { progress(lived * done) })
 	c.recall()
 	steps := c.walk(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) })
 	r := c.result(lib, steps)
@@ -127,7 +127,7 @@ func (c *Case) result(lib *adviser.Library, steps []adviser.Step) Result {
 		s.Belief = append(s.Belief, make([]float64, len(r.Causes)-len(s.Belief))...)
 		r.Steps = append(r.Steps, Step{Step: s, Entry: e, Minutes: float64(e.EndTick-e.Tick) * call.TickS / 60})
 	}
-	for _, f := range fault.Wrong(c.True) {
+	for _, f := range fault.Wrong(c.File.Condition()) {
 		r.True = append(r.True, f.ID)
 	}
 	c.blame(&r)

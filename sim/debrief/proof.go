@@ -41,7 +41,7 @@ type point struct {
 // worked is the proof that the repair does what it should; where there was nothing to
 // mend, the proof is to have left the unit as it was.
 func (c *Case) worked(r *Result) point {
-	if len(fault.Mendable(c.True)) == 0 && c.mendedAt() == 0 {
+	if len(fault.Mendable(c.File.Condition())) == 0 && c.mendedAt() == 0 {
 		return point{3, len(r.Unneeded) == 0, "The unit was left as it is.", "Work was done on a unit that needed none."}
 	}
 	return point{3, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."}
@@ -50,7 +50,7 @@ func (c *Case) worked(r *Result) point {
 // mendedAt is the tick at which the last repair that took something wrong away was
 // done; 0 when none did. To set a clock that has lost the time needs no new proof.
 func (c *Case) mendedAt() int64 {
-	at, cond := int64(0), c.True
+	at, cond := int64(0), c.File.Condition()
 	for _, e := range c.entries {
 		if c.mends(e, &cond) {
 			at = e.EndTick

@@ -30,7 +30,7 @@ type verdict struct {
 
 // verdict finds the namings that count: see the package's comment.
 func (c *Case) verdict(r *Result) (v verdict) {
-	cond := c.True
+	cond := c.File.Condition()
 	for from := 0; from < len(c.entries); {
 		end, after := c.episode(from, cond)
 		n, known, given := c.naming(from, end)

@@ -25,14 +25,14 @@ var bedFaults = []Fault{
 		field: func(c *plant.Condition) *float64 { return &c.LowerDistOpen }, worst: leastOpen,
 	},
 	{
-		ID: "resin-lost", Name: "Resin lost", Where: plant.PartBed, Prior: 2, Onset: Growing,
+		ID: "resin-lost", Name: "Resin lost", Where: plant.PartBed, Prior: 2, Onset: Growing, Stays: true,
 		Severities: []float64{0.5, 0.9},
 		Seen:       "the bed is far too shallow", SeenMild: "the bed is shallower than it should be",
 		Cures: []Work{Replace}, Vain: "More salt does not regenerate resin that is gone.",
 		field: func(c *plant.Condition) *float64 { return &c.BedLost }, worst: 0.75,
 	},
 	{
-		ID: "resin-iron", Name: "Resin fouled by iron", Where: plant.PartBed, Prior: 2.5, Onset: Growing,
+		ID: "resin-iron", Name: "Resin fouled by iron", Where: plant.PartBed, Prior: 2.5, Onset: Growing, Stays: true,
 		Severities: []float64{0.5, 1},
 		Seen:       "beads rust-brown through and through, brown slime between them", SeenMild: "beads stained brown",
 		Cures: []Work{Clean, Replace}, Vain: "A second regeneration with salt alone leaves the rust.",
@@ -40,7 +40,7 @@ var bedFaults = []Fault{
 		field:   func(c *plant.Condition) *float64 { return &c.BedRust }, worst: 0.45,
 	},
 	{
-		ID: "resin-oxidised", Name: "Resin oxidised by chlorine", Where: plant.PartBed, Prior: 1.5, Onset: Growing,
+		ID: "resin-oxidised", Name: "Resin oxidised by chlorine", Where: plant.PartBed, Prior: 1.5, Onset: Growing, Stays: true,
 		Severities: []float64{0.6, 1},
 		Seen:       "beads swollen, soft as jelly between the fingers", SeenMild: "beads a little soft between the fingers",
 		Cures: []Work{Replace}, Vain: "Cleaner does not harden soft beads.",

@@ -102,7 +102,7 @@ var saltFaults = []Fault{
 		field:   func(c *plant.Condition) *float64 { return &c.SaltBridge }, worst: 1,
 	},
 	{
-		ID: "salt-absent", Name: "Out of salt", Where: plant.PartSalt, Prior: 10, Onset: Steady,
+		ID: "salt-absent", Name: "Out of salt", Where: plant.PartSalt, Prior: 10, Onset: Steady, Stays: true,
 		Severities: []float64{0.9, 1},
 		Cures:      []Work{Replace}, Vain: "A regeneration without salt only wastes water.",
 		field: func(c *plant.Condition) *float64 { return &c.SaltLeft }, worst: 0,

@@ -43,7 +43,7 @@ var driveFaults = []Fault{
 		on: sensed,
 	},
 	{
-		ID: "clock-drifts", Name: "Clock gains or loses", Where: plant.PartController, Prior: 0.8, Onset: Steady,
+		ID: "clock-drifts", Name: "Clock gains or loses", Where: plant.PartController, Prior: 0.8, Onset: Steady, Stays: true,
 		Severities: []float64{0.5, 1},
 		Cures:      []Work{Replace}, Vain: "Set right, it is wrong again in a week.",
 		field: func(c *plant.Condition) *float64 { return &c.DriftSPerDay }, worst: 3600,
@@ -68,7 +68,7 @@ var driveFaults = []Fault{
 
 var settingFaults = []Fault{
 	{
-		ID: "clock-wrong", Name: "Clock set wrong", Where: plant.PartController, Prior: 4, Onset: Steady,
+		ID: "clock-wrong", Name: "Clock set wrong", Where: plant.PartController, Prior: 4, Onset: Steady, Stays: true,
 		Severities: []float64{0.6, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "More salt does not help against water drawn during a regeneration.",
 		field: func(c *plant.Condition) *float64 { return &c.ClockOffS }, worst: 11 * 3600,

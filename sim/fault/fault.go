@@ -43,6 +43,7 @@ type Fault struct {
 	Severities []float64
 	Seen       string // what opening, looking at or trying its part shows; "" where that shows nothing
 	SeenMild   string // the same below half of the severity, "" where there is no difference
+	Stays      bool   // it can grow but not go away by itself: the plant takes its going for work on resin, salt or clock
 	Cures      []Work // work on Where that puts it right; none: nothing at the unit does, the customer is told
 	Vain       string // what is often done and does not help
 	Caution    string // a caution of its own, "" where those of the part do

@@ -353,3 +353,17 @@ func TestEveryProgramRegeneratesTheBed(t *testing.T) {
 		require.Zero(t, s.Unsolved, id)
 	}
 }
+
+func TestSaltThatRunsOutIsBooked(t *testing.T) {
+	m := mill(t).Coarse()
+	s := m.Start(plant.Healthy())
+	start := s.Clone()
+	for _, severity := range []float64{0.5, 1} {
+		run(m, s, 2*unit.Day)
+		m.Suffer(s, condition(map[string]float64{"salt-absent": severity}))
+		require.LessOrEqual(t, s.Tank.SolidMol, (1-severity)*start.Tank.SolidMol)
+	}
+	require.InDelta(t, -start.Tank.SolidMol, s.Ledger.SaltAddedMol-s.Ledger.SaltDissolvedMol, 1e-9*start.Tank.SolidMol)
+	run(m, s, unit.Day)
+	require.LessOrEqual(t, m.Audit(start, s).Worst(), 1e-9)
+}

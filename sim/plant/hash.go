@@ -80,13 +80,14 @@ func (s *State) hashBed(h *repro.Hash) {
 	h.Floats(b.Plenum[:])
 	h.Floats(s.TopOut[:])
 	h.Floats(s.BottomOut[:])
-	if f := &b.Iron; f.Present {
+	if f := &b.Iron; f.Present || s.Cushion.IronMol > 0 {
 		for p := range f.Held {
 			h.Floats(f.Water[p][:])
 			h.Floats(f.Held[p][:])
 			h.Floats(f.Rust[p][:])
 		}
-		h.Floats([]float64{f.Freeboard, f.Plenum})
+		k := &s.Ledger.Iron
+		h.Floats([]float64{f.Freeboard, f.Plenum, s.Cushion.IronMol, k.Supply, k.House, k.Drain, k.RawTap, k.Floor, k.Mud, k.Bed})
 	}
 	if b.Cut > 0 || b.Lost > 0 {
 		h.Floats([]float64{b.Cut, b.Lost})

@@ -22,12 +22,13 @@ type Ledger struct {
 	BedMol                               water.Ions // cations that the bed has taken up, less those it has lost, when it was worn, cleaned or renewed, mol
 	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall or out of a crack, m³ and kg
 	SpillMol                             water.Ions // with it, mol
-	SaltAddedMol                         float64    // NaCl put into the tank after the start, mol
-	SaltDissolvedMol                     float64    // NaCl that went into solution, mol
-	MeteredM3                            float64    // water that the controller has counted, m³
-	HouseHardM3                          float64    // water to the house above 1 gpg, m³
-	HouseSaltyM3                         float64    // water to the house with more salt than anybody takes for drinking water, m³
-	DryM3                                float64    // draw asked of an empty tank, m³ (air)
+	Iron                                 IronBook
+	SaltAddedMol                         float64 // NaCl put into the tank after the start, less what ran out of it as a fault has it, mol
+	SaltDissolvedMol                     float64 // NaCl that went into solution, mol
+	MeteredM3                            float64 // water that the controller has counted, m³
+	HouseHardM3                          float64 // water to the house above 1 gpg, m³
+	HouseSaltyM3                         float64 // water to the house with more salt than anybody takes for drinking water, m³
+	DryM3                                float64 // draw asked of an empty tank, m³ (air)
 }
 
 // Balance is the error of each book of the ledger, relative to what went through.
@@ -35,12 +36,13 @@ type Balance struct {
 	Water, TankWater float64
 	Salt             float64 // chloride: salt dissolved and fed against what left and what is held
 	Na, K, Ca, Mg    float64
+	Fe               float64 // dissolved, held on the resin, as rust and as mud
 }
 
 // Worst is the greatest of the errors.
 func (b Balance) Worst() float64 {
 	w := 0.0
-	for _, e := range []float64{b.Water, b.TankWater, b.Salt, b.Na, b.K, b.Ca, b.Mg} {
+	for _, e := range []float64{b.Water, b.TankWater, b.Salt, b.Na, b.K, b.Ca, b.Mg, b.Fe} {
 		w = math.Max(w, math.Abs(e))
 	}
 	return w
@@ -72,6 +74,7 @@ func (m *Model) Audit(start, now *State) Balance {
 	}
 	b.Salt = relative(chloride, max(through, 1))
 	b.Na, b.K, b.Ca, b.Mg = ions[water.Na], ions[water.K], ions[water.Ca], ions[water.Mg]
+	b.Fe = m.ironError(start, now)
 	return b
 }
 

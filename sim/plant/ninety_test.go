@@ -7,7 +7,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"brinebench/sim/fault"
 	"brinebench/sim/plant"
+	"brinebench/sim/repro"
 	"brinebench/sim/scenario"
 	"brinebench/sim/unit"
 )
@@ -65,6 +67,43 @@ func TestADemandUnitSetRightKeepsTheHouseSoftForNinetyDays(t *testing.T) {
 	// rule 0.30 lb per kilograin for the whole, 0.32 used to 19.
 	require.InDelta(t, 6.0/19, salt/softened, 0.06)
 	require.LessOrEqual(t, m.Audit(start, s).Worst(), 1e-9)
+}
+
+// Iron goes in by the site's water, and out by house, drain, raw tap and the mud in
+// the brine tank; the bed comes fouled, is cleaned and then renewed.
+func TestTheBooksOfIronCloseOverNinetyDays(t *testing.T) {
+	r := repro.NewStream(1871, "iron")
+	all := fault.Catalogue()
+	drawn := all[int(r.Float64()*float64(len(all)))].ID
+	for _, faults := range []map[string]float64{
+		{"resin-iron": 0.4, "resin-lost": 0.3},
+		{"resin-iron": 0.4, "resin-lost": 0.3, "bypass-ajar": 0.6, "feed-iron": 1},
+		{"resin-iron": 0.4, "resin-lost": 0.3, drawn: 0.7},
+	} {
+		m := sited(t, `{"iron_mg_L": 1, "changes": [{"from_day": 20, "iron_more_mg_L": 2}, {"from_day": 40}]}`).Coarse()
+		s := m.Start(plant.Healthy())
+		start := s.Clone()
+		c := condition(faults)
+		m.Suffer(s, c)
+		for _, mend := range []func(){func() { c.BedRust = 0 }, func() { c.BedLost = 0 }} {
+			run(m, s, 30*unit.Day)
+			s.RawTap = 0.5
+			run(m, s, 60)
+			s.RawTap = 0
+			mend()
+			m.Suffer(s, c)
+		}
+		run(m, s, 30*unit.Day)
+		b, k := m.Audit(start, s), &s.Ledger.Iron
+		t.Logf("%v: iron %.1e, worst %.1e; mol: in %.3f, house %.3f, drain %.3f, raw tap %.4f, mud %.4f, by work on the bed %.3f",
+			faults, b.Fe, b.Worst(), k.Supply, k.House, k.Drain, k.RawTap, k.Mud, k.Bed)
+		require.LessOrEqual(t, b.Worst(), 1e-9, "%v: %+v", faults, b)
+		for _, mol := range []float64{k.Supply, k.House, k.Drain, k.RawTap, k.Mud} {
+			require.Positive(t, mol)
+		}
+		mgL := k.Supply * 55.845 / s.Ledger.SupplyM3
+		require.InDelta(t, 1+2*20.0/90+c.FeedIron*55.845, mgL, 0.2, "what the site's file and the fault say")
+	}
 }
 
 func TestHardnessSetAtHalfBringsHardWaterBeforeEveryRegeneration(t *testing.T) {

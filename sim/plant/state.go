@@ -131,6 +131,7 @@ type Cushion struct {
 	Follows bool       // it gives way at this step; otherwise it stands still
 	PaceS   float64    // length of the step for which its link was last set, s
 	Mol     water.Ions // cations in its water, mol
+	IronMol float64    // iron in it, mol
 }
 
 // Felt is what the pipes feel of the brine tank. It follows the tank in small

@@ -197,13 +197,15 @@ func (m *Model) Exchange(s *State) {
 	if s.PendingS <= 0 {
 		return
 	}
-	src := m.sources(s)
-	p := m.ports(s, &src)
+	src, iron := m.sources(s), s.ironSources()
+	p := m.ports(s, &src, &iron)
 	s.TopOut, s.BottomOut = m.bed.March(&s.Bed, p, s.PendingS)
 	src[fromTop], src[fromBottom] = s.TopOut, s.BottomOut
+	iron[fromTop], iron[fromBottom] = s.Bed.Iron.TopOut, s.Bed.Iron.BottomOut
 	m.stepTank(s, &src)
 	m.weather(s, s.PendingS)
 	s.settle(&src)
+	s.settleIron(&iron)
 	s.Pending = [numSinks]mix{}
 	s.PendingS = 0
 	m.shed(s)
@@ -222,7 +224,7 @@ func (m *Model) sources(s *State) [numSources]water.Ions {
 // ports are what the bed meets of the waiting volumes. What leaves an end of the
 // tank and comes back to it does not count; what goes from end to end outside the
 // bed goes along with the bed's own flow.
-func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
+func (m *Model) ports(s *State, src *[numSources]water.Ions, iron *[numSources]float64) resin.Ports {
 	top, bottom := s.Pending[toTop], s.Pending[toBottom]
 	p := resin.Ports{
 		TempC:    s.Around.FeedC,
@@ -237,8 +239,11 @@ func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
 	}
 	p.TopInM3, p.TopIn = top.blend(src)
 	p.BottomInM3, p.BottomIn = bottom.blend(src)
-	if s.Around.FeedIron > 0 || s.Bed.Iron.Present {
-		p.TopInIron, p.BottomInIron = s.ironIn(&top), s.ironIn(&bottom)
+	if p.TopInM3 > 0 {
+		p.TopInIron = top.iron(iron) / p.TopInM3
+	}
+	if p.BottomInM3 > 0 {
+		p.BottomInIron = bottom.iron(iron) / p.BottomInM3
 	}
 	p.TopOutM3, p.BottomOutM3 = math.Max(0, p.TopOutM3), math.Max(0, p.BottomOutM3)
 	// What is left open is rounding of the sums.
@@ -253,16 +258,6 @@ func (m *Model) ports(s *State, src *[numSources]water.Ions) resin.Ports {
 		p.Remix = math.Min(remixPerS, float64(2*remixPerS*lift))
 	}
 	return p
-}
-
-// ironIn is the iron in a blend of waters, mol/m³.
-func (s *State) ironIn(v *mix) float64 {
-	m3 := v.sum()
-	if m3 <= 0 {
-		return 0
-	}
-	f := &s.Bed.Iron
-	return (float64(v[fromRaw]*s.Around.FeedIron) + float64(v[fromTop]*f.TopOut) + float64(v[fromBottom]*f.BottomOut)) / m3
 }
 
 // remixPerS is how fast neighbouring layers change places at 50 % expansion,

@@ -5,14 +5,16 @@ import (
 
 	"brinebench/sim/repro"
 	"brinebench/sim/resin"
+	"brinebench/sim/water"
 )
 
 // Suffer puts the unit into another condition: what a fault or a repair changes
 // besides the figures themselves is the resin, which is taken away, fouled, worn,
-// cleaned or renewed. What that adds to or takes from the tank is booked.
+// cleaned or renewed, and salt that has run out. What that adds to or takes from the
+// tanks is booked.
 func (m *Model) Suffer(s *State, c Condition) {
 	m.Exchange(s)
-	had := m.bed.Inventory(&s.Bed)
+	had, hadIron := m.bed.Inventory(&s.Bed), m.bed.IronMol(&s.Bed)
 	was := s.Cond
 	if c.BedLost < was.BedLost || c.BedCut < was.BedCut {
 		s.Bed = m.bed.Fresh(s.Around.Feed)
@@ -31,16 +33,32 @@ func (m *Model) Suffer(s *State, c Condition) {
 	if c.BedCut > was.BedCut {
 		m.bed.Chlorinate(&s.Bed, m.chlorineFor((1-c.BedCut)/(1-was.BedCut)), chlorineC)
 	}
+	if c.SaltLeft < was.SaltLeft {
+		m.runOut(s, c.SaltLeft)
+	}
 	s.Cond = c
 	if d := m.bed.DepthM(&s.Bed); s.TargetM <= m.cfg.Bed.DepthM {
 		s.BedDepthM, s.TargetM = math.Min(s.BedDepthM, d), d
 	}
 	s.Ledger.BedMol = s.Ledger.BedMol.Plus(1, m.bed.Inventory(&s.Bed)).Plus(-1, had)
+	s.Ledger.Iron.Bed += m.bed.IronMol(&s.Bed) - hadIron
 	if c.ClockOffS != was.ClockOffS || c.DriftSPerDay < was.DriftSPerDay {
 		s.setClock(c.ClockOffS)
 	}
 	m.newDay(s)
 	m.feel(s)
+}
+
+// runOut takes what salt there is above a share of what the tank was set up with.
+func (m *Model) runOut(s *State, share float64) {
+	t := &s.Tank
+	over := t.SolidMol - float64(m.cfg.SaltKg*share)/water.MolarMassNaCl
+	if over <= 0 {
+		return
+	}
+	t.HangingMol = math.Max(0, t.HangingMol-over)
+	t.SolidMol -= over
+	s.Ledger.SaltAddedMol -= over
 }
 
 // chlorineC is the temperature that doses of chlorine are reckoned at, °C.
@@ -74,21 +92,13 @@ func (m *Model) shed(s *State) {
 	if s.Bed.Lost > mostLost {
 		return // what is left lies below the reach of the flow
 	}
-	gone, _ := m.bed.Lose(&s.Bed, math.Min(share, 0.1))
+	gone, iron := m.bed.Lose(&s.Bed, math.Min(share, 0.1))
 	s.Ledger.BedMol = s.Ledger.BedMol.Plus(-1, gone)
+	s.Ledger.Iron.Bed -= iron
 }
 
 // mostLost is the share of a bed that a backwash can carry off.
 const mostLost = 0.9
-
-// Iron returns the dissolved iron at a node, mol/m³.
-func (m *Model) Iron(s *State, n Node) float64 {
-	mix := &s.Mixes[n]
-	return float64(mix[fromRaw]*s.Around.FeedIron) + float64(mix[fromTop]*s.Bed.Iron.TopOut) + float64(mix[fromBottom]*s.Bed.Iron.BottomOut)
-}
-
-// RustShare is the share of a new bed's sites that rust keeps, 0..1.
-func (m *Model) RustShare(s *State) float64 { return m.bed.RustShare(&s.Bed) }
 
 // LostShare is the share of the resin that is gone, 0..1.
 func (m *Model) LostShare(s *State) float64 { return s.Bed.Lost }

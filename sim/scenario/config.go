@@ -2,6 +2,7 @@ package scenario
 
 import (
 	"math"
+	"slices"
 
 	"brinebench/sim/control"
 	"brinebench/sim/fault"
@@ -82,23 +83,58 @@ func (f *File) ConditionOn(day int) plant.Condition {
 		if !ok {
 			panic("scenario: fault " + x.ID + " passed Decode and is not in the catalogue")
 		}
-		severity := x.Severity
-		switch {
-		case day >= f.HistoryDays:
-		case x.Onset == fault.Growing:
-			severity *= float64(day+1) / float64(f.HistoryDays+1)
-		case x.Onset == fault.Intermittent:
-			r := repro.NewStream(uint64(f.Seed), "onset/"+x.ID)
-			for range day + i {
-				r.Float64()
-			}
-			if r.Float64() < 0.5 {
-				severity = 0
-			}
-		}
-		entry.Apply(&c, severity)
+		entry.Apply(&c, float64(x.Severity*f.course(i, day)))
 	}
 	return c
+}
+
+// course is the share of its severity that fault i of the file has on a day, 0..1.
+func (f *File) course(i, day int) float64 {
+	x := &f.Faults[i]
+	switch {
+	case day >= f.HistoryDays:
+	case x.Onset == fault.Growing:
+		return float64(day+1) / float64(f.HistoryDays+1)
+	case x.Onset == fault.Intermittent:
+		r := repro.NewStream(uint64(f.Seed), "onset/"+x.ID)
+		for range day + i {
+			r.Float64()
+		}
+		if r.Float64() < 0.5 {
+			return 0
+		}
+	}
+	return 1
+}
+
+// CourseOf returns the share of its severity that a fault of the catalogue, were it
+// what is wrong, would have on a day of the history, 0..1. A fault of the file takes
+// its own course, any other that of the file's first: the trouble came about as it
+// did, whatever its cause. Only what nobody has mended does not go away on the days
+// of an intermittent one.
+func (f *File) CourseOf(x *fault.Fault, day int) float64 {
+	i := max(0, slices.IndexFunc(f.Faults, func(own Fault) bool { return own.ID == x.ID }))
+	if len(f.Faults) == 0 || (f.Faults[i].ID != x.ID && f.Faults[i].Onset == fault.Intermittent && x.Stays) {
+		return 1
+	}
+	return f.course(i, day)
+}
+
+// Breaks are the times of the history, s, at which power or faults may change, in
+// their order, without its begin and end.
+func (f *File) Breaks() (at []float64) {
+	endS := float64(float64(f.HistoryDays) * unit.Day)
+	if slices.ContainsFunc(f.Faults, func(x Fault) bool { return x.Onset != fault.Steady }) {
+		for day := 1; day < f.HistoryDays; day++ {
+			at = append(at, float64(float64(day)*unit.Day))
+		}
+	}
+	for _, c := range f.PowerCuts {
+		from, to := c.span()
+		at = append(at, from, to)
+	}
+	slices.Sort(at)
+	return slices.Compact(slices.DeleteFunc(at, func(t float64) bool { return t <= 0 || t >= endS }))
 }
 
 // Powered tells whether the house has power at a time of the history, s, and how
@@ -106,8 +142,7 @@ func (f *File) ConditionOn(day int) plant.Condition {
 func (f *File) Powered(timeS float64) (on bool, forS float64) {
 	on, forS = true, math.Inf(1)
 	for _, c := range f.PowerCuts {
-		from := float64(float64(c.Day)*unit.Day) + c.StartS
-		to := from + float64(c.Hours*hourS)
+		from, to := c.span()
 		switch {
 		case timeS < from:
 			forS = math.Min(forS, from-timeS)
@@ -116,4 +151,10 @@ func (f *File) Powered(timeS float64) (on bool, forS float64) {
 		}
 	}
 	return on, forS
+}
+
+// span is its begin and end, s from the start of the history.
+func (c *PowerCut) span() (from, to float64) {
+	from = float64(float64(c.Day)*unit.Day) + c.StartS
+	return from, from + float64(c.Hours*hourS)
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"brinebench/scenarios"
+	"brinebench/sim/fault"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
 	"brinebench/sim/valve"
@@ -124,4 +125,53 @@ func TestAControllerHasTheSettingsOfItsKind(t *testing.T) {
 	require.NoError(t, err)
 	_, err = plant.New(f.Config())
 	require.NoError(t, err)
+}
+
+func TestWhateverWereWrongWouldHaveComeAsTheTroubleCame(t *testing.T) {
+	days := func(f *scenario.File, id string) (course []float64) {
+		x, ok := fault.Find(id)
+		require.True(t, ok)
+		for day := range f.HistoryDays + 1 {
+			course = append(course, f.CourseOf(x, day))
+		}
+		return course
+	}
+	with := func(onset string) *scenario.File {
+		f, err := mill(t, theFault, `{"id": "nozzle-plugged", "severity": 0.96, "onset": "`+onset+`"}, {"id": "bypass-leak", "severity": 0.5}`)
+		require.NoError(t, err)
+		return f
+	}
+	steady := make([]float64, 12)
+	for i := range steady {
+		steady[i] = 1
+	}
+	sound, err := mill(t, theFault, "")
+	require.NoError(t, err)
+	require.Equal(t, steady, days(sound, "motor-dead"))
+
+	growing, wavering := with("growing"), with("intermittent")
+	for _, f := range []*scenario.File{growing, wavering} {
+		own := days(f, "nozzle-plugged")
+		require.NotEqual(t, steady, own)
+		require.Equal(t, own, days(f, "motor-dead"), "on the same days")
+		require.Equal(t, steady, days(f, "bypass-leak"), "a second fault by its own onset")
+		x, _ := fault.Find("nozzle-plugged")
+		for day, share := range own {
+			c := f.ConditionOn(day)
+			require.InDelta(t, 0.96*share, x.Severity(&c), 1e-12)
+		}
+	}
+	require.Equal(t, days(growing, "nozzle-plugged"), days(growing, "resin-lost"))
+	require.Equal(t, steady, days(wavering, "resin-lost"), "resin that is gone does not come back")
+}
+
+func TestAHistoryBreaksWherePowerOrFaultsChange(t *testing.T) {
+	cuts := `"call_at": "09:30", "power_cuts": [{"day": 2, "after_hours": 6, "hours": 3}, {"day": 10, "after_hours": 20, "hours": 9}]`
+	f, err := mill(t, `"call_at": "09:30"`, cuts)
+	require.NoError(t, err)
+	const day, hour = 86400.0, 3600.0
+	require.Equal(t, []float64{2*day + 6*hour, 2*day + 9*hour, 10*day + 20*hour}, f.Breaks(), "the last cut outlasts the history")
+	f, err = mill(t, theFault, `{"id": "nozzle-plugged", "severity": 0.96, "onset": "growing"}`)
+	require.NoError(t, err)
+	require.Len(t, f.Breaks(), 10, "every day but the first begins with one")
 }

@@ -3,6 +3,15 @@
 // installation up to the call and through a regeneration, and every instrument is
 // read on the way. Against such a library readings are weighed: which cause they
 // speak for, and how strongly.
+//
+// All units live in the same house: its draws, weather and feed, its power cuts, and
+// the course that the trouble took. A belief is one given that course. How a fault came
+// about is no question to the trainee, and must not be a clue either: were each cause
+// to live by an onset of its own, readings would tell the true one from the others by
+// the days that it has lasted; were all to live a steady one, they would speak against
+// it. So every fault, were it the cause, comes as the true one came, on the same days:
+// see scenario.File.CourseOf. Where a scenario has several faults, those that it does
+// not have come as the first of it.
 package signature
 
 import (

@@ -13,7 +13,7 @@ import (
 )
 
 func clockUnit(t *testing.T) *plant.Config {
-	m, _ := installation(t, mill)
+	_, m := installation(t, mill)
 	return m.Config()
 }
 

@@ -8,13 +8,12 @@ import (
 	"brinebench/scenarios"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
-	"brinebench/sim/unit"
 )
 
 const mill = "hard-water-at-the-mill-house.json"
 
-// installation is that of a scenario, and the length of its history, s.
-func installation(tb testing.TB, name string) (*plant.Model, float64) {
+// installation is a scenario and its plant.
+func installation(tb testing.TB, name string) (*scenario.File, *plant.Model) {
 	tb.Helper()
 	data, err := scenarios.FS.ReadFile(name)
 	require.NoError(tb, err)
@@ -22,5 +21,5 @@ func installation(tb testing.TB, name string) (*plant.Model, float64) {
 	require.NoError(tb, err)
 	m, err := plant.New(f.Config())
 	require.NoError(tb, err)
-	return m, float64(f.HistoryDays) * unit.Day
+	return f, m
 }

@@ -1,6 +1,9 @@
 package signature
 
-import "brinebench/sim/plant"
+import (
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
+)
 
 // Library holds what every unit of the grid would show on one installation.
 type Library struct {
@@ -11,11 +14,11 @@ type Library struct {
 
 // Make lives through the history of every unit up to the call and through a
 // regeneration; progress, if given, hears how far it has come, 0..1.
-func Make(m *plant.Model, historyS float64, progress func(done float64)) *Library {
+func Make(f *scenario.File, m *plant.Model, progress func(done float64)) *Library {
 	l := &Library{Units: Units(m.Config()), Prior: Prior(m.Config())}
-	past, tour := NewPast(m, historyS), m.Coarse()
-	for i, u := range l.Units {
-		l.Signatures = append(l.Signatures, Of(tour, past.Live(u.Cond)))
+	past, tour := NewPast(f, m), m.Coarse()
+	for i := range l.Units {
+		l.Signatures = append(l.Signatures, Of(tour, past.Live(&l.Units[i])))
 		if progress != nil {
 			progress(float64(i+1) / float64(len(l.Units)))
 		}

@@ -25,9 +25,9 @@ var (
 // library is that of the first call.
 func library(t *testing.T) *signature.Library {
 	once.Do(func() {
-		m, historyS := installation(t, mill)
+		f, m := installation(t, mill)
 		last := 0.0
-		made = signature.Make(m, historyS, func(done float64) {
+		made = signature.Make(f, m, func(done float64) {
 			require.Greater(t, done, last)
 			last = done
 		})
@@ -94,8 +94,9 @@ func TestFaultsShowWhatTheTradeKnowsThemBy(t *testing.T) {
 // TestSwiftHistoriesGiveTheReadingsOfWatchedOnes compares a library unit with one
 // that lives in finer grains, every draw by itself.
 func TestSwiftHistoriesGiveTheReadingsOfWatchedOnes(t *testing.T) {
-	m, historyS := installation(t, mill)
+	f, m := installation(t, mill)
 	l, coarse := library(t), m.Coarse()
+	historyS := float64(f.HistoryDays) * unit.Day
 	readings, apart := 0, 0
 	for u := 0; u < len(l.Units); u += 19 {
 		s := coarse.Start(l.Units[u].Cond)
@@ -121,10 +122,10 @@ func TestSwiftHistoriesGiveTheReadingsOfWatchedOnes(t *testing.T) {
 // TestUnitsOfAnySeverityAreNamed names a few units that the library does not have;
 // testdata/signatures has a thousand.
 func TestUnitsOfAnySeverityAreNamed(t *testing.T) {
-	m, historyS := installation(t, mill)
+	f, m := installation(t, mill)
 	const n, seed = 77, 3
 	first, second := 0, 0
-	trials := signature.Trials(m, historyS, n, seed, nil)
+	trials := signature.Trials(f, m, n, seed, nil)
 	for _, x := range library(t).Name(trials, signature.Everything, seed) {
 		first += x.First
 		second += x.Second
@@ -134,10 +135,10 @@ func TestUnitsOfAnySeverityAreNamed(t *testing.T) {
 }
 
 func TestALibraryComesOutTheSameAgain(t *testing.T) {
-	m, historyS := installation(t, mill)
+	f, m := installation(t, mill)
 	l := library(t)
-	past, tour := signature.NewPast(m, historyS), m.Coarse()
+	past, tour := signature.NewPast(f, m), m.Coarse()
 	for _, u := range []int{0, len(l.Units) / 2, len(l.Units) - 1} {
-		require.Equal(t, l.Signatures[u], signature.Of(tour, past.Live(l.Units[u].Cond)))
+		require.Equal(t, l.Signatures[u], signature.Of(tour, past.Live(&l.Units[u])))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/repro"
+	"brinebench/sim/scenario"
 )
 
 // Trial is a unit that the library does not have, to be named by it: a fault at
@@ -19,9 +20,10 @@ type Trial struct {
 // Trials makes n of them, the faults by turns, each lived through as a watched
 // unit's history is: every draw of the family by itself. progress, if given, hears
 // how far it has come, 0..1.
-func Trials(m *plant.Model, historyS float64, n int, seed uint64, progress func(done float64)) []Trial {
+func Trials(file *scenario.File, m *plant.Model, n int, seed uint64, progress func(done float64)) []Trial {
 	r := repro.NewStream(seed, "signature/severities")
 	coarse := m.Coarse()
+	past := newPast(file, coarse, coarse, 0)
 	var list []Trial
 	for len(list) < n {
 		for i := range fault.Catalogue() {
@@ -31,10 +33,7 @@ func Trials(m *plant.Model, historyS float64, n int, seed uint64, progress func(
 			}
 			least, greatest := f.Severities[0], f.Severities[len(f.Severities)-1]
 			t := Trial{Unit: unitOf(i, f, least+float64((greatest-least)*r.Float64()))}
-			s := coarse.Start(t.Cond)
-			run(coarse, s, historyS)
-			s.NoDraw = true
-			t.Signature = Of(coarse, s)
+			t.Signature = Of(coarse, past.Live(&t.Unit))
 			list = append(list, t)
 			if progress != nil {
 				progress(float64(len(list)) / float64(n))

@@ -80,6 +80,7 @@ type ledger struct {
 	K         float64 `json:"K"`
 	Ca        float64 `json:"Ca"`
 	Mg        float64 `json:"Mg"`
+	Fe        float64 `json:"Fe"`
 }
 
 // live runs the unit and writes down what happens to it.

@@ -23,7 +23,7 @@ func lived(t *testing.T, args ...string) (l life) {
 	var out bytes.Buffer
 	require.NoError(t, Plant(append([]string{mill, "--days", "12"}, args...), &out))
 	require.NoError(t, json.Unmarshal(out.Bytes(), &l))
-	for _, e := range []float64{l.Ledger.Water, l.Ledger.TankWater, l.Ledger.Salt, l.Ledger.Na, l.Ledger.K, l.Ledger.Ca, l.Ledger.Mg} {
+	for _, e := range []float64{l.Ledger.Water, l.Ledger.TankWater, l.Ledger.Salt, l.Ledger.Na, l.Ledger.K, l.Ledger.Ca, l.Ledger.Mg, l.Ledger.Fe} {
 		require.LessOrEqual(t, math.Abs(e), 1e-9, "the books close")
 	}
 	require.Zero(t, l.Unsolved)

@@ -46,11 +46,10 @@ func Signatures(args []string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", file, err)
 	}
-	historyS := float64(f.HistoryDays) * unit.Day
-	t := tables{out: out, lib: signature.Make(m, historyS, nil), causes: signature.Causes()}
+	t := tables{out: out, lib: signature.Make(f, m, nil), causes: signature.Causes()}
 	t.heading(f.Title)
 	t.moves()
-	t.naming(signature.Trials(m, historyS, *trials, trialSeed, nil))
+	t.naming(signature.Trials(f, m, *trials, trialSeed, nil))
 	return t.err
 }
 
