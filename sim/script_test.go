@@ -98,6 +98,7 @@ func (p trainee) mend() {
 	p.do(sim.Action{Kind: sim.ActRefit, Part: sim.PartScreen})
 	p.do(sim.Action{Kind: sim.ActBypass, ID: "service"})
 	p.do(sim.Action{Kind: sim.ActPower, Value: 1})
+	p.do(sim.Action{Kind: sim.ActAdjust, Part: sim.PartController}) // its clock has stood
 }
 
 // prove runs the cycle and shows soft water.
@@ -114,6 +115,7 @@ func (p trainee) expert() {
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: "nozzle-plugged", Value: 0.95})
 	p.mend()
 	p.prove()
+	p.do(sim.Action{Kind: sim.ActTell, ID: "cause"})
 	p.do(sim.Action{Kind: sim.ActFinish})
 }
 

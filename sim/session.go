@@ -31,6 +31,7 @@ type Session struct {
 	acts     []record.Act
 	setup    Setup
 	shown    Call
+	ordered  [2]int // entries and events when shown.Order was made
 }
 
 // Open reads a scenario and makes a session of it. The history before the call
@@ -87,7 +88,7 @@ func (s *Session) begin() {
 
 // help says what a step of help tells of the unit as it stands.
 func (s *Session) help(rung string) string {
-	return debrief.Help(s.model, s.pastEndS, s.call.Plant.Cond, rung)
+	return debrief.Help(s.file, s.model, s.call.Plant.Cond, rung)
 }
 
 // Setup returns what does not change during the call. Read only.
@@ -131,7 +132,10 @@ func (s *Session) Call() *Call {
 		v.BusyUntilTick, v.BusyText = c.BusyUntil, doing(c.Current)
 	}
 	v.Minutes, v.Cost, v.Journal, v.Opened, v.Finished = c.Minutes(), c.Cost(), c.Journal, c.Opened, c.Finished
-	v.Order, v.Helped = c.Order(), c.Helped()
+	if n := [2]int{len(c.Journal), c.Events}; n != s.ordered {
+		s.ordered = n
+		v.Order, v.Helped = c.Order(), c.Helped()
+	}
 	if v.Diagnosed = c.Verdict != nil; v.Diagnosed {
 		v.DiagnosedID, v.Confidence = c.Verdict.ID, c.Verdict.Value
 	}

@@ -24,6 +24,7 @@ func TestTraineesAreRankedFairly(t *testing.T) {
 	proveAndFinish := func(p trainee) {
 		p.do(sim.Action{Kind: sim.ActBypass, ID: "service"})
 		p.do(sim.Action{Kind: sim.ActPower, Value: 1})
+		p.do(sim.Action{Kind: sim.ActAdjust, Part: sim.PartController})
 		p.wait(1)
 		p.untilService()
 		p.do(sim.Action{Kind: sim.ActStartRegen})

@@ -9,6 +9,7 @@ import (
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
 	"brinebench/sim/signature"
 )
 
@@ -17,15 +18,15 @@ import (
 var HelpPoints = []float64{2, 4, 8, 30}
 
 // Help says what a step of help tells of a unit in its present condition, whose
-// history had that length, s.
-func Help(m *plant.Model, historyS float64, cond plant.Condition, rung string) string {
+// history is that of a scenario.
+func Help(file *scenario.File, m *plant.Model, cond plant.Condition, rung string) string {
 	wrong := fault.Wrong(cond)
 	if len(wrong) == 0 {
 		return soundHelp[rung]
 	}
 	var told []string
 	for _, f := range wrong {
-		told = append(told, helpOn(f, m, historyS, cond, rung))
+		told = append(told, helpOn(f, file, m, cond, rung))
 	}
 	slices.Sort(told)
 	return strings.Join(slices.Compact(told), " ")
@@ -39,14 +40,14 @@ var soundHelp = map[string]string{
 	"answer":   "Nothing is wrong with the unit.",
 }
 
-func helpOn(f *fault.Fault, m *plant.Model, historyS float64, cond plant.Condition, rung string) string {
+func helpOn(f *fault.Fault, file *scenario.File, m *plant.Model, cond plant.Condition, rung string) string {
 	switch p, _ := call.Part(f.Where); rung {
 	case "area":
 		return "Look at " + placeOf(f.Where).area + "."
 	case "function":
 		return placeOf(f.Where).function
 	case "test":
-		in, stage := telling(m, historyS, cond)
+		in, stage := telling(file, m, cond)
 		when := ""
 		if !in.Fixed {
 			when = " in " + stage.String()
@@ -59,11 +60,11 @@ func helpOn(f *fault.Fault, m *plant.Model, historyS float64, cond plant.Conditi
 
 // telling is the test, without opening anything if one will do, whose reading
 // differs most from the sound unit's, and when.
-func telling(m *plant.Model, historyS float64, cond plant.Condition) (*instrument.Instrument, signature.Stage) {
-	past, coarse := signature.NewPast(m, historyS), m.Coarse()
+func telling(file *scenario.File, m *plant.Model, cond plant.Condition) (*instrument.Instrument, signature.Stage) {
+	past, coarse := signature.NewPast(file, m), m.Coarse()
 	l := signature.Library{}
 	for _, c := range []plant.Condition{cond, plant.Healthy()} {
-		l.Signatures = append(l.Signatures, signature.Of(coarse, past.Live(c)))
+		l.Signatures = append(l.Signatures, signature.Of(coarse, past.Live(&signature.Unit{Cause: len(fault.Catalogue()), Cond: c})))
 	}
 	if moves := l.Moves(0, 1); len(moves) > 0 {
 		return &instrument.All()[moves[0].In], moves[0].Stage

@@ -1,6 +1,7 @@
 package debrief
 
 import (
+	"slices"
 	"strings"
 
 	"brinebench/sim/call"
@@ -18,8 +19,9 @@ func (c *Case) proof(r *Result) Item {
 	for _, p := range []point{
 		{5, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
 		c.worked(r),
-		{4, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
-		{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, brine made for the next regeneration."},
+		{3, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
+		{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
+		{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
 	} {
 		told = append(told, p.no)
 		if p.done {
@@ -48,11 +50,11 @@ func (c *Case) worked(r *Result) point {
 }
 
 // mendedAt is the tick at which the last repair that took something wrong away was
-// done; 0 when none did. To set a clock that has lost the time needs no new proof.
+// done; 0 when none did. Setting the controller leaves what was proved before as it is.
 func (c *Case) mendedAt() int64 {
 	at, cond := int64(0), c.File.Condition()
 	for _, e := range c.entries {
-		if c.mends(e, &cond) {
+		if c.mends(e, &cond) && !(e.Action.Kind == call.Adjust && e.Action.Part == plant.PartController) {
 			at = e.EndTick
 		}
 	}
@@ -99,6 +101,22 @@ func (c *Case) leftRight() bool {
 	s, cfg := c.Call.Plant, c.Model.Config()
 	charge := cfg.BrineM - cfg.Brine.AirCheckM // what a sound unit has above the air check
 	return s.Bypass == plant.BypassService && !s.ShutOff && s.Powered && s.HouseTap == 0 && s.RawTap == 0 &&
-		len(c.Call.Opened) == 0 && !s.Control.Regenerating &&
+		len(c.Call.Opened) == 0 && !s.Control.Regenerating && c.clockRight() &&
 		c.Model.Tank(s).LevelM >= cfg.Brine.AirCheckM+float64(0.6*charge)
+}
+
+// clockRight reports whether the controller knows the time, to the quarter of an
+// hour that nobody minds.
+func (c *Case) clockRight() bool {
+	const nearlyS = 900
+	off := c.Model.ClockFastS(c.Call.Plant)
+	return !c.Call.Plant.Control.Unset && off < nearlyS && off > -nearlyS
+}
+
+// told reports whether the customer was told what had been wrong, or that it was
+// not the softener.
+func (c *Case) told() bool {
+	return slices.ContainsFunc(c.entries, func(e *call.Entry) bool {
+		return e.Action.Kind == call.Tell && (e.Action.ID == "cause" || e.Action.ID == "other")
+	})
 }

@@ -125,7 +125,7 @@ func TestDecodeRefusesDamage(t *testing.T) {
 	}{
 		{"nothing", nil, "not a recording"},
 		{"JSON", []byte(`{"version":1}`), "not a recording"},
-		{"another version", header(9, 2), "version: 3, this program reads 2"},
+		{"another version", header(9, 3), "version: 3, this program reads 2"},
 		{"version no number", msgp.AppendString(msgp.AppendArrayHeader(nil, 8), "1"), "version: "},
 		{"a field short", header(7, Version), "7 fields, want 8"},
 		{"trailing bytes", append(append([]byte{}, whole...), 0, 0), "2 bytes after the end"},

@@ -1,0 +1,111 @@
+package call_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim/call"
+	"brinebench/sim/plant"
+	"brinebench/sim/record"
+)
+
+func TestWorkOrderTakesTheNextReadingAsItsResult(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Test, ID: "salt-look"})
+	do(t, c, call.Act{Kind: call.Plan, ID: "nozzle-plugged", Text: "no draw"})
+	require.Equal(t, []call.Line{{Suspect: "nozzle-plugged", Expected: "no draw", Result: -1}}, c.Order(), "what was read before does not count")
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Conclude, ID: "against"}), "no result")
+	do(t, c, call.Act{Kind: call.Test, ID: "brine-draw"})
+	do(t, c, call.Act{Kind: call.Test, ID: "salt-look"})
+	do(t, c, call.Act{Kind: call.Conclude, ID: "for"})
+	do(t, c, call.Act{Kind: call.Plan})
+	lines := c.Order()
+	require.Len(t, lines, 2)
+	require.Equal(t, "brine-draw", c.Journal[lines[0].Result].Reading.Instrument)
+	require.Equal(t, "for", lines[0].Conclusion)
+	require.Equal(t, call.Line{Result: -1}, lines[1])
+}
+
+func TestWritingAndHelpTakeNoTimeAndLeaveTheUnitAlone(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	c.Help = func(rung string) string { return rung }
+	before := c.Plant.Hash()
+	do(t, c, call.Act{Kind: call.Plan, ID: call.NoFault, Text: "all well"})
+	for _, rung := range call.Rungs {
+		do(t, c, call.Act{Kind: call.Hint, ID: rung})
+	}
+	require.Zero(t, c.Ticks)
+	require.Equal(t, before, c.Plant.Hash())
+	require.Equal(t, 4, c.Helped())
+}
+
+func TestHelpComesStepByStep(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Hint, ID: "answer"}), "step by step")
+	do(t, c, call.Act{Kind: call.Hint, ID: "area"})
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Hint, ID: "area"}), "already")
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Hint, ID: "all"}), "no help")
+}
+
+func TestVerdictMayNameSeveralCausesButNotNonsense(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	e := do(t, c, call.Act{Kind: call.Diagnose, ID: "nozzle-plugged+salt-bridge", Value: 0.7})
+	require.Contains(t, e.Text, "; and: ")
+	require.Equal(t, []string{"nozzle-plugged", "salt-bridge"}, call.VerdictIDs(c.Verdict.ID))
+	for id, why := range map[string]string{
+		"":                              "No fault",
+		"nozzle-plugged+":               "No fault",
+		"nozzle-plugged+nozzle-plugged": "twice",
+		"none+salt-bridge":              "Either",
+		"nozzle-plugged+salt-bridge+salt-absent+float-stuck": "at most 3",
+	} {
+		require.ErrorContains(t, c.Do(call.Act{Kind: call.Diagnose, ID: id, Value: 0.5}), why, id)
+	}
+}
+
+func TestOnlySiliconeBelongsOnSeals(t *testing.T) {
+	c := opened(t, plant.Healthy())
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Lubricate, Part: plant.PartSeats, ID: "silicone"}), "open it first")
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Lubricate, Part: plant.PartScreen, ID: "silicone"}), "no seals")
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Lubricate, Part: plant.PartInjector, ID: "butter"}), "No lubricant")
+	require.False(t, do(t, c, call.Act{Kind: call.Lubricate, Part: plant.PartInjector, ID: "silicone"}).Needless)
+	wrong := do(t, c, call.Act{Kind: call.Lubricate, Part: plant.PartInjector, ID: "petroleum"})
+	require.True(t, wrong.Needless)
+	require.Contains(t, wrong.Text, "swells EPDM")
+}
+
+func TestCostIsLabourAndNewParts(t *testing.T) {
+	c := opened(t, plant.Healthy())
+	at := c.Cost()
+	require.InDelta(t, call.LabourPerMinute*c.Minutes(), at, 1e-9)
+	p, _ := call.Part(plant.PartInjector)
+	do(t, c, call.Act{Kind: call.Replace, Part: plant.PartInjector})
+	require.InDelta(t, call.LabourPerMinute*p.Minutes.Replace+p.Price, c.Cost()-at, 0.5)
+}
+
+func TestTheCustomerIsTold(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	for _, topic := range call.Topics {
+		e := do(t, c, call.Act{Kind: call.Tell, ID: topic.ID})
+		require.Equal(t, topic.Text, e.Text)
+	}
+	require.InDelta(t, float64(len(call.Topics)), c.Minutes(), 1e-9)
+	require.ErrorContains(t, c.Do(call.Act{Kind: call.Tell, ID: "weather"}), "no topic")
+}
+
+func TestOwnWordsAreBounded(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	for _, bad := range []string{strings.Repeat("x", record.MaxText+1), "\xff", "a\x07"} {
+		err := c.Do(call.Act{Kind: call.Plan, Text: bad})
+		require.ErrorContains(t, err, "text: ")
+	}
+	require.NoError(t, c.Do(call.Act{Kind: call.Plan, Text: "two\nlines"}))
+}
+
+func TestEveryPartThatIsSwappedHasItsPrice(t *testing.T) {
+	for _, p := range call.Parts() {
+		require.Equal(t, p.CanSwap, p.Price > 0, p.ID)
+	}
+}
