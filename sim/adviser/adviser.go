@@ -64,6 +64,11 @@ func (a *Adviser) Belief() []float64 {
 	return append(a.b.ByCause(), make([]float64, len(a.lib.candidates))...)[:len(a.lib.candidates)]
 }
 
+// Present is the belief that a cause, by its ID, is among what is wrong.
+func (a *Adviser) Present(id string) float64 {
+	return a.lib.Present(a.Belief())[slices.Index(signature.Causes(), id)]
+}
+
 // Step is what one deed brought.
 type Step struct {
 	Belief   []float64 // over candidates after the deed; sums to 1

@@ -55,7 +55,9 @@ func (a *Adviser) Options() []Option {
 }
 
 // Ahead values them in another position of the drum (valve.Stop.ID), ahead of the
-// present one. It is meant for a unit under power whose drum stands still.
+// present one. It is meant for a unit under power whose drum stands still. Looks into
+// parts show the same anywhere, and what a house tap gives on the way of the drum
+// depends on how long it took: neither counts.
 func (a *Adviser) Ahead(stop int) []Option {
 	shows := a.showsAhead(stop)
 	list := options(a.b, func(in int) signature.Wants {
@@ -67,7 +69,8 @@ func (a *Adviser) Ahead(stop int) []Option {
 		}
 	})
 	for i := range list {
-		if in := &instrument.All()[i]; in.Fixed && a.used[i] || in.NeedsOpening() {
+		in := &instrument.All()[i]
+		if in.Fixed && a.used[i] || in.NeedsOpening() || in.RunHouseTap > 0 {
 			list[i].Gain = 0
 		}
 	}

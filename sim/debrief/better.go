@@ -30,6 +30,10 @@ func (c *Case) better(r *Result) {
 		if own.Steps[i].Ratio >= 0 && !named {
 			r.Better.Tests++
 		}
-		r.Better.Steps = append(r.Better.Steps, fmt.Sprintf("%.0f min: %s %s", float64(e.Tick)*call.TickS/60, e.Text, run.Reasons[i]))
+		text := e.Text + " " + run.Reasons[i]
+		if e.Action.Kind == call.Test {
+			text = run.Reasons[i] // which names it
+		}
+		r.Better.Steps = append(r.Better.Steps, fmt.Sprintf("%.0f min: %s", float64(e.Tick)*call.TickS/60, text))
 	}
 }

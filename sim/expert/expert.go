@@ -6,6 +6,8 @@
 package expert
 
 import (
+	"slices"
+
 	"brinebench/sim/adviser"
 	"brinebench/sim/call"
 	"brinebench/sim/plant"
@@ -23,13 +25,29 @@ type Run struct {
 func Play(c *call.Call, lib *adviser.Library, to func(tick int64)) *Run {
 	p := &player{c: c, a: lib.Follow(), ids: lib.Candidates, to: to}
 	for range mostEpisodes {
-		p.search()
-		if worked := p.mend(p.name()); p.prove(worked) {
+		if p.prove(p.findAndMend()) {
 			break
 		}
 	}
 	p.leave()
 	return &p.run
+}
+
+// findAndMend searches, names and mends, and searches again where the part that was
+// named turns out to be sound. It reports whether it mended anything.
+func (p *player) findAndMend() (worked bool) {
+	const mostTries = 4
+	for try := range mostTries {
+		p.search()
+		before := slices.Clone(p.named)
+		done, ok := p.mend(p.name())
+		worked = worked || done
+		if ok || try == mostTries-1 {
+			break
+		}
+		p.named = before
+	}
+	return worked
 }
 
 // mostEpisodes is how often it begins to search again when the proof fails.

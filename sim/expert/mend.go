@@ -10,16 +10,19 @@ import (
 	"brinebench/sim/unit"
 )
 
-// mend puts right what was named and reports whether there was anything to do.
-func (p *player) mend(ids []string) (worked bool) {
+// mend puts right what was named and reports whether there was anything to do. ok is
+// false where a part, opened, does not look like it: then nothing was done to it.
+func (p *player) mend(ids []string) (worked, ok bool) {
 	for _, id := range ids {
 		f, ok := fault.Find(id)
 		if !ok || len(f.Cures) == 0 {
 			continue
 		}
-		info := part(f.Where)
-		if info.CanOpen && !p.open(f.Where, fmt.Sprintf("To get at it: %s.", f.Name)) {
+		if part(f.Where).CanOpen && !p.open(f.Where, fmt.Sprintf("To get at it: %s.", f.Name)) {
 			continue
+		}
+		if p.a.Present(id) < doubtful {
+			return worked, false
 		}
 		work := call.Kind(f.Cures[0])
 		if f.Where == plant.PartBypass && work == call.Replace {
@@ -29,8 +32,11 @@ func (p *player) mend(ids []string) (worked bool) {
 			worked = true
 		}
 	}
-	return worked
+	return worked, true
 }
+
+// doubtful is the belief below which what was named is not mended but looked for again.
+const doubtful = 0.5
 
 // open makes a part safe and opens it; false where it would not open.
 func (p *player) open(id plant.Part, reason string) bool {
@@ -100,7 +106,7 @@ func (p *player) drain() {
 // zero reads the gauge, twice if it must.
 func (p *player) zero() bool {
 	for range 2 {
-		r := p.test("pressure-in", "See zero on the gauge before anything is opened.")
+		r := p.test("pressure-in", "Pressure, valve inlet: see zero on the gauge before anything is opened.")
 		if r != nil && r.Value < 1.5*unit.PSI {
 			return true
 		}

@@ -39,7 +39,7 @@ func (p *player) prove(worked bool) bool {
 // soft reads the hardness at the house: at most 1 gpg, the limit of NSF/ANSI 44's
 // capacity test (secondary source).
 func (p *player) soft() bool {
-	r := p.test("hardness-house", "Proof: soft water at the house.")
+	r := p.test("hardness-house", "Hardness, house tap, as proof: the family must get soft water.")
 	return r != nil && r.Unit != instrument.Sighting && r.Value <= 1.0001*unit.GPG
 }
 
@@ -49,13 +49,13 @@ func (p *player) makeBrine() {
 	const enough, strong, longest = 0.6, 0.85, 10
 	cfg := p.c.Model().Config()
 	need := cfg.Brine.AirCheckM + float64(enough*(cfg.BrineM-cfg.Brine.AirCheckM))
-	r := p.test("brine-level", "A regeneration needs brine: is there enough?")
+	r := p.test("brine-level", "Brine level, tape: is there enough for a regeneration?")
 	if r != nil && r.Value < need && p.canDrive() {
 		p.goTo(p.stop("refill"), "Too little brine for a regeneration: water to the salt first.")
 		p.through()
 	}
 	for range longest {
-		r := p.test("brine-strength", "Only strong brine regenerates.")
+		r := p.test("brine-strength", "Brine strength, hydrometer: only strong brine regenerates.")
 		if r == nil || r.Value >= strong || p.away() {
 			return
 		}
@@ -79,7 +79,7 @@ func (p *player) draws() bool {
 		p.wait(1)
 	}
 	p.wait(2)
-	r := p.test("brine-draw", "Proof: it draws brine.")
+	r := p.test("brine-draw", "Brine line flow, tape and watch, as proof: it must draw.")
 	return r != nil && r.Unit != instrument.Sighting && r.Value > least
 }
 
@@ -89,12 +89,12 @@ func (p *player) leave() {
 	p.back()
 	p.through()
 	if p.unplugs > 0 || p.c.Plant.Control.Unset {
-		r := p.test("clock-read", "The plug was out: the clock may have lost the time.")
+		r := p.test("clock-read", "Controller's clock against a watch: the plug was out, it may have lost the time.")
 		if r != nil && math.Abs(r.Value) > 600 || p.c.Plant.Control.Unset {
 			p.do(call.Act{Kind: call.Adjust, Part: plant.PartController}, "The clock goes wrong: the unit would regenerate by day.")
 		}
 	}
-	if r := p.test("salt-look", "Salt for the weeks to come?"); r != nil && (r.Text == "no salt" || r.Text == "salt under water only") {
+	if r := p.test("salt-look", "Salt, look into the tank: does it last for weeks?"); r != nil && (r.Text == "no salt" || r.Text == "salt under water only") {
 		p.do(call.Act{Kind: call.Replace, Part: plant.PartSalt}, "Salt for the weeks to come.")
 	}
 	topic := "other"
