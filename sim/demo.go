@@ -28,11 +28,12 @@ func Demonstrate(name string, scenarioJSON []byte, seed uint64, progress func(do
 		done = s.Prepare(1000)
 	}
 	lib := adviser.NewLibrary(s.file, s.model, func(done float64) { progress(prepared + float64((lived-prepared)*done)) })
-	run := expert.Play(s.call, lib, func(tick int64) {
+	e := expert.New(s.call, lib, func(tick int64) {
 		for s.call.Ticks < tick {
 			s.Tick()
 		}
 	})
+	run := e.Play()
 	for _, d := range run.Deeds {
 		s.acts = append(s.acts, record.Act{
 			Tick: d.Tick, Kind: string(d.Act.Kind), Part: string(d.Act.Part), ID: d.Act.ID, Text: d.Act.Text, Value: d.Act.Value,

@@ -18,11 +18,9 @@ type Better struct {
 // better has the expert play the call on the unit as it was found, and scores it.
 func (c *Case) better(r *Result) {
 	k := call.New(c.Model, c.Found.Clone(), c.Call.Seed)
-	run := expert.Play(k, r.lib, k.RunTo)
-	played := *c
-	played.Call, played.Deeds, played.entries = k, run.Deeds, nil
-	played.recall()
-	own := played.result(r.lib, run.Steps)
+	run := expert.New(k, r.lib, k.RunTo).Play()
+	played := Case{File: c.File, Model: c.Model, Found: c.Found, Call: k, Deeds: run.Deeds}
+	own := played.Score(r.lib, run.Steps)
 	r.Better.Score, r.Better.Minutes = own.Score, k.Minutes()
 	named := false
 	for i, e := range played.entries {

@@ -77,9 +77,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 	}
 	const lived, walked = 0.6, 0.75 // parts of the work done
 	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) { progress(lived * done) })
-	c.recall()
-	steps := c.walk(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) })
-	r := c.result(lib, steps)
+	r := c.Score(lib, c.walk(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) }))
 	c.better(&r)
 	progress(1)
 	return r
@@ -87,6 +85,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 
 // recall finds the journal's entries of the deeds.
 func (c *Case) recall() {
+	c.entries = nil
 	for i := range c.Call.Journal {
 		if e := &c.Call.Journal[i]; e.Action.Kind != call.Mishap {
 			c.entries = append(c.entries, e)
@@ -96,6 +95,7 @@ func (c *Case) recall() {
 
 // walk follows the belief through the call, deed by deed, as far as it is read.
 func (c *Case) walk(lib *adviser.Library, progress func(done float64)) (steps []adviser.Step) {
+	c.recall()
 	a := lib.Follow()
 	last := c.lastRead()
 	for i, d := range c.Deeds {
@@ -119,8 +119,9 @@ func (c *Case) lastRead() int {
 	return -1
 }
 
-// result scores the call by what its deeds brought.
-func (c *Case) result(lib *adviser.Library, steps []adviser.Step) Result {
+// Score judges the call by what an adviser learnt of each deed.
+func (c *Case) Score(lib *adviser.Library, steps []adviser.Step) Result {
+	c.recall()
 	r := Result{Causes: lib.Candidates(), lib: lib, Prior: lib.Prior()}
 	for i, s := range steps {
 		e := c.entries[i]

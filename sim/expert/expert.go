@@ -20,27 +20,34 @@ type Run struct {
 	Steps   []adviser.Step // by deed
 }
 
-// Play plays a call that has just been opened to its end. to moves the call on to a
+// New sets an expert to a call that has just been opened. to moves the call on to a
 // tick.
-func Play(c *call.Call, lib *adviser.Library, to func(tick int64)) *Run {
-	p := &player{c: c, a: lib.Follow(), ids: lib.Candidates, to: to}
+func New(c *call.Call, lib *adviser.Library, to func(tick int64)) *Expert {
+	return &Expert{c: c, a: lib.Follow(), ids: lib.Candidates, to: to}
+}
+
+// Play plays the call from where it stands to its end.
+func (p *Expert) Play() *Run {
 	for range mostEpisodes {
-		if p.prove(p.findAndMend()) {
+		if p.Prove(p.findAndMend()) {
 			break
 		}
 	}
-	p.leave()
+	p.Leave()
 	return &p.run
 }
 
+// Run is what was done so far.
+func (p *Expert) Run() *Run { return &p.run }
+
 // findAndMend searches, names and mends, and searches again where the part that was
 // named turns out to be sound. It reports whether it mended anything.
-func (p *player) findAndMend() (worked bool) {
+func (p *Expert) findAndMend() (worked bool) {
 	const mostTries = 4
 	for try := range mostTries {
-		p.search()
+		p.Search()
 		before := slices.Clone(p.named)
-		done, ok := p.mend(p.name())
+		done, ok := p.Mend(p.name())
 		worked = worked || done
 		if ok || try == mostTries-1 {
 			break
@@ -53,8 +60,8 @@ func (p *player) findAndMend() (worked bool) {
 // mostEpisodes is how often it begins to search again when the proof fails.
 const mostEpisodes = call.MaxCauses
 
-// player is the expert at work.
-type player struct {
+// Expert is one at work on one call.
+type Expert struct {
 	c   *call.Call
 	a   *adviser.Adviser
 	ids func() []string // of the candidates
@@ -66,9 +73,9 @@ type player struct {
 	named    []string // causes named so far
 }
 
-// do carries out an act and waits for its end. It returns nil where the act was not
+// Do carries out an act and waits for its end. It returns nil where the act was not
 // done.
-func (p *player) do(a call.Act, reason string) *call.Entry {
+func (p *Expert) Do(a call.Act, reason string) *call.Entry {
 	d, n := adviser.Deed{Tick: p.c.Ticks, Act: a}, len(p.c.Journal)
 	if p.c.Do(a) != nil {
 		return nil
@@ -86,29 +93,29 @@ func (p *player) do(a call.Act, reason string) *call.Entry {
 }
 
 // test makes a test and returns its reading; nil where it gave none.
-func (p *player) test(id, reason string) *call.Reading {
-	if e := p.do(call.Act{Kind: call.Test, ID: id}, reason); e != nil {
+func (p *Expert) test(id, reason string) *call.Reading {
+	if e := p.Do(call.Act{Kind: call.Test, ID: id}, reason); e != nil {
 		return e.Reading
 	}
 	return nil
 }
 
 // wait lets time pass.
-func (p *player) wait(minutes float64) {
+func (p *Expert) wait(minutes float64) {
 	p.to(p.c.Ticks + int64(minutes*60/call.TickS))
 }
 
 // What the controller's face shows.
-func (p *player) away() bool { return p.c.Plant.Control.Regenerating }
+func (p *Expert) away() bool { return p.c.Plant.Control.Regenerating }
 
-func (p *player) station() int { return p.c.Plant.Control.Station }
+func (p *Expert) station() int { return p.c.Plant.Control.Station }
 
-func (p *player) moving() bool { return p.c.Plant.Control.Moving }
+func (p *Expert) moving() bool { return p.c.Plant.Control.Moving }
 
-func (p *player) powered() bool { return p.c.Plant.Powered }
+func (p *Expert) powered() bool { return p.c.Plant.Powered }
 
 // stop returns the place of a position in the program.
-func (p *player) stop(id string) int {
+func (p *Expert) stop(id string) int {
 	for i, s := range p.c.Model().Config().Program.Stops {
 		if s.ID == id {
 			return i
@@ -119,10 +126,10 @@ func (p *player) stop(id string) int {
 
 // canDrive reports whether the drum may be sent on: the controller is under power
 // and waits for nothing.
-func (p *player) canDrive() bool { return p.powered() && !p.moving() && !p.isolated }
+func (p *Expert) canDrive() bool { return p.powered() && !p.moving() && !p.isolated }
 
 // settle waits for the drum to come to rest.
-func (p *player) settle() {
+func (p *Expert) settle() {
 	const longestMinutes = 4
 	p.wait(call.TickS / 60) // a button that was pressed takes a moment
 	for i := 0; p.powered() && p.moving() && i < 4*longestMinutes; i++ {
@@ -131,13 +138,13 @@ func (p *player) settle() {
 }
 
 // goTo sends the drum on to a position ahead and gives it time to show.
-func (p *player) goTo(stop int, reason string) {
+func (p *Expert) goTo(stop int, reason string) {
 	kind := call.Advance
 	if !p.away() {
 		kind = call.StartRegen
 	}
 	for range p.c.Model().Config().Program.Stops {
-		if p.do(call.Act{Kind: kind}, reason) == nil {
+		if p.Do(call.Act{Kind: kind}, reason) == nil {
 			break
 		}
 		kind = call.Advance
@@ -150,7 +157,7 @@ func (p *player) goTo(stop int, reason string) {
 }
 
 // through waits for a regeneration to end.
-func (p *player) through() {
+func (p *Expert) through() {
 	const longestMinutes = 300
 	for i := 0; (p.away() || p.moving()) && p.powered() && i < longestMinutes; i++ {
 		p.wait(1)

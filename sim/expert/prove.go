@@ -11,10 +11,10 @@ import (
 	"brinebench/sim/unit"
 )
 
-// prove gives the unit back its water and shows that it softens: at once where
+// Prove gives the unit back its water and shows that it softens: at once where
 // nothing was done to it, else after a regeneration, or two where it may have taken
 // more than one. It reports whether the house has soft water.
-func (p *player) prove(worked bool) bool {
+func (p *Expert) Prove(worked bool) bool {
 	const regenerations = 2
 	p.back()
 	if !worked && p.soft() {
@@ -38,14 +38,14 @@ func (p *player) prove(worked bool) bool {
 
 // soft reads the hardness at the house: at most 1 gpg, the limit of NSF/ANSI 44's
 // capacity test (secondary source).
-func (p *player) soft() bool {
+func (p *Expert) soft() bool {
 	r := p.test("hardness-house", "Hardness, house tap, as proof: the family must get soft water.")
 	return r != nil && r.Unit != instrument.Sighting && r.Value <= 1.0001*unit.GPG
 }
 
 // makeBrine sees to it that there is brine to regenerate with: as high as the unit's
 // plate asks, and strong.
-func (p *player) makeBrine() {
+func (p *Expert) makeBrine() {
 	const enough, strong, longest = 0.6, 0.85, 10
 	cfg := p.c.Model().Config()
 	need := cfg.Brine.AirCheckM + float64(enough*(cfg.BrineM-cfg.Brine.AirCheckM))
@@ -65,14 +65,14 @@ func (p *player) makeBrine() {
 
 // draws starts a regeneration, if none is under way that still has brine draw before
 // it, and reports whether brine is drawn in it.
-func (p *player) draws() bool {
+func (p *Expert) draws() bool {
 	const longestMinutes, least = 60, 0.05 * unit.GPM
 	brine := p.stop("brine")
 	if p.away() && p.station() > brine {
 		p.through()
 	}
 	if !p.away() {
-		p.do(call.Act{Kind: call.StartRegen}, "The proof begins with a regeneration.")
+		p.Do(call.Act{Kind: call.StartRegen}, "The proof begins with a regeneration.")
 	}
 	p.settle()
 	for i := 0; p.away() && p.station() != brine && i < longestMinutes; i++ {
@@ -83,19 +83,19 @@ func (p *player) draws() bool {
 	return r != nil && r.Unit != instrument.Sighting && r.Value > least
 }
 
-// leave sets the clock and the salt right where they need it, tells the customer and
+// Leave sets the clock and the salt right where they need it, tells the customer and
 // hands the unit back.
-func (p *player) leave() {
+func (p *Expert) Leave() {
 	p.back()
 	p.through()
 	if p.unplugs > 0 || p.c.Plant.Control.Unset {
 		r := p.test("clock-read", "Controller's clock against a watch: the plug was out, it may have lost the time.")
 		if r != nil && math.Abs(r.Value) > 600 || p.c.Plant.Control.Unset {
-			p.do(call.Act{Kind: call.Adjust, Part: plant.PartController}, "The clock goes wrong: the unit would regenerate by day.")
+			p.Do(call.Act{Kind: call.Adjust, Part: plant.PartController}, "The clock goes wrong: the unit would regenerate by day.")
 		}
 	}
 	if r := p.test("salt-look", "Salt, look into the tank: does it last for weeks?"); r != nil && (r.Text == "no salt" || r.Text == "salt under water only") {
-		p.do(call.Act{Kind: call.Replace, Part: plant.PartSalt}, "Salt for the weeks to come.")
+		p.Do(call.Act{Kind: call.Replace, Part: plant.PartSalt}, "Salt for the weeks to come.")
 	}
 	topic := "other"
 	for _, id := range p.named {
@@ -103,6 +103,6 @@ func (p *player) leave() {
 			topic = "cause"
 		}
 	}
-	p.do(call.Act{Kind: call.Tell, ID: topic}, "The customer hears what it was.")
-	p.do(call.Act{Kind: call.Finish}, "Mended, proven, set up.")
+	p.Do(call.Act{Kind: call.Tell, ID: topic}, "The customer hears what it was.")
+	p.Do(call.Act{Kind: call.Finish}, "Mended, proven, set up.")
 }

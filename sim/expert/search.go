@@ -18,8 +18,8 @@ const (
 	mostMoves  = 40
 )
 
-// search tests until one candidate leads or no test tells more.
-func (p *player) search() {
+// Search tests until one candidate leads or no test tells more.
+func (p *Expert) Search() {
 	for range mostMoves {
 		if slices.Max(p.a.Belief()) >= sure || !p.next() {
 			return
@@ -28,7 +28,7 @@ func (p *player) search() {
 }
 
 // next makes the best move there is; false where none is worth it.
-func (p *player) next() bool {
+func (p *Expert) next() bool {
 	p.settle()
 	p.a.Look(p.c.Ticks)
 	top := adviser.Best(p.options())
@@ -53,7 +53,7 @@ func name(o adviser.Option) string { return instrument.All()[o.Index].Name }
 
 // options values the tests that can be made here; what has been made safe already
 // costs no more for that.
-func (p *player) options() []adviser.Option {
+func (p *Expert) options() []adviser.Option {
 	list := p.a.Options()
 	for i := range list {
 		in := &instrument.All()[i]
@@ -70,7 +70,7 @@ func (p *player) options() []adviser.Option {
 // elsewhere finds the position ahead in which a test would tell most per minute, the
 // way there included. The way serves more than one test, and counts by half. Out of
 // brine draw the drum goes no further than the rinse: brine must not reach the house.
-func (p *player) elsewhere() (stop int, top adviser.Option) {
+func (p *Expert) elsewhere() (stop int, top adviser.Option) {
 	const wayMinutes, settleMinutes = 0.5, 1
 	if !p.canDrive() || len(p.c.Opened) > 0 {
 		return 0, top
@@ -93,7 +93,7 @@ func (p *player) elsewhere() (stop int, top adviser.Option) {
 }
 
 // take makes a test.
-func (p *player) take(o adviser.Option) bool {
+func (p *Expert) take(o adviser.Option) bool {
 	in := &instrument.All()[o.Index]
 	reason := p.why(o)
 	if in.NeedsOpening() {
@@ -103,7 +103,7 @@ func (p *player) take(o adviser.Option) bool {
 }
 
 // why says in a sentence what a test is made for.
-func (p *player) why(o adviser.Option) string {
+func (p *Expert) why(o adviser.Option) string {
 	worth := fmt.Sprintf("%.2g bits in %.0f min", o.Gain, o.Minutes)
 	lead, other, ok := p.a.Split(o.Index)
 	if !ok {
@@ -114,7 +114,7 @@ func (p *player) why(o adviser.Option) string {
 }
 
 // name names what is believed most of all that has not been named yet, and returns it.
-func (p *player) name() []string {
+func (p *Expert) name() []string {
 	belief := p.a.Belief()
 	top, most := 0, -1.0
 	for i, id := range p.ids() {
@@ -128,13 +128,13 @@ func (p *player) name() []string {
 		id += "+" + more
 	}
 	most = min(most, surest)
-	p.do(call.Act{Kind: call.Diagnose, ID: id, Value: most}, fmt.Sprintf("The readings speak for it with %.0f %%.", 100*most))
+	p.Do(call.Act{Kind: call.Diagnose, ID: id, Value: most}, fmt.Sprintf("The readings speak for it with %.0f %%.", 100*most))
 	p.named = append(p.named, found...)
 	return found
 }
 
 // unnamed are the causes of a candidate that have not been named.
-func (p *player) unnamed(id string) (list []string) {
+func (p *Expert) unnamed(id string) (list []string) {
 	for _, one := range call.VerdictIDs(id) {
 		if !slices.Contains(p.named, one) {
 			list = append(list, one)
@@ -142,3 +142,6 @@ func (p *player) unnamed(id string) (list []string) {
 	}
 	return list
 }
+
+// Belief over the library's candidates, by what was read so far.
+func (p *Expert) Belief() []float64 { return p.a.Belief() }
