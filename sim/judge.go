@@ -3,9 +3,11 @@ package sim
 import (
 	"errors"
 
+	"brinebench/sim/adviser"
 	"brinebench/sim/call"
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
+	"brinebench/sim/signature"
 )
 
 // Judge replays a recording and its counterfactuals and returns the debrief. It
@@ -19,9 +21,9 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	if !s.call.Finished {
 		return Report{}, errors.New("recording: acts: the call was not finished")
 	}
-	c := debrief.Case{File: s.file, Model: s.model, Call: s.call}
+	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call}
 	for _, a := range s.acts {
-		c.Deeds = append(c.Deeds, debrief.Deed{
+		c.Deeds = append(c.Deeds, adviser.Deed{
 			Tick: a.Tick, Act: call.Act{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value},
 		})
 	}
@@ -30,14 +32,15 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 
 func (s *Session) report(r debrief.Result) Report {
 	out := Report{
-		Score: r.Score, Minutes: s.call.Minutes(), Unsafe: r.Unsafe, Unneeded: r.Unneeded, Better: r.Better,
-		Hash: s.Hash(),
+		Score: r.Score, Minutes: s.call.Minutes(), Unsafe: r.Unsafe, Unneeded: r.Unneeded, Better: r.Better.Steps,
+		Expert: ExpertRun{Score: r.Better.Score, Minutes: r.Better.Minutes, Tests: r.Better.Tests},
+		Hash:   s.Hash(),
 	}
 	for _, it := range r.Items {
 		out.Items = append(out.Items, ScoreItem(it))
 	}
 	for _, id := range r.Causes {
-		out.Candidates = append(out.Candidates, faultInfo(id))
+		out.Candidates = append(out.Candidates, verdictInfo(id))
 	}
 	for _, id := range r.True {
 		out.True = append(out.True, faultInfo(id))
@@ -49,10 +52,18 @@ func (s *Session) report(r debrief.Result) Report {
 		out.Steps = append(out.Steps, StepReport{
 			Minute: float64(st.Entry.Tick) * TickS / 60, Text: st.Entry.Text, Reading: st.Entry.Reading,
 			Belief: st.Belief, GainBits: st.GainBits, BestBits: st.BestBits, BestTest: st.BestTest,
-			Ratio: st.Ratio, Unsafe: st.Entry.Unsafe,
+			Ratio: st.Ratio, Unsafe: st.Entry.Unsafe, Against: causeIDs(st.Against), For: causeIDs(st.For),
 		})
 	}
 	return out
+}
+
+// causeIDs turns places in the list of candidates into IDs.
+func causeIDs(causes []int) (ids []string) {
+	for _, c := range causes {
+		ids = append(ids, signature.Causes()[c])
+	}
+	return ids
 }
 
 // verdictInfo is a verdict as one entry: where it names several causes, its place

@@ -7,13 +7,14 @@ type Report struct {
 	True       []FaultInfo // what was really wrong; empty for a healthy unit
 	Named      FaultInfo   // what the trainee named; ID "" when nothing was named
 	Confidence float64
-	Minutes    float64 // of call time
-	Candidates []FaultInfo
+	Minutes    float64     // of call time
+	Candidates []FaultInfo // what may be wrong: the catalogue, then verdicts of several causes that came to mind
 	Steps      []StepReport
 	Unsafe     []string
 	Unneeded   []string // repairs that changed nothing that was wrong
-	Better     []string // what an economical run would have looked like
-	Hash       uint64   // state hash at the end
+	Better     []string // what an expert did at the same unit, act by act, with reasons
+	Expert     ExpertRun
+	Hash       uint64 // state hash at the end
 }
 
 // ScoreItem is one part of the score.
@@ -35,4 +36,13 @@ type StepReport struct {
 	BestTest string
 	Ratio    float64 // value per minute over the best available, 0..1; -1 where the step is no test
 	Unsafe   bool
+	Against  []string // causes, by ID, that the reading all but ruled out: from 2 % and more to less than a tenth of it
+	For      []string // causes that it more than doubled, to 2 % and more
+}
+
+// ExpertRun is how the expert fared at the same unit.
+type ExpertRun struct {
+	Score   float64 // 0..100
+	Minutes float64 // of call time
+	Tests   int     // readings up to the first verdict
 }

@@ -26,6 +26,7 @@ type Session struct {
 	model    *plant.Model
 	past     *scenario.Past // the unit while its history is run, by the coarse model; nil once the call is open
 	pastEndS float64        // length of the history, s
+	found    *plant.State   // the unit as the call was opened
 	call     *call.Call     // nil until the history has been run
 	acts     []record.Act
 	again    *record.Recording // what Relive does; nil in a call that is lived for the first time
@@ -86,7 +87,9 @@ func (s *Session) Prepare(steps int) float64 {
 
 // begin opens the call on the unit as its history left it.
 func (s *Session) begin() {
-	s.call = call.New(s.model, s.past.End(), s.seed)
+	state := s.past.End()
+	s.found = state.Clone()
+	s.call = call.New(s.model, state, s.seed)
 	s.call.Help = s.help
 	s.past = nil
 }

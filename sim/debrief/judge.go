@@ -1,22 +1,49 @@
+// Package debrief judges a finished call: what each reading was worth, how the
+// belief over the causes moved, whether the verdict was supported by what had
+// been seen, and what an expert would have done at the same unit.
+//
+// # Several causes
+//
+// A unit can have several faults, and a verdict can name several. Repairs cut a
+// call into episodes: a new one begins with the first reading after a repair that
+// changed the unit, as long as something is still wrong with it. In each episode
+// that verdict counts which was the last before its first repair; failing that, the
+// first one after it, judged on what was known at that repair. Readings after a
+// repair count for the verdicts after it: what was mended is mended on the shadow
+// units too. So both ways earn full credit, to name all causes at once or one after
+// the other, each when the readings speak for it.
+//
+// The cause's points are shared evenly among the true causes; each earns by how far
+// the readings supported it when it was named. They shrink in the measure in which
+// the names that count were wrong: who names one right and one wrong gets half.
+// The points for a confidence that fits are the mean over the verdicts that count; a
+// verdict is right when all that it names was wrong with the unit.
 package debrief
 
 import (
+	"brinebench/sim/adviser"
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
-	"brinebench/sim/instrument"
-	"brinebench/sim/signature"
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
 )
+
+// Case is what is to be judged.
+type Case struct {
+	File  *scenario.File
+	Model *plant.Model // of the file's plant
+	Found *plant.State // the unit as the call was opened; Judge does not write it
+	Call  *call.Call   // the finished call
+	Deeds []adviser.Deed
+
+	entries []*call.Entry // of the journal, by deed: all but the mishaps
+}
 
 // Step is one deed of the call as the debrief sees it.
 type Step struct {
-	Entry    *call.Entry
-	Belief   []float64 // over Result.Causes after the deed; sums to 1
-	GainBits float64   // what the test was worth when it was chosen
-	BestBits float64   // the same of the test that was worth most per minute
-	BestTest string    // its name
-	Ratio    float64   // bits per minute over the best available, 0..1; -1 where the deed is no test
-	Counts   bool      // it counts in economy
-	Minutes  float64   // what it cost
+	adviser.Step
+	Entry   *call.Entry
+	Minutes float64 // what it cost
 }
 
 // Item is one part of the score.
@@ -28,7 +55,7 @@ type Item struct {
 
 // Result is the judgement of a call.
 type Result struct {
-	Causes   []string  // fault IDs, call.NoFault last
+	Causes   []string  // candidates: fault IDs, call.NoFault, and verdicts of several causes that came to mind
 	Prior    []float64 // belief over them before the call
 	True     []string  // what was wrong
 	Steps    []Step
@@ -36,121 +63,77 @@ type Result struct {
 	Score    float64 // 0..100
 	Unsafe   []string
 	Unneeded []string
-	Better   []string
+	Better   Better
+
+	lib *adviser.Library
 }
 
-// unlikely is the share of the belief in the leading hypothesis below which a
-// hypothesis is not followed any more. It keeps the belief that it had.
-const unlikely = 1e-4
-
 // Judge judges a finished call. It is long work: some two hundred units live
-// through the history, and those that readings speak for through the call.
-// progress, if given, hears how far it has come, 0..1.
+// through the history, and those that readings speak for through the call, and an
+// expert plays it again. progress, if given, hears how far it has come, 0..1.
 func (c *Case) Judge(progress func(done float64)) Result {
 	if progress == nil {
 		progress = func(float64) {}
 	}
+	const lived, walked = 0.6, 0.75 // parts of the work done
+	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) { progress(lived * done) })
+	r := c.Score(lib, c.walk(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) }))
+	c.better(&r)
+	progress(1)
+	return r
+}
+
+// recall finds the journal's entries of the deeds.
+func (c *Case) recall() {
+	c.entries = nil
 	for i := range c.Call.Journal {
 		if e := &c.Call.Journal[i]; e.Action.Kind != call.Mishap {
 			c.entries = append(c.entries, e)
 		}
 	}
-	const lived, walked = 0.7, 0.9 // parts of the work done
-	l := c.shadows(func(done float64) { progress(lived * done) })
-	r := Result{Causes: signature.Causes(), Prior: signature.NewBelief(l.all).ByCause()}
+}
+
+// walk follows the belief through the call, deed by deed, as far as it is read.
+func (c *Case) walk(lib *adviser.Library, progress func(done float64)) (steps []adviser.Step) {
+	c.recall()
+	a := lib.Follow()
+	last := c.lastRead()
+	for i, d := range c.Deeds {
+		step := adviser.Step{Ratio: -1, Belief: a.Belief()}
+		if i <= last {
+			step = a.Follow(d, c.entries[i])
+		}
+		steps = append(steps, step)
+		progress(float64(i+1) / float64(len(c.Deeds)))
+	}
+	return steps
+}
+
+// lastRead is the index of the last deed that gave a reading; −1 where none did.
+func (c *Case) lastRead() int {
+	for i := len(c.entries) - 1; i >= 0; i-- {
+		if c.entries[i].Reading != nil {
+			return i
+		}
+	}
+	return -1
+}
+
+// Score judges the call by what an adviser learnt of each deed.
+func (c *Case) Score(lib *adviser.Library, steps []adviser.Step) Result {
+	c.recall()
+	r := Result{Causes: lib.Candidates(), lib: lib, Prior: lib.Prior()}
+	for i, s := range steps {
+		e := c.entries[i]
+		s.Belief = append(s.Belief, make([]float64, len(r.Causes)-len(s.Belief))...)
+		r.Steps = append(r.Steps, Step{Step: s, Entry: e, Minutes: float64(e.EndTick-e.Tick) * call.TickS / 60})
+	}
 	for _, f := range fault.Wrong(c.File.Condition()) {
 		r.True = append(r.True, f.ID)
 	}
-	c.walk(&r, l, func(done float64) { progress(lived + float64((walked-lived)*done)) })
 	c.blame(&r)
-	c.better(&r, l)
 	c.score(&r)
-	progress(1)
 	return r
-}
-
-// walk follows the belief through the call, deed by deed.
-func (c *Case) walk(r *Result, l *shadows, progress func(done float64)) {
-	b := signature.NewBelief(l.all)
-	followed := c.lastRead() + 1
-	fresh := newUses()
-	for i, d := range c.Deeds {
-		e := c.entries[i]
-		step := Step{Entry: e, Ratio: -1, Minutes: float64(e.EndTick-e.Tick) * call.TickS / 60}
-		if i > 0 && e.Station != c.entries[i-1].Station {
-			clear(fresh.used) // the clock has driven on by itself
-		}
-		if !takesReading(d.Act) {
-			fresh.forget(d.Act)
-		}
-		switch {
-		case i >= followed:
-		case c.reads(i):
-			c.weigh(i, b, l, fresh, &step)
-		default:
-			l.begin(d, false)
-			if !e.Unsafe {
-				l.do(d, false)
-			}
-		}
-		step.Belief = b.ByCause()
-		r.Steps = append(r.Steps, step)
-		progress(float64(i+1) / float64(len(c.Deeds)))
-	}
-}
-
-// weigh appraises the test that deed i is, and takes its reading into account. The
-// same reading again, with nothing changed, says nothing.
-func (c *Case) weigh(i int, b *signature.Belief, l *shadows, fresh *uses, step *Step) {
-	d, got := c.Deeds[i], c.entries[i].Reading
-	k, _ := indexOf(d.Act)
-	l.begin(d, true)
-	step.appraise(fresh.only(options(b, l.momentOf)), k)
-	l.do(d, true)
-	if !fresh.used[k] {
-		b.Update(&instrument.All()[k], instrument.Reading{Value: got.Value, Seen: got.Text}, l.results, l.momentOf(k))
-		b.Drop(unlikely)
-		l.follow(b)
-	}
-	fresh.used[k] = true
-}
-
-// appraise sets the test that was made against the best that could have been.
-func (s *Step) appraise(list []option, made int) {
-	// A test is left out of economy where no test was worth much any more, and a
-	// reading of zero pressure is a duty, not a question.
-	const littleBits, dutyBits = 0.1, 0.05
-	top := best(list)
-	s.GainBits, s.BestBits, s.BestTest = list[made].gain, top.gain, instrument.All()[top.index].Name
-	duty := instrument.All()[made].Quantity == instrument.Pressure && list[made].gain < dutyBits
-	s.Ratio = 1
-	if top.rate() > 0 {
-		s.Ratio = list[made].rate() / top.rate()
-	}
-	s.Counts = top.gain >= littleBits && !duty
-}
-
-// uses remembers which instruments have been read in the present state of the
-// unit: the same look again says nothing new.
-type uses struct{ used []bool }
-
-func newUses() *uses { return &uses{make([]bool, len(instrument.All()))} }
-
-// forget is called for an act that may change what instruments show.
-func (u *uses) forget(a call.Act) {
-	if !isTalk(a.Kind) && a.Kind != call.Power && a.Kind != call.Refit && a.Kind != call.Lubricate {
-		clear(u.used)
-	}
-}
-
-// only takes the gain from options that were used before.
-func (u *uses) only(list []option) []option {
-	for i := range list {
-		if u.used[list[i].index] {
-			list[i].gain = 0
-		}
-	}
-	return list
 }
 
 // blame lists unsafe acts and repairs that changed nothing.

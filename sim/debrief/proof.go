@@ -13,16 +13,12 @@ import (
 
 // proof asks whether the unit was mended, regenerated and shown to soften, and
 // how it was left.
-func (c *Case) proof() Item {
+func (c *Case) proof(r *Result) Item {
 	it := Item{Name: "Proof and set-up", Max: maxProof}
 	var told []string
-	for _, p := range []struct {
-		points  float64
-		done    bool
-		yes, no string
-	}{
+	for _, p := range []point{
 		{5, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
-		{3, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."},
+		c.worked(r),
 		{3, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
 		{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
 		{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
@@ -37,16 +33,42 @@ func (c *Case) proof() Item {
 	return it
 }
 
-// mendedAt is the tick at which the last repair that changed something was done;
-// 0 when none did. Setting the controller leaves what was proved before as it is.
+// point is one thing to be proven.
+type point struct {
+	points  float64
+	done    bool
+	yes, no string
+}
+
+// worked is the proof that the repair does what it should; where there was nothing to
+// mend, the proof is to have left the unit as it was.
+func (c *Case) worked(r *Result) point {
+	if len(fault.Mendable(c.File.Condition())) == 0 && c.mendedAt() == 0 {
+		return point{3, len(r.Unneeded) == 0 && c.lastRead() >= 0, "The unit was tested and left as it is.", "Work was done on a unit that needed none, or nothing was tested."}
+	}
+	return point{3, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."}
+}
+
+// mendedAt is the tick at which the last repair that took something wrong away was
+// done; 0 when none did. Setting the controller leaves what was proved before as it is.
 func (c *Case) mendedAt() int64 {
-	at := int64(0)
+	at, cond := int64(0), c.File.Condition()
 	for _, e := range c.entries {
-		if e.Mended && !(e.Action.Kind == call.Adjust && e.Action.Part == plant.PartController) {
+		if c.mends(e, &cond) && !(e.Action.Kind == call.Adjust && e.Action.Part == plant.PartController) {
 			at = e.EndTick
 		}
 	}
 	return at
+}
+
+// mends reports whether a deed took something wrong away from a unit in the given
+// condition, and books it there.
+func (c *Case) mends(e *call.Entry, cond *plant.Condition) bool {
+	was := *cond
+	if e.Mended {
+		fault.Do(cond, e.Action.Part, fault.Work(e.Action.Kind))
+	}
+	return *cond != was
 }
 
 // drawnSince reports whether a reading of the brine line after a tick shows a

@@ -25,7 +25,7 @@ var caps = []float64{100, 85, 70, 55}
 func (c *Case) score(r *Result) {
 	v := c.verdict(r)
 	r.Items = []Item{
-		v.cause(r), v.evidence(r), v.economy(r), c.safety(r), c.proof(),
+		v.cause(r), v.evidence(r), v.economy(r), c.safety(r), c.proof(r),
 	}
 	r.chargeNeedless()
 	c.chargeHelp(r)
@@ -36,58 +36,6 @@ func (c *Case) score(r *Result) {
 		r.Score = limit
 		r.Items[3].Reason += fmt.Sprintf(" The score is held at %.0f.", limit)
 	}
-}
-
-// verdict is the naming that counts, and what was known by then.
-type verdict struct {
-	given   bool
-	act     call.Act
-	right   bool
-	forced  bool    // named only after a repair had been tried: the confidence is hindsight
-	last    int     // the deed up to which evidence counts
-	tests   int     // readings up to it
-	support float64 // belief in the named cause
-	top     float64 // belief in the likeliest cause
-}
-
-// verdict finds the last naming before the first repair; failing that, the first
-// one after it, judged on what was known at that repair.
-func (c *Case) verdict(r *Result) (v verdict) {
-	repair := slices.IndexFunc(c.entries, func(e *call.Entry) bool {
-		return !e.Unsafe && isRepair(e.Action.Kind)
-	})
-	if repair < 0 {
-		repair = len(c.entries)
-	}
-	v.last = repair - 1
-	named := -1
-	for i, e := range c.entries {
-		if e.Action.Kind != call.Diagnose {
-			continue
-		}
-		if i < repair || named < 0 {
-			named = i
-		}
-	}
-	if named >= 0 {
-		v.given, v.act, v.forced = true, c.entries[named].Action, named > repair
-		v.last = min(named, repair-1)
-		v.right = r.right(v.act.ID)
-	}
-	for i := 0; i <= v.last; i++ {
-		if r.Steps[i].Ratio >= 0 {
-			v.tests++
-		}
-	}
-	belief := r.Prior
-	if v.last >= 0 {
-		belief = r.Steps[v.last].Belief
-	}
-	v.top = slices.Max(belief)
-	if v.given {
-		v.support = belief[slices.Index(r.Causes, v.act.ID)]
-	}
-	return v
 }
 
 // isTalk reports whether an act leaves unit and instruments alone.
@@ -101,54 +49,19 @@ func isTalk(k call.Kind) bool {
 
 func isRepair(k call.Kind) bool { return k == call.Clean || k == call.Adjust || k == call.Replace }
 
-// right reports whether a verdict names something that was wrong.
-func (r *Result) right(id string) bool {
-	if id == call.NoFault {
-		return len(r.True) == 0
-	}
-	return slices.Contains(r.True, id)
-}
-
-func (v *verdict) cause(r *Result) Item {
-	it := Item{Name: "Cause", Max: maxCause}
-	if !v.given {
-		it.Reason = "No cause was named."
-		return it
-	}
-	is, outcome := "is wrong", 0.0
-	if v.right {
-		is, outcome = "is right", 1
-		it.Got = float64((maxCause - brierPoints) * v.support)
-	}
-	it.Reason = fmt.Sprintf("%q %s. The readings you had by then support it with %.0f %%.",
-		call.VerdictName(v.act.ID), is, 100*v.support)
-	switch {
-	case v.forced:
-		it.Reason += " It was named only after a repair had been tried, so that the confidence earns nothing."
-	case v.tests == 0:
-		it.Reason += " Nothing had been tested, so that the confidence earns nothing."
-	default:
-		miss := v.act.Value - outcome
-		brier := float64(brierPoints * (1 - float64(miss*miss)))
-		it.Got += brier
-		it.Reason += fmt.Sprintf(" You said %.0f %%: that earns %.1f of %d.", 100*v.act.Value, brier, brierPoints)
-	}
-	return it
-}
-
 func (v *verdict) evidence(r *Result) Item {
 	it := Item{Name: "Evidence", Max: maxEvidence}
 	if v.tests == 0 {
 		it.Reason = "Nothing was tested before the cause was named or a repair was tried."
 		return it
 	}
-	start, left := signature.Entropy(r.Prior), signature.Entropy(r.Steps[v.last].Belief)
+	start, left := signature.Entropy(r.Prior), signature.Entropy(r.Steps[v.known].Belief)
 	solved := max(0, 1-left/start)
-	heeded := 0.5 + float64(0.5*v.support/v.top)
+	heeded := 0.5 + float64(0.5*min(1, v.support/v.top))
 	it.Got = float64(maxEvidence * solved * heeded)
 	it.Reason = fmt.Sprintf("%d readings took the doubt between %d causes from %.1f to %.1f bits: %.0f %% of it is gone.",
 		v.tests, len(r.Causes), start, left, 100*solved)
-	if v.given && heeded < 0.9 {
+	if len(v.namings) > 0 && heeded < 0.9 {
 		it.Reason += " They spoke for another cause than the one you named."
 	}
 	return it
@@ -161,7 +74,7 @@ func (v *verdict) economy(r *Result) Item {
 		return it
 	}
 	sum, weight := 0.0, 0.0
-	for _, s := range r.Steps[:v.last+1] {
+	for _, s := range r.Steps[:v.known+1] {
 		if s.Ratio >= 0 && s.Counts {
 			sum += float64(s.Ratio * s.Minutes)
 			weight += s.Minutes

@@ -108,6 +108,7 @@ type Belief struct {
 
 	dropped []bool
 	causes  int
+	said    float64   // logarithm of what P of a followed hypothesis stands for over its prior times its likelihoods
 	post    []float64 // scratch of Gain: a belief,
 	sums    []float64 // and the same by cause
 	may     []outcome
@@ -128,21 +129,25 @@ func NewBelief(of []Hypothesis) *Belief {
 // Wants gives what unit u of the grid shows; false where it shows nothing.
 type Wants func(u int) (r instrument.Reading, ok bool)
 
-// Update takes a reading into account. Where it changed while it was taken, want
-// is followed by what was shown as the test began: any moment's may have been read.
-func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want ...Wants) {
-	b.weigh(b.P, in, got, want...)
+// Update takes a reading into account and returns how likely it was to come, by
+// all that was believed. Where it changed while it was taken, want is followed by
+// what was shown as the test began: any moment's may have been read.
+func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want ...Wants) float64 {
+	expected := b.weigh(b.P, in, got, want...)
+	b.said -= repro.Log(expected)
+	return expected
 }
 
-// weigh turns p, that holds the belief, into that after a reading.
-func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Reading, want ...Wants) {
+// weigh turns p, that holds the belief, into that after a reading, and returns how
+// likely it was to come.
+func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Reading, want ...Wants) float64 {
 	was, sum := 0.0, 0.0
 	for i, h := range b.Of {
 		if b.dropped[i] {
 			continue
 		}
 		was += p[i]
-		p[i] = float64(p[i] * h.likelihood(in, got, want))
+		p[i] = float64(p[i] * h.Likelihood(in, got, want...))
 		sum += p[i]
 	}
 	for i := range p {
@@ -150,9 +155,32 @@ func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Re
 			p[i] = float64(p[i] * (was / sum))
 		}
 	}
+	return sum / was
 }
 
-func (h *Hypothesis) likelihood(in *instrument.Instrument, got instrument.Reading, want []Wants) float64 {
+// Weight is the logarithm of the belief that a hypothesis of the given prior, whose
+// likelihoods of all readings so far multiply to exp(fits), would have beside those
+// there are.
+func (b *Belief) Weight(prior, fits float64) float64 { return repro.Log(prior) + fits + b.said }
+
+// Add adds hypotheses that come to mind late, with the weights that they have.
+func (b *Belief) Add(of []Hypothesis, weights []float64) {
+	sum := 1.0
+	for i, h := range of {
+		p := repro.Exp(weights[i])
+		sum += p
+		b.Of, b.P, b.dropped = append(b.Of, h), append(b.P, p), append(b.dropped, false)
+		b.causes = max(b.causes, h.Cause+1)
+	}
+	for i := range b.P {
+		b.P[i] /= sum
+	}
+	b.said -= repro.Log(sum)
+	b.post, b.sums = make([]float64, len(b.P)), make([]float64, b.causes)
+}
+
+// Likelihood of a reading by a hypothesis; 1 where its units show nothing.
+func (h *Hypothesis) Likelihood(in *instrument.Instrument, got instrument.Reading, want ...Wants) float64 {
 	var shown [4]instrument.Reading
 	n, drift := 0, 0.0
 	for _, u := range [2]int{h.Lo, h.Hi} {

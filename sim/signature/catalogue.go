@@ -15,6 +15,8 @@
 package signature
 
 import (
+	"slices"
+
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
 	"brinebench/sim/plant"
@@ -25,6 +27,15 @@ type Unit struct {
 	Cause    int     // index into Causes
 	Severity float64 // 0 of the sound unit
 	Cond     plant.Condition
+	And      []Unit // what else is wrong with it; Cond holds that too
+}
+
+// Both is a unit that has what is wrong with either.
+func Both(a, b Unit) Unit {
+	a.And = append(slices.Clone(a.And), b)
+	f := &fault.Catalogue()[b.Cause]
+	f.Apply(&a.Cond, b.Severity)
+	return a
 }
 
 // healthyPrior is the frequency of calls where the unit is sound, on the scale

@@ -82,8 +82,18 @@ func (p *Past) condition(u *Unit, day int) plant.Condition {
 	if u.Cause == len(fault.Catalogue()) {
 		return u.Cond
 	}
+	c := plant.Healthy()
+	p.worsen(&c, u, day)
+	for i := range u.And {
+		p.worsen(&c, &u.And[i], day)
+	}
+	return c
+}
+
+// worsen adds the fault of a unit as it is on a day.
+func (p *Past) worsen(c *plant.Condition, u *Unit, day int) {
 	f := &fault.Catalogue()[u.Cause]
-	return unitOf(u.Cause, f, float64(u.Severity*p.file.CourseOf(f, day))).Cond
+	f.Apply(c, float64(u.Severity*p.file.CourseOf(f, day)))
 }
 
 func suffer(m *plant.Model, s *plant.State, c plant.Condition) {

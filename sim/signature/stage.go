@@ -80,6 +80,26 @@ func InDraw(m *plant.Model, s *plant.State) Show {
 	return Read(m, s)
 }
 
+// Ahead sends a unit on to a position of the drum that lies ahead of the one it
+// stands in, starting a regeneration if it must, and reads it there a minute after.
+// It returns nil where the drum does not come to it.
+func Ahead(m *plant.Model, s *plant.State, stop string) Show {
+	const settleS = 60
+	t := tour{m, s}
+	if !t.away() {
+		t.start()
+	}
+	for t.away() && t.stop() != stop {
+		t.s.AdvanceNow = true
+		t.drive()
+	}
+	if t.stop() != stop {
+		return nil
+	}
+	t.settle(settleS)
+	return Read(m, s)
+}
+
 // tour is a technician's way through the regeneration of one unit.
 type tour struct {
 	m *plant.Model

@@ -150,7 +150,7 @@ func (l *Library) separate(trials []Trial, p Pair) Pair {
 func fits(all []Hypothesis, cause int, in *instrument.Instrument, got instrument.Reading, want Wants) (most float64) {
 	for i := range all {
 		if all[i].Cause == cause {
-			most = max(most, all[i].likelihood(in, got, []Wants{want}))
+			most = max(most, all[i].Likelihood(in, got, want))
 		}
 	}
 	return most

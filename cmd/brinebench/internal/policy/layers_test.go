@@ -35,6 +35,8 @@ var engine = []string{
 	"scenario record",
 	"call",
 	"signature",
+	"adviser",
+	"expert",
 	"debrief",
 	"sim",
 }

@@ -1,0 +1,147 @@
+package expert
+
+import (
+	"fmt"
+	"slices"
+
+	"brinebench/sim/adviser"
+	"brinebench/sim/call"
+	"brinebench/sim/instrument"
+)
+
+// When the search ends: belief in the leading candidate, what no test is worth any
+// more, and acts of search.
+const (
+	sure       = 0.95
+	surest     = 0.99 // nobody is surer than that
+	littleBits = 0.02
+	mostMoves  = 40
+)
+
+// Search tests until one candidate leads or no test tells more.
+func (p *Expert) Search() {
+	for range mostMoves {
+		if slices.Max(p.a.Belief()) >= sure || !p.next() {
+			return
+		}
+	}
+}
+
+// next makes the best move there is; false where none is worth it.
+func (p *Expert) next() bool {
+	p.settle()
+	p.a.Look(p.c.Ticks)
+	top := adviser.Best(p.options())
+	stop, there := p.elsewhere()
+	switch {
+	case there.Gain >= littleBits && there.Rate() > top.Rate():
+		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %.1f bits.", name(there), p.c.Model().Config().Program.Stops[stop].Name, there.Gain))
+	case p.isolated && top.Gain < worthStaying:
+		p.back()
+	case top.Gain < littleBits:
+		return false
+	default:
+		return p.take(top)
+	}
+	return true
+}
+
+// worthStaying is what a test must be worth for the unit to be kept without water.
+const worthStaying = 0.1
+
+func name(o adviser.Option) string { return instrument.All()[o.Index].Name }
+
+// options values the tests that can be made here; what has been made safe already
+// costs no more for that.
+func (p *Expert) options() []adviser.Option {
+	list := p.a.Options()
+	for i := range list {
+		in := &instrument.All()[i]
+		if in.NeedsOpening() && part(in.Where).Wet && p.isolated {
+			list[i].Minutes -= adviser.IsolateMinutes
+		}
+		if in.NeedsOpening() && p.c.IsOpen(in.Where) {
+			list[i].Gain = 0
+		}
+	}
+	return list
+}
+
+// elsewhere finds the position ahead in which a test would tell most per minute, the
+// way there included. The way serves more than one test, and counts by half. Out of
+// brine draw the drum goes no further than the rinse: brine must not reach the house.
+func (p *Expert) elsewhere() (stop int, top adviser.Option) {
+	const wayMinutes, settleMinutes = 0.5, 1
+	if !p.canDrive() || len(p.c.Opened) > 0 {
+		return 0, top
+	}
+	stops := p.c.Model().Config().Program.Stops
+	here := p.station()
+	for i := here + 1; i < len(stops); i++ {
+		if here > 0 && stops[here].ID != "backwash" && i > here+1 || stops[here].ID == "fast-rinse" {
+			break
+		}
+		way := float64(wayMinutes*float64(i-here)) + settleMinutes
+		for _, o := range p.a.Ahead(i) {
+			o.Minutes += 0.5 * way
+			if top.Minutes == 0 || o.Rate() > top.Rate() {
+				stop, top = i, o
+			}
+		}
+	}
+	return stop, top
+}
+
+// take makes a test.
+func (p *Expert) take(o adviser.Option) bool {
+	in := &instrument.All()[o.Index]
+	reason := p.why(o)
+	if in.NeedsOpening() {
+		return p.open(in.Where, reason)
+	}
+	return p.test(in.ID, reason) != nil
+}
+
+// why says in a sentence what a test is made for.
+func (p *Expert) why(o adviser.Option) string {
+	worth := fmt.Sprintf("%.2g bits in %.0f min", o.Gain, o.Minutes)
+	lead, other, ok := p.a.Split(o.Index)
+	if !ok {
+		return fmt.Sprintf("%s: worth %s.", name(o), worth)
+	}
+	ids := p.ids()
+	return fmt.Sprintf("%s tells %q from %q: %s.", name(o), call.VerdictName(ids[lead]), call.VerdictName(ids[other]), worth)
+}
+
+// name names what is believed most of all that has not been named yet, and returns it.
+func (p *Expert) name() []string {
+	belief := p.a.Belief()
+	top, most := 0, -1.0
+	for i, id := range p.ids() {
+		if len(p.unnamed(id)) > 0 && belief[i] > most {
+			top, most = i, belief[i]
+		}
+	}
+	found := p.unnamed(p.ids()[top])
+	id := found[0]
+	for _, more := range found[1:] {
+		id += "+" + more
+	}
+	most = min(most, surest)
+	p.Do(call.Act{Kind: call.Diagnose, ID: id, Value: most}, fmt.Sprintf("The readings speak for it with %.0f %%.", 100*most))
+	p.named = append(p.named, found...)
+	return found
+}
+
+// unnamed are the causes of a candidate that have not been named.
+func (p *Expert) unnamed(id string) (list []string) {
+	for _, one := range call.VerdictIDs(id) {
+		if !slices.Contains(p.named, one) {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
+// Belief over the library's candidates, by what was read so far.
+func (p *Expert) Belief() []float64 { return p.a.Belief() }
