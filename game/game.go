@@ -46,6 +46,7 @@ type Game struct {
 	changes  int
 
 	start *sim.Session // a copy of the call as it was opened
+	demo  *demo        // nil unless an expert's call was asked for
 	scrub *Scrub       // nil unless the person looks at an earlier moment
 }
 

@@ -23,6 +23,7 @@ type Save struct {
 	Part      sim.Part          // selected, "" for none
 	Fields    map[string]string // what the page's fields hold, by id
 	Report    json.RawMessage   `json:",omitempty"` // a sim.Report once the call has been judged, else nil
+	Shown     bool              // an expert was watched at this unit
 	StartedS  int64             // when the call was opened, s since 1970 UTC
 }
 

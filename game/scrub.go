@@ -18,6 +18,7 @@ type Scrub struct {
 	pace    float64        // seconds of the call per second; 0 stands
 	owedS   float64        // time of the call not yet run, less than a tick
 	moments []Moment
+	demo    bool // it is an expert's call
 	view    sim.View
 }
 
@@ -67,6 +68,9 @@ func newScrub(start, end *sim.Session) *Scrub {
 	return s
 }
 
+// Demo tells whether it is an expert's call that is shown, not the person's own.
+func (s *Scrub) Demo() bool { return s.demo }
+
 // EndTick returns the last tick of the call.
 func (s *Scrub) EndTick() int64 { return s.end.Ticks() }
 
@@ -81,10 +85,18 @@ func (s *Scrub) Moments() []Moment { return s.moments }
 
 // Last returns the last thing done by the tick shown, nil before the first.
 func (s *Scrub) Last() *sim.Entry {
-	var last *sim.Entry
-	for _, m := range s.moments {
+	if i := s.Line(); i >= 0 {
+		return s.moments[i].Entry
+	}
+	return nil
+}
+
+// Line returns the place of Last in the journal, -1 before the first.
+func (s *Scrub) Line() int {
+	last := -1
+	for i, m := range s.moments {
 		if m.Tick <= s.want {
-			last = m.Entry
+			last = i
 		}
 	}
 	return last

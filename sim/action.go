@@ -40,6 +40,7 @@ const (
 	ActTell       = call.Tell
 	ActHint       = call.Hint
 	ActFinish     = call.Finish
+	ActMishap     = call.Mishap // a journal line that is no act
 )
 
 // NoFault is the ID of the verdict that nothing is wrong with the unit.

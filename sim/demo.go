@@ -12,6 +12,16 @@ type Demo struct {
 	Reasons   []string // why each act was done, a sentence; by act of the recording
 }
 
+// DemonstrateAt is Demonstrate for the scenario and seed of a recording, whatever
+// was done in it.
+func DemonstrateAt(recording []byte, progress func(done float64)) (Demo, error) {
+	r, err := record.Decode(recording)
+	if err != nil {
+		return Demo{}, err
+	}
+	return Demonstrate(r.Name, r.Scenario, r.Seed, progress)
+}
+
 // Demonstrate has an expert play a call: nothing but what can be seen and measured
 // at the unit tells it what is wrong. It is long work; progress, if given, hears how
 // far it has come, 0..1. Errors are those of Open.

@@ -1,5 +1,5 @@
-// The debrief's worker: fetches the judge, hands it the recording, and passes
-// its progress, report or failure on to the page.
+// The page's worker: fetches the engine, hands it a recording and a job, and
+// passes its progress, answer or failure on to the page.
 "use strict";
 importScripts("wasm_exec.js");
 
@@ -18,9 +18,10 @@ onmessage = async (message) => {
     if (!answer.ok) throw new Error(`worker.wasm: the server answered ${answer.status} ${answer.statusText}`);
     const go = new Go();
     const made = await WebAssembly.instantiate(await answer.arrayBuffer(), go.importObject);
-    globalThis.brinebenchRecording = message.data;
+    globalThis.brinebenchRecording = message.data.recording;
+    globalThis.brinebenchJob = message.data.job;
     await go.run(made.instance);
-    postMessage({ error: "The judge stopped without an answer. " + lastWords.trim() });
+    postMessage({ error: "The worker stopped without an answer. " + lastWords.trim() });
   } catch (e) {
     postMessage({ error: String(e) });
   }

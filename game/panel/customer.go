@@ -109,6 +109,8 @@ func (p *Panels) fillHelp() {
 		box.add(el("div", attrs{"class": "pushes"}, button(helpWords[next.ID], attrs{"data-help": next.ID, "class": "act"},
 			el("span", attrs{"class": "cost"}, "costs "+decimals(next.Points, 0)+" points"))))
 	}
+	box.add(el("div", attrs{"class": "pushes"}, button("Watch an expert at this unit", attrs{"data-act": "demo"},
+		el("span", attrs{"class": "cost"}, "the call then counts as shown"))))
 }
 
 // helpWords ask for each step of help.

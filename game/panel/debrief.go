@@ -12,9 +12,7 @@ import (
 // debrief is the judging of the finished call, which runs in a worker so that
 // the page stays alive.
 type debrief struct {
-	worker js.Value // undefined when none runs
-	heard  js.Func
-	failed js.Func
+	errand errand
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
@@ -51,19 +49,7 @@ func (p *Panels) startDebrief() {
 		p.debriefFailed("The recording of the call could not be made: " + err.Error())
 		return
 	}
-	bytes := js.Global().Get("Uint8Array").New(len(recording))
-	js.CopyBytesToJS(bytes, recording)
-
-	d := &p.debrief
-	d.worker = js.Global().Get("Worker").New("worker.js")
-	d.heard = js.FuncOf(func(_ js.Value, args []js.Value) any { p.heard(args[0].Get("data")); return nil })
-	d.failed = js.FuncOf(func(_ js.Value, args []js.Value) any {
-		p.debriefFailed("The judge could not be started: " + args[0].Get("message").String())
-		return nil
-	})
-	d.worker.Set("onmessage", d.heard)
-	d.worker.Set("onerror", d.failed)
-	d.worker.Call("postMessage", bytes)
+	p.debrief.errand.start("judge", recording, p.heard, func(text string) { p.debriefFailed("The judge could not be started: " + text) })
 	p.showProgress()
 }
 
@@ -88,11 +74,11 @@ func (p *Panels) heard(message js.Value) {
 		p.debriefFailed("The judge met a fault: " + v.String())
 		return
 	}
-	if err := p.takeReport(message.Get("report").String()); err != nil {
+	if err := p.takeReport(message.Get("judge").String()); err != nil {
 		p.debriefFailed("The judge's answer could not be read: " + err.Error())
 		return
 	}
-	p.endWorker()
+	p.debrief.errand.end()
 	byID("debrief-h").Call("focus")
 	byID("live").become("The debrief is ready: " + decimals(d.report.Score, 0) + " of 100. " + p.record(d.report))
 }
@@ -111,21 +97,10 @@ func (p *Panels) takeReport(text string) error {
 	return nil
 }
 
-func (p *Panels) endWorker() {
-	d := &p.debrief
-	if d.worker.IsUndefined() {
-		return
-	}
-	d.worker.Call("terminate")
-	d.worker = js.Undefined()
-	d.heard.Release()
-	d.failed.Release()
-}
-
 func (p *Panels) cancelDebrief() { p.debriefFailed("You stopped the judging.") }
 
 func (p *Panels) debriefFailed(text string) {
-	p.endWorker()
+	p.debrief.errand.end()
 	p.main.set("data-debrief", "failed")
 	byID("debrief").become(el("p", attrs{"role": "alert"}, text),
 		el("div", attrs{"class": "pushes"}, button("Judge the call", attrs{"data-act": "judge-again"}), playAgain()),

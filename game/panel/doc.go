@@ -37,6 +37,7 @@
 //	#interview [data-test-at=ID]  asks the customer; [data-answer=ID] what was said last
 //	#suspect #expected [data-act=plan]   begin a line of the work order; li[data-line=N]
 //	[data-conclude=C][data-of-line=N]    concludes from its result: for, against, neither
+//	[data-act=demo] [data-act=demo-stop]   an expert plays the call; li[data-reason=N], [data-demo-at=N] in #demo
 //	[data-help=ID]                takes the next step of help: area, function, test, answer
 //	[data-grease=ID]              lubricates the selected part: silicone, petroleum
 //	[data-tell=ID]                tells the customer

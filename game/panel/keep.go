@@ -98,7 +98,7 @@ func (p *Panels) saveText() (string, error) {
 	}
 	s := game.Save{
 		Recording: recording, Pace: p.game.Pace(), Section: p.main.data("current"), Part: p.game.Selected(), Fields: fieldsOnPage(),
-		StartedS: p.progress.startedS,
+		StartedS: p.progress.startedS, Shown: p.demo.shown,
 	}
 	if p.debrief.report != nil {
 		s.Report = json.RawMessage(p.debrief.text)
@@ -110,7 +110,7 @@ func (p *Panels) saveText() (string, error) {
 
 // takeUp puts the page where it was when the call was kept.
 func (p *Panels) takeUp(kept *game.Save) {
-	p.progress.startedS = kept.StartedS
+	p.progress.startedS, p.demo.shown = kept.StartedS, kept.Shown
 	fillFields(kept.Fields)
 	if p.partInfo(kept.Part) != nil {
 		p.game.Select(kept.Part)

@@ -28,6 +28,7 @@ type Panels struct {
 
 	progress progress
 	scrub    scrub
+	demo     demo
 }
 
 const (
@@ -86,6 +87,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.chartMS = nowMS
 		p.syncCharts()
 	}
+	p.syncDemo()
 	p.syncScrub()
 	p.syncKeeping()
 }
@@ -93,7 +95,7 @@ func (p *Panels) Sync(nowMS float64) {
 // clicked finds the handle that was clicked and does what it stands for.
 func (p *Panels) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest",
-		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
+		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
 	if hit.IsNull() {
 		return
 	}
@@ -116,6 +118,9 @@ func (p *Panels) clicked(e js.Value) {
 		p.do(sim.Action{Kind: sim.ActHint, ID: n.data("help")})
 	case n.data("grease") != "":
 		p.do(sim.Action{Kind: sim.ActLubricate, Part: p.game.Selected(), ID: n.data("grease")})
+	case n.data("demoAt") != "":
+		line, _ := strconv.Atoi(n.data("demoAt"))
+		p.demoAt(line)
 	case n.data("part") != "":
 		p.selectPart(sim.Part(n.data("part")))
 	case n.data("show") != "":
@@ -166,6 +171,10 @@ func (p *Panels) act(id string) {
 		p.dismiss()
 	case "cancel-debrief":
 		p.cancelDebrief()
+	case "demo":
+		p.startDemo()
+	case "demo-stop":
+		p.demoFailed("You stopped the expert.")
 	case "judge-again":
 		p.startDebrief()
 	case "next-call":

@@ -81,11 +81,17 @@ func (p *Panels) record(r *sim.Report) string {
 			pr.Add(there.Plays...) // another tab may have played
 		}
 	}
-	pr.Add(study.NewPlay(p.game.Setup().CallID, p.game.Seed(), pr.startedS, nowS(), r))
+	play := study.NewPlay(p.game.Setup().CallID, p.game.Seed(), pr.startedS, nowS(), r)
+	play.Hints, play.Shown = max(0, p.game.Call().Helped-harmless), p.demo.shown
+	pr.Add(play)
 	pr.save()
 	p.fillPractice()
 	return pr.trouble
 }
+
+// harmless is how many steps of help give nothing of the answer away: where to
+// look, and which function fails.
+const harmless = 2
 
 // exportProgress hands the record to the person as a file.
 func (p *Panels) exportProgress() {

@@ -12,9 +12,14 @@ import (
 	"brinebench/sim"
 )
 
-// scrub is the part of the debrief that shows the call again, moment by moment.
+// scrub shows a finished call again, moment by moment: the person's own in the
+// debrief, or an expert's.
 type scrub struct {
-	box                            node // undefined until it is asked for
+	id, title, words               string
+	begin                          func() *game.Scrub // shows it on the drawing
+	call                           func() *sim.Call
+	end                            func() int64 // its last tick
+	box                            node         // undefined until it is asked for
 	slider, line, last, play, pace node
 	shown                          scrubShown
 }
@@ -29,39 +34,54 @@ type scrubShown struct {
 // scrubStep is how far one step of the slider goes, in ticks: ten seconds.
 const scrubStep = int64(10 / sim.TickS)
 
-// scrubBox makes the scrubber, once.
+// scrubBox makes the scrubber of the person's own call, once.
 func (p *Panels) scrubBox() node {
 	s := &p.scrub
 	if s.box.IsUndefined() {
+		*s = scrub{
+			id: "replay", title: "The call again",
+			words: "Move the slider, and the drawing shows the unit as it was at that moment. The call and its score stay what they are.",
+			begin: p.game.BeginScrub, call: p.game.Call, end: p.game.Tick,
+		}
 		s.build(p)
 	}
 	return s.box
 }
 
+// scrubbed is the scrubber in use: that of the call on the drawing, or else of the
+// section shown.
+func (p *Panels) scrubbed() *scrub {
+	at := p.game.Scrub()
+	if at != nil && at.Demo() || at == nil && p.main.data("current") == "demo" {
+		return &p.demo.scrub
+	}
+	return &p.scrub
+}
+
 func (s *scrub) build(p *Panels) {
-	end := p.game.Tick()
+	end := s.end()
 	s.slider = el("input", attrs{
-		"type": "range", "id": "replay-at", "min": "0", "max": strconv.FormatInt((end+scrubStep-1)/scrubStep, 10), "step": "1", "data-unkept": "",
+		"type": "range", "id": s.id + "-at", "min": "0", "max": strconv.FormatInt((end+scrubStep-1)/scrubStep, 10), "step": "1", "data-unkept": "",
 		"aria-label": "Moment of the call",
 	})
 	s.line, s.last = el("output", attrs{"for": "replay-at"}), el("p", attrs{"class": "last", "aria-live": "polite"})
 	s.play = button("Play", attrs{"data-act": "replay-play"})
-	s.pace = el("select", attrs{"id": "replay-pace", "data-unkept": ""})
+	s.pace = el("select", attrs{"id": s.id + "-pace", "data-unkept": ""})
 	for _, pace := range game.ScrubPaces {
 		s.pace.add(el("option", attrs{"value": decimals(pace, 0)}, decimals(pace, 0)+"×"))
 	}
 	s.pace.Value.Set("value", "60")
-	s.box = el("section", attrs{"class": "replay", "aria-labelledby": "replay-h"},
-		el("h3", attrs{"id": "replay-h"}, "The call again"),
-		el("p", nil, "Move the slider, and the drawing shows the unit as it was at that moment. The call and its score stay what they are."),
-		actMarks(p.game.Call().Journal, end), s.slider, s.line,
+	s.box = el("section", attrs{"class": "replay", "aria-labelledby": s.id + "-h"},
+		el("h3", attrs{"id": s.id + "-h"}, s.title),
+		el("p", nil, s.words),
+		actMarks(s.call().Journal, end), s.slider, s.line,
 		el("div", attrs{"class": "pushes"},
 			button("Act before", attrs{"data-act": "replay-before"}), s.play,
 			button("Next act", attrs{"data-act": "replay-after"}),
 			el("label", nil, "at ", s.pace), button("Back to the end", attrs{"data-act": "replay-end"})),
 		s.last)
 	s.slider.on("input", func(js.Value) {
-		p.scrubTo(int64(s.slider.Get("valueAsNumber").Float()) * scrubStep)
+		p.scrubTo(s, int64(s.slider.Get("valueAsNumber").Float())*scrubStep)
 	})
 	s.pace.on("change", func(js.Value) {
 		if at := p.game.Scrub(); at != nil && at.Pace() > 0 {
@@ -101,25 +121,25 @@ func (s *scrub) chosenPace() float64 {
 }
 
 // scrubTo shows the moment at a tick and lets time stand there.
-func (p *Panels) scrubTo(tick int64) {
-	at := p.game.BeginScrub()
+func (p *Panels) scrubTo(s *scrub, tick int64) {
+	at := s.begin()
 	at.Play(0)
 	at.GoTo(tick)
 	p.syncScrub()
 }
 
 func (p *Panels) scrubAct(id string) {
-	if s := &p.scrub; !s.box.IsUndefined() {
+	if s := p.scrubbed(); !s.box.IsUndefined() {
 		switch id {
 		case "replay-play":
-			at := p.game.BeginScrub()
+			at := s.begin()
 			if at.Pace() > 0 {
 				at.Play(0)
 			} else {
 				at.Play(s.chosenPace())
 			}
 		case "replay-before", "replay-after":
-			p.scrubTo(p.game.BeginScrub().Neighbour(id == "replay-after"))
+			p.scrubTo(s, s.begin().Neighbour(id == "replay-after"))
 		case "replay-end":
 			p.endScrub()
 		}
@@ -129,20 +149,21 @@ func (p *Panels) scrubAct(id string) {
 // endScrub goes back to the end of the call; a focus on the drawing's button goes to the slider.
 func (p *Panels) endScrub() {
 	held := byID("replay").Call("contains", document.Get("activeElement")).Bool()
+	s := p.scrubbed()
 	p.game.EndScrub()
 	p.syncScrub()
 	if held {
-		p.scrub.slider.Call("focus", map[string]any{"preventScroll": true})
+		s.slider.Call("focus", map[string]any{"preventScroll": true})
 	}
 }
 
 // syncScrub shows which moment is on the drawing.
 func (p *Panels) syncScrub() {
-	s := &p.scrub
+	s := p.scrubbed()
 	if s.box.IsUndefined() {
 		return
 	}
-	now := scrubShown{tick: p.game.Tick(), there: true}
+	now := scrubShown{tick: s.end(), there: true}
 	at := p.game.Scrub()
 	if at != nil {
 		now = scrubShown{true, at.There(), at.Tick(), at.Pace()}
@@ -152,12 +173,20 @@ func (p *Panels) syncScrub() {
 	}
 	s.shown = now
 	byID("replay").hide(!now.active)
+	byID("replay-back").text("Back to the end")
+	if s == &p.demo.scrub {
+		byID("replay-back").text("Back to your call")
+	}
 	p.main.flag("data-replay", now.active)
 	if !now.active {
 		p.main.set("data-hash", strconv.FormatUint(p.game.Hash(), 16))
 	}
-	words := momentInWords(now, p.game.Tick())
-	byID("replay-line").text(words)
+	words := momentInWords(now, s.end())
+	if s == &p.demo.scrub {
+		byID("replay-line").text("Expert. " + words)
+	} else {
+		byID("replay-line").text(words)
+	}
 	s.line.text(words)
 	s.slider.set("aria-valuetext", words)
 	s.slider.Value.Set("value", strconv.FormatInt((now.tick+scrubStep-1)/scrubStep, 10))
@@ -169,6 +198,9 @@ func (p *Panels) syncScrub() {
 	if at != nil {
 		if e := at.Last(); e != nil {
 			s.last.text("Minute " + minuteOf(e.Tick) + ": " + sentence(e.Text, e.Reading, p.game.Look()))
+			if s == &p.demo.scrub {
+				p.markReason(at.Line())
+			}
 		}
 	}
 }

@@ -1,8 +1,9 @@
 //go:build js
 
-// The worker judges a recorded call: sim alone, away from the page's own thread.
-// worker.js puts the recording (msgp bytes) into globalThis.brinebenchRecording;
-// the answers are messages {progress: 0..1}, then {report: JSON} or {error: text}.
+// The worker judges a recorded call, or plays one as an expert would: sim alone,
+// away from the page's own thread. worker.js puts the recording (msgp bytes) into
+// globalThis.brinebenchRecording and the job into brinebenchJob; the answers are
+// messages {progress: 0..1}, then {judge: JSON}, {show: JSON} or {error: text}.
 package main
 
 import (
@@ -20,17 +21,27 @@ func main() {
 	data := js.Global().Get("brinebenchRecording")
 	recording := make([]byte, data.Length())
 	js.CopyBytesToGo(recording, data)
-	report, err := sim.Judge(recording, progress())
+	job := js.Global().Get("brinebenchJob").String()
+	answer, err := work(job, recording)
 	if err != nil {
 		post("error", err.Error())
 		return
 	}
-	text, err := json.Marshal(report)
+	text, err := json.Marshal(answer)
 	if err != nil {
 		post("error", err.Error())
 		return
 	}
-	post("report", string(text))
+	post(job, string(text))
+}
+
+// work does a job on a recording: "judge" it, or "show" what an expert would have
+// done at the same unit.
+func work(job string, recording []byte) (answer any, err error) {
+	if job == "show" {
+		return sim.DemonstrateAt(recording, progress())
+	}
+	return sim.Judge(recording, progress())
 }
 
 func progress() func(done float64) {

@@ -1,0 +1,36 @@
+//go:build js
+
+package panel
+
+import "syscall/js"
+
+// errand is a job of the worker on a recording, which may take long while the page
+// stays alive.
+type errand struct {
+	worker        js.Value // undefined when none runs
+	heard, failed js.Func
+}
+
+// start sends a job off. hear is given every message of the worker, and fail what
+// kept it from starting.
+func (e *errand) start(job string, recording []byte, hear func(message js.Value), fail func(text string)) {
+	bytes := js.Global().Get("Uint8Array").New(len(recording))
+	js.CopyBytesToJS(bytes, recording)
+	e.worker = js.Global().Get("Worker").New("worker.js")
+	e.heard = js.FuncOf(func(_ js.Value, args []js.Value) any { hear(args[0].Get("data")); return nil })
+	e.failed = js.FuncOf(func(_ js.Value, args []js.Value) any { fail(args[0].Get("message").String()); return nil })
+	e.worker.Set("onmessage", e.heard)
+	e.worker.Set("onerror", e.failed)
+	e.worker.Call("postMessage", map[string]any{"job": job, "recording": bytes})
+}
+
+// end stops the worker, whether it has answered or not.
+func (e *errand) end() {
+	if e.worker.IsUndefined() {
+		return
+	}
+	e.worker.Call("terminate")
+	e.worker = js.Undefined()
+	e.heard.Release()
+	e.failed.Release()
+}
