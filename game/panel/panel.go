@@ -247,7 +247,12 @@ func (p *Panels) show(section string) {
 	}
 	byID("panels").Value.Set("scrollTop", 0)
 	p.main.set("data-current", section)
-	if narrow := js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)"); narrow.Get("matches").Bool() {
+	if narrow() {
 		all(".sec.current")[0].Call("scrollIntoView")
 	}
+}
+
+// narrow tells whether the page has no room for its sections beside the drawing.
+func narrow() bool {
+	return js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)").Get("matches").Bool()
 }
