@@ -14,12 +14,14 @@ import (
 // The belief chart's own units.
 const (
 	beliefWide  = 560
+	beliefSlim  = 350 // on a phone
 	beliefHigh  = 200
 	beliefLeft  = 44
 	beliefRight = 14
 	beliefTop   = 20 // room for a letter
 	beliefFoot  = 26
-	mostCurves  = 8
+	beliefApart = 45 // between two numbers of the axis
+	mostCurves  = 6
 )
 
 // curve is the belief in one candidate, or in all that are not drawn, over the steps.
@@ -32,26 +34,45 @@ type curve struct {
 func (c *curve) peak() float64 { return slices.Max(c.share) }
 func (c *curve) last() float64 { return c.share[len(c.share)-1] }
 
+// beliefPlot is the chart's field.
+type beliefPlot struct {
+	steps int
+	wide  float64
+}
+
+func plotOf(r *sim.Report) beliefPlot {
+	if narrow() {
+		return beliefPlot{len(r.Steps), beliefSlim}
+	}
+	return beliefPlot{len(r.Steps), beliefWide}
+}
+
+func (b beliefPlot) x(step int) float64 {
+	return beliefLeft + (b.wide-beliefLeft-beliefRight)*(float64(step)+0.5)/float64(b.steps)
+}
+
 // beliefChart draws the belief in the likeliest causes after each step; lines
 // are told apart by their dashes and by letters, which a list below explains.
 func beliefChart(r *sim.Report) node {
+	plot := plotOf(r)
 	chart := svg("svg", attrs{
 		"class": "belief", "role": "img",
-		"viewBox": "0 0 " + strconv.Itoa(beliefWide) + " " + strconv.Itoa(beliefHigh),
+		"viewBox": "0 0 " + decimals(plot.wide, 0) + " " + strconv.Itoa(beliefHigh),
 	})
 	chart.set("aria-label", "Belief in each cause after each step; the same numbers are in the table below.")
 	for _, share := range []float64{0, 0.5, 1} {
 		y := beliefY(share)
-		chart.add(svg("path", attrs{"class": "grid", "d": "M" + decimals(beliefLeft, 0) + " " + y + "H" + strconv.Itoa(beliefWide-beliefRight)}),
+		chart.add(svg("path", attrs{"class": "grid", "d": "M" + decimals(beliefLeft, 0) + " " + y + "H" + decimals(plot.wide-beliefRight, 0)}),
 			svg("text", attrs{"x": strconv.Itoa(beliefLeft - 6), "y": y, "class": "axis end"}, percent(share)))
 	}
+	every := 1 + int(float64(plot.steps*beliefApart)/plot.wide)
 	for i := range r.Steps {
-		if len(r.Steps) <= 12 || i%(len(r.Steps)/12+1) == 0 {
-			chart.add(svg("text", attrs{"x": beliefX(i, r), "y": strconv.Itoa(beliefHigh - 8), "class": "axis middle"}, strconv.Itoa(i+1)))
+		if i%every == 0 {
+			chart.add(svg("text", attrs{"x": decimals(plot.x(i), 1), "y": strconv.Itoa(beliefHigh - 8), "class": "axis middle"}, strconv.Itoa(i+1)))
 		}
 	}
 	curves := likeliest(r)
-	lx, ly := letterAt(curves, r)
+	lx, ly := letterAt(curves, plot)
 	key := el("ul", attrs{"class": "key"})
 	for k := range curves {
 		c := &curves[k]
@@ -59,7 +80,7 @@ func beliefChart(r *sim.Report) node {
 		if c.true {
 			class += " true"
 		}
-		chart.add(svg("path", attrs{"class": class, "d": beliefPath(r, c.share)}),
+		chart.add(svg("path", attrs{"class": class, "d": plot.path(c.share)}),
 			svg("text", attrs{"class": "axis letter", "x": decimals(lx[k], 1), "y": decimals(ly[k], 1)}, c.letter))
 		key.add(el("li", nil, svg("svg", attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, svg("path", attrs{"class": class, "d": "M0 4h34"})),
 			el("strong", nil, c.letter), el("span", nil, c.name), el("span", attrs{"class": "share"}, percent(c.last()))))
@@ -118,11 +139,11 @@ func compare(a, b float64) int {
 
 // letterAt places the letter of every curve at its peak, beside those that are
 // there already.
-func letterAt(curves []curve, r *sim.Report) (x, y []float64) {
+func letterAt(curves []curve, plot beliefPlot) (x, y []float64) {
 	const apart = 12
 	for k := range curves {
 		peak := slices.Index(curves[k].share, curves[k].peak())
-		lx, ly := beliefXOf(peak, r), beliefYOf(curves[k].peak())-5
+		lx, ly := plot.x(peak), beliefYOf(curves[k].peak())-5
 		for moved := true; moved; {
 			moved = false
 			for i := range x {
@@ -142,26 +163,19 @@ func beliefYOf(share float64) float64 {
 
 func beliefY(share float64) string { return decimals(beliefYOf(share), 1) }
 
-func beliefXOf(step int, r *sim.Report) float64 {
-	span := float64(beliefWide - beliefLeft - beliefRight)
-	return beliefLeft + span*(float64(step)+0.5)/float64(len(r.Steps))
-}
-
-func beliefX(step int, r *sim.Report) string { return decimals(beliefXOf(step, r), 1) }
-
-func beliefPath(r *sim.Report, share []float64) string {
-	var b strings.Builder
+func (b beliefPlot) path(share []float64) string {
+	var d strings.Builder
 	for i, s := range share {
 		pen := "L"
 		if i == 0 {
 			pen = "M"
 		}
-		b.WriteString(pen + beliefX(i, r) + " " + beliefY(s))
+		d.WriteString(pen + decimals(b.x(i), 1) + " " + beliefY(s))
 	}
 	if len(share) == 1 {
-		b.WriteString("h8") // a single step has no length of its own
+		d.WriteString("h8") // a single step has no length of its own
 	}
-	return b.String()
+	return d.String()
 }
 
 // beliefTable gives the numbers of the chart and what was done at each step.

@@ -135,9 +135,10 @@ func (p *Panels) sayBack(pace float64) {
 	} else {
 		line.add(el("p", nil, "Your call is back where you left it, at minute "+minute+". Time stands still."))
 		pace = max(pace, 1)
-		line.add(button("Go on at "+decimals(pace, 0)+"×", attrs{"data-pace": decimals(pace, 0)}))
+		line.add(button("Go on at "+decimals(pace, 0)+"×", attrs{"data-pace": decimals(pace, 0)}),
+			button("Start this call anew", attrs{"data-act": "start-anew"}))
 	}
-	line.add(button("Start this call anew", attrs{"data-act": "start-anew"}), button("Close", attrs{"data-act": "kept-close"}))
+	line.add(button("Close", attrs{"data-act": "kept-close"}))
 	byID("kept").become(line)
 }
 

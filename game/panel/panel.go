@@ -267,9 +267,14 @@ func (p *Panels) show(section string) {
 	}
 	byID("panels").Value.Set("scrollTop", 0)
 	p.main.set("data-current", section)
-	if narrow := js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)"); narrow.Get("matches").Bool() {
+	if narrow() {
 		bringUp(all(".sec.current")[0])
 	}
+}
+
+// narrow tells whether the page has no room for its sections beside the drawing.
+func narrow() bool {
+	return js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)").Get("matches").Bool()
 }
 
 // bringUp scrolls a section up to the tabs, however many rows these take, so that

@@ -74,7 +74,7 @@ func (s *scrub) build(p *Panels) {
 	s.box = el("section", attrs{"class": "replay", "aria-labelledby": s.id + "-h"},
 		el("h3", attrs{"id": s.id + "-h"}, s.title),
 		el("p", nil, s.words),
-		actMarks(s.call().Journal, end), s.slider, s.line,
+		actMarks(s.call().Journal, end), s.slider, el("small", nil, marksInWords(s.call().Journal)), s.line,
 		el("div", attrs{"class": "pushes"},
 			button("Act before", attrs{"data-act": "replay-before"}), s.play,
 			button("Next act", attrs{"data-act": "replay-after"}),
@@ -103,13 +103,15 @@ func actMarks(journal []sim.Entry, end int64) node {
 			acts.WriteString("M" + x + " 7V16")
 		}
 	}
-	words := "Lines mark your acts"
-	if unsafe.Len() > 0 {
-		words += "; tall, heavy ones were unsafe"
-	}
 	return el("div", attrs{"class": "acts"}, svg("svg", attrs{"viewBox": "0 0 1000 16", "preserveAspectRatio": "none", "aria-hidden": "true"},
-		svg("path", attrs{"class": "act-mark", "d": acts.String()}), svg("path", attrs{"class": "act-mark unsafe", "d": unsafe.String()})),
-		el("small", nil, words+"."))
+		svg("path", attrs{"class": "act-mark", "d": acts.String()}), svg("path", attrs{"class": "act-mark unsafe", "d": unsafe.String()})))
+}
+
+func marksInWords(journal []sim.Entry) string {
+	if slices.ContainsFunc(journal, func(e sim.Entry) bool { return e.Unsafe }) {
+		return "Lines mark your acts; tall, heavy ones were stopped as unsafe."
+	}
+	return "Lines mark your acts."
 }
 
 func (s *scrub) chosenPace() float64 {

@@ -1,0 +1,89 @@
+package e2e
+
+import (
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+)
+
+// chartPause is longer than the charts take to follow.
+const chartPause = time.Second
+
+// reload loads the page again, as a person does, and waits until it can be used.
+func (b *tab) reload() {
+	b.t.Helper()
+	b.run("loading the page again", chromedp.Reload())
+	b.waitPlayable()
+}
+
+// held is what the page shows of a call that must not be lost.
+func (b *tab) held() map[string]string {
+	b.t.Helper()
+	return eval[map[string]string](b, `({
+		log: document.querySelector("#log").textContent,
+		readings: document.querySelector("#readings").textContent,
+		used: document.querySelector("#time-used").textContent,
+		clock: document.querySelector("#time-clock").textContent,
+		station: document.querySelector("#time-station").textContent,
+		opened: [...document.querySelectorAll("[data-opened]")].map((e) => e.dataset.part).join(),
+		cause: [...document.querySelectorAll("input[name=fault]:checked")].map((e) => e.value).join(),
+		confidence: document.querySelector("#confidence").value,
+		charts: [...document.querySelectorAll("#charts .line")].map((e) => e.getAttribute("d")).join(),
+		section: document.querySelector("main").dataset.current,
+	})`)
+}
+
+// scrubTo moves the slider of the debrief with a key and waits for the moment
+// that its line then tells.
+func (b *tab) scrubTo(key, words string) {
+	b.t.Helper()
+	b.run("the slider", chromedp.Focus("#replay-at"))
+	b.keys(key)
+	b.wait("the moment", `/^`+words+`/.test(document.querySelector("#replay-line").textContent)`)
+}
+
+// TestCallIsTakenUpAfterAReload leaves a call half played, comes back to it,
+// finishes it, and looks at it again.
+func TestCallIsTakenUpAfterAReload(t *testing.T) {
+	b := openPlayable(t, desk)
+	b.press(`[data-pace="0"]`)
+	b.measure("hardness-house")
+	b.control("start-regeneration")
+	b.control("bypass-bypass")
+	b.control("unplug")
+	b.work("injector-screen", "open")
+	b.show("cause")
+	b.unfold("input[name=fault][value=nozzle-plugged]")
+	b.press("input[name=fault][value=nozzle-plugged]")
+	b.slide("#confidence", 60)
+	b.run("a frame", chromedp.Sleep(chartPause))
+	before := b.held()
+
+	b.reload()
+	b.wait("the line that tells it", "document.querySelector('[data-kept=back]')")
+	b.run("a frame", chromedp.Sleep(chartPause))
+	require.Equal(t, before, b.held())
+	b.screenshot("brought-back")
+
+	b.act("cause", `[data-act="diagnose"]`)
+	b.work("injector-screen", "refit")
+	b.finish()
+	report, hash := b.text("#debrief"), eval[string](b, "document.querySelector('main').dataset.hash")
+	require.NotEmpty(t, hash)
+
+	b.reload()
+	require.Equal(t, "ready", eval[string](b, "document.querySelector('main').dataset.debrief"), "judged once")
+	require.Equal(t, report, b.text("#debrief"))
+
+	b.scrubTo(kb.Home, "Replay: minute 0.0 of")
+	b.screenshot("scrubbed")
+	b.scrubTo(kb.PageDown, "Replay: minute [1-9]")
+	b.press(`.replay [data-act="replay-after"]`)
+	b.keys(kb.Escape)
+	b.wait("the end", "document.querySelector('#replay').hidden")
+	require.Equal(t, hash, eval[string](b, "document.querySelector('main').dataset.hash"))
+	require.Equal(t, report, b.text("#debrief"))
+}
