@@ -49,13 +49,20 @@ func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
 	return s, nil
 }
 
-// CallTitle reads a scenario for its id and title alone. Errors are those of Open.
-func CallTitle(name string, scenarioJSON []byte) (id, title string, err error) {
+// CallCard is what a list of calls tells of one.
+type CallCard struct {
+	ID, Title string
+	Rung      int    // place on the ladder, 1 plain .. 12 hardest; 0 for a call that has none
+	Group     string // id of the calls that sound alike when the customer tells of them; "" without a rung
+}
+
+// Card reads a scenario for its card alone. Errors are those of Open.
+func Card(name string, scenarioJSON []byte) (CallCard, error) {
 	f, err := scenario.Decode(name, scenarioJSON)
 	if err != nil {
-		return "", "", err
+		return CallCard{}, err
 	}
-	return f.ID, f.Title, nil
+	return CallCard{ID: f.ID, Title: f.Title, Rung: f.Ladder.Rung, Group: f.Ladder.Group}, nil
 }
 
 // Prepare runs a slice of the unit's history before the call, at most the given

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -46,10 +47,13 @@ var scripts = []struct {
 	}},
 }
 
+// millWith is the file of the first call as recordings hold it, which are older than
+// its place on the ladder, with another fault if one is given.
 func millWith(tb testing.TB, fault string) []byte {
 	tb.Helper()
 	data, err := scenarios.FS.ReadFile(mill)
 	require.NoError(tb, err)
+	data = regexp.MustCompile(`(?m)^ *"ladder": .*\n`).ReplaceAll(data, nil)
 	if fault == "" {
 		return data
 	}
@@ -116,6 +120,15 @@ func TestOpenRefusesABrokenScenario(t *testing.T) {
 	_, err := sim.Open("broken.json", []byte(`{"format": 1}`), 1)
 	require.ErrorContains(t, err, "broken.json")
 	require.ErrorContains(t, err, "unit is missing")
+}
+
+func TestTheCardOfACallTellsItsPlaceOnTheLadder(t *testing.T) {
+	text := strings.Replace(string(millWith(t, "")), `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 2, "group": "hard-again"}`, 1)
+	card, err := sim.Card(mill, []byte(text))
+	require.NoError(t, err)
+	require.Equal(t, sim.CallCard{ID: "hard-water-at-the-mill-house", Title: "Hard water at the mill house", Rung: 2, Group: "hard-again"}, card)
+	_, err = sim.Card("broken.json", []byte(text[1:]))
+	require.ErrorContains(t, err, "broken.json")
 }
 
 func TestTheCallShowsWhatAnExpertExpects(t *testing.T) {

@@ -134,8 +134,8 @@ func calls(open string) (list []panel.Call) {
 		if err != nil {
 			continue
 		}
-		if id, title, err := sim.CallTitle(name, data); err == nil {
-			list = append(list, panel.Call{ID: id, Title: title, Open: id == open})
+		if card, err := sim.Card(name, data); err == nil {
+			list = append(list, panel.Call{CallCard: card, Open: card.ID == open})
 		}
 	}
 	return list

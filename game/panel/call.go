@@ -11,8 +11,8 @@ import (
 
 // Call is a call that the program holds.
 type Call struct {
-	ID, Title string
-	Open      bool // it is the one on the page
+	sim.CallCard
+	Open bool // it is the one on the page
 }
 
 // buildCall fills the section on the call: who, what, where, and what is asked of the trainee.

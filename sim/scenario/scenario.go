@@ -19,6 +19,7 @@ type File struct {
 	ID, Title                  string
 	Customer, Complaint, House string
 	Notes                      []string
+	Ladder                     Ladder
 	Seed                       int
 	HardnessGPG, CalciumShare  float64
 	SodiumMgL, PotassiumMgL    float64
@@ -39,6 +40,15 @@ type File struct {
 
 	callS float64
 }
+
+// Ladder is a call's place among all calls; zero where its file names none.
+type Ladder struct {
+	Rung  int    // 1 plain .. TopRung two things wrong at once
+	Group string // id of the calls that sound alike when the customer tells of them
+}
+
+// TopRung is the highest of the ladder, of the hardest calls.
+const TopRung = 12
 
 // Fault is one thing wrong with the unit.
 type Fault struct {
@@ -90,6 +100,9 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 				f.Notes = append(f.Notes, note)
 			}
 		}),
+		optional(w.Object("ladder",
+			w.Integer("rung", &f.Ladder.Rung, 1, TopRung),
+			w.Text("group", &f.Ladder.Group))),
 		w.Integer("seed", &f.Seed, 0, math.MaxInt32),
 		w.Object("water",
 			w.Number("hardness_gpg", &f.HardnessGPG, 1, 150),

@@ -1,6 +1,7 @@
 package scenario_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -41,9 +42,14 @@ func TestEveryScenarioThatComesWithTheProgramIsSound(t *testing.T) {
 // changed returns the mill's file with one replacement made.
 func changed(t *testing.T, old, with string) []byte {
 	t.Helper()
-	text := string(millJSON(t))
+	text := string(withoutLadder(millJSON(t)))
 	require.Equal(t, 1, strings.Count(text, old), "replaces exactly one place: %s", old)
 	return []byte(strings.Replace(text, old, with, 1))
+}
+
+// withoutLadder is a file's text as it was before there was a ladder.
+func withoutLadder(data []byte) []byte {
+	return regexp.MustCompile(`(?m)^ *"ladder": .*\n`).ReplaceAll(data, nil)
 }
 
 func TestFaultsOfAFileAreNamed(t *testing.T) {
@@ -67,6 +73,13 @@ func TestFaultsOfAFileAreNamed(t *testing.T) {
 		{"float below the air check", `"float_in": 14`, `"float_in": 3.1, "x": 0`, []string{"unit.x"}},
 		{"refill for half a day", `"salt_dose_lb": 6`, `"salt_dose_lb": 90`, []string{"unit.float_in"}},
 		{"brine above the float", `"float_in": 14`, `"float_in": 4`, []string{"unit.float_in: 4 in is below the brine of one dose"}},
+		{"a rung below the ladder", `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 0, "group": "hard-again"}`, []string{"ladder.rung: 0 is outside 1 to 12"}},
+		{"a rung above the ladder", `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 13, "group": "hard-again"}`, []string{"ladder.rung: 13 is outside 1 to 12"}},
+		{"half a rung", `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 2.5, "group": "hard-again"}`, []string{"ladder.rung"}},
+		{"a rung of no group", `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 2}`, []string{"ladder: group is missing"}},
+		{"a group without a name", `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 2, "group": ""}`, []string{"ladder.group: empty"}},
+		{"a group on no rung", `"seed": 1871`, `"seed": 1871, "ladder": {"group": "hard-again"}`, []string{"ladder: rung is missing"}},
+		{"a field that no ladder has", `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 2, "group": "hard-again", "level": 3}`, []string{"ladder.level: unknown field"}},
 		{"another format", `brinebench-scenario-1`, `brinebench-scenario-9`, []string{"format", "brinebench-scenario-9"}},
 		{"null", `"household": {"people": 4}`, `"household": null`, []string{"household"}},
 	} {
@@ -77,6 +90,16 @@ func TestFaultsOfAFileAreNamed(t *testing.T) {
 			}
 		})
 	}
+}
+
+func TestACallMayHaveAPlaceOnTheLadder(t *testing.T) {
+	f, err := scenario.Decode(millFile, withoutLadder(millJSON(t)))
+	require.NoError(t, err)
+	require.Equal(t, scenario.Ladder{}, f.Ladder, "files from before the ladder stay good")
+
+	f, err = scenario.Decode(millFile, changed(t, `"seed": 1871`, `"seed": 1871, "ladder": {"rung": 12, "group": "hard-again"}`))
+	require.NoError(t, err)
+	require.Equal(t, scenario.Ladder{Rung: 12, Group: "hard-again"}, f.Ladder)
 }
 
 func TestAllFaultsOfAFileAreToldAtOnce(t *testing.T) {
