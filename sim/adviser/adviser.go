@@ -22,8 +22,8 @@ type Adviser struct {
 	deeds   []deed
 	used    []bool // by instrument: read in the present state of the unit, so that the same again says nothing
 	station int    // of the drum at the last deed
-	widened map[int]bool
-	worked  bool // a repair was tried
+	rounds  int    // of widening
+	worked  bool   // a repair was tried
 }
 
 // deed is one that the shadows have lived through, and what came of it.
@@ -44,7 +44,7 @@ type shadow struct {
 
 // Follow begins to follow a call on the installation.
 func (l *Library) Follow() *Adviser {
-	a := &Adviser{lib: l, b: signature.NewBelief(l.singles), used: make([]bool, len(instrument.All())), widened: map[int]bool{}}
+	a := &Adviser{lib: l, b: signature.NewBelief(l.singles), used: make([]bool, len(instrument.All()))}
 	a.grow()
 	for u := range l.units {
 		if len(l.units[u].of) == 1 {

@@ -9,34 +9,52 @@ import (
 	"brinebench/sim/signature"
 )
 
-// widen brings to mind the candidates that add a cause to one of the likeliest. It
-// reports whether there were any.
-func (a *Adviser) widen() bool {
-	const worthWidening, atMost = 0.2, 2
+// widen brings to mind the candidates that add a cause to one of the likeliest.
+func (a *Adviser) widen() {
+	const worthWidening, leads, rounds = 0.2, 2, 4
+	if a.rounds++; a.rounds > rounds {
+		return
+	}
+	n := 0
+	belief := a.Belief()
+	for lead := range belief {
+		if belief[lead] >= worthWidening && n < leads && a.add(lead, 0) {
+			n++
+		}
+	}
+}
+
+// Doubt brings to mind that there may be more wrong than the likeliest candidate: any
+// of the commoner causes besides.
+func (a *Adviser) Doubt() {
+	const common = 1.0 / 170
+	a.add(Lead(a.Belief()), common)
+}
+
+// add adds to the belief the candidates that a cause, not rarer than a share of all
+// calls, comes on top of another; false where that has room for none.
+func (a *Adviser) add(lead int, common float64) bool {
+	causes := a.lib.candidates[lead]
+	if len(causes) == call.MaxCauses || causes[0] == a.lib.none() {
+		return false
+	}
 	var of []signature.Hypothesis
 	var weights []float64
-	belief, leads := a.Belief(), 0
-	for lead := range belief {
-		causes := a.lib.candidates[lead]
-		if belief[lead] < worthWidening || len(causes) == call.MaxCauses || causes[0] == a.lib.none() || a.widened[lead] {
+	h := *a.likeliest(lead)
+	for c := range a.lib.none() {
+		if a.lib.prior[c] < common || slices.Contains(causes, c) {
 			continue
 		}
-		if leads++; leads > atMost {
-			break
-		}
-		a.widened[lead] = true
-		h := a.likeliest(lead)
-		for c := range a.lib.none() {
-			if joined, w, ok := a.join(h, causes, c); ok {
+		for _, joined := range a.join(&h, causes, c) {
+			if w, ok := a.relive(&joined); ok {
 				of, weights = append(of, joined), append(weights, w)
 			}
 		}
 	}
-	if len(of) == 0 {
-		return false
+	if len(of) > 0 {
+		a.b.Add(of, weights)
+		a.drop()
 	}
-	a.b.Add(of, weights)
-	a.drop()
 	return true
 }
 
@@ -52,23 +70,32 @@ func (a *Adviser) likeliest(candidate int) (top *signature.Hypothesis) {
 	return top
 }
 
-// join makes the hypothesis that a cause comes on top of another, and tells its
-// weight; false where it is nothing new or can be dropped at once.
-func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (joined signature.Hypothesis, weight float64, ok bool) {
+// join makes the hypotheses that a cause comes on top of another, between any two
+// neighbouring severities of it; none where they came to mind before. The units have
+// the one cause at either of its severities by turns.
+func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (list []signature.Hypothesis) {
 	l := a.lib
 	first, last, ok := l.severities(cause)
-	if !ok || slices.Contains(causes, cause) {
-		return joined, 0, false
+	if !ok {
+		return nil
 	}
 	all := append(slices.Clone(causes), cause)
 	slices.Sort(all)
-	joined = signature.Hypothesis{Cause: l.candidate(all), Prior: l.priorOf(all)}
-	if slices.ContainsFunc(a.b.Of, func(x signature.Hypothesis) bool { return x.Cause == joined.Cause }) {
-		return joined, 0, false
+	candidate := l.candidate(all)
+	if a.likeliest(candidate) != nil {
+		return nil
 	}
-	joined.Lo, joined.Hi = l.both(h.Lo, first), l.both(h.Hi, last)
-	weight, ok = a.relive(&joined)
-	return joined, weight, ok
+	ends := [2]int{h.Lo, h.Hi}
+	if first == last {
+		return []signature.Hypothesis{{Cause: candidate, Prior: l.priorOf(all), Lo: l.both(h.Lo, first), Hi: l.both(h.Hi, first)}}
+	}
+	share := l.priorOf(all) / float64(last-first)
+	for u := first; u < last; u++ {
+		list = append(list, signature.Hypothesis{
+			Cause: candidate, Prior: share, Lo: l.both(ends[(u-first)%2], u), Hi: l.both(ends[(u-first+1)%2], u+1),
+		})
+	}
+	return list
 }
 
 // relive takes the units of a new hypothesis through the call so far, as long as the
@@ -76,7 +103,7 @@ func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (joined
 func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 	a.grow()
 	for _, u := range []int{h.Lo, h.Hi} {
-		a.live[u].call = a.lib.open(u)
+		a.live[u] = shadow{call: a.lib.open(u)}
 	}
 	least := repro.Log(float64(unlikely * slices.Max(a.b.P)))
 	fits := 0.0
@@ -92,7 +119,6 @@ func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 		}
 		fits += repro.Log(h.Likelihood(&instrument.All()[d.instrument], d.got, a.results, a.momentOf(d.instrument)))
 		if a.b.Weight(h.Prior, fits) < least {
-			a.live[h.Lo].call, a.live[h.Hi].call = nil, nil
 			return 0, false
 		}
 	}

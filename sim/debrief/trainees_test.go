@@ -32,6 +32,11 @@ func open(tb testing.TB, name string) *place {
 	tb.Helper()
 	data, err := scenarios.FS.ReadFile(name + ".json")
 	require.NoError(tb, err)
+	return openFile(tb, name, data)
+}
+
+func openFile(tb testing.TB, name string, data []byte) *place {
+	tb.Helper()
 	f, err := scenario.Decode(name, data)
 	require.NoError(tb, err)
 	m, err := plant.New(f.Config())

@@ -29,7 +29,7 @@ func New(c *call.Call, lib *adviser.Library, to func(tick int64)) *Expert {
 // Play plays the call from where it stands to its end.
 func (p *Expert) Play() *Run {
 	for range mostEpisodes {
-		if p.Prove(p.findAndMend()) {
+		if p.Prove(p.findAndMend()) && !p.isMore() {
 			break
 		}
 	}
@@ -39,6 +39,28 @@ func (p *Expert) Play() *Run {
 
 // Run is what was done so far.
 func (p *Expert) Run() *Run { return &p.run }
+
+// isMore looks round for what else may be wrong, by what is quickly tested. It reports
+// whether there is something.
+func (p *Expert) isMore() bool {
+	const quickMinutes, most = 5, 6
+	p.a.Doubt()
+	for range most {
+		p.a.Look(p.c.Ticks)
+		list := p.options()
+		for i := range list {
+			if list[i].Minutes > quickMinutes {
+				list[i].Gain = 0
+			}
+		}
+		if top := adviser.Best(list); top.Gain < littleBits || !p.take(top) {
+			break
+		}
+	}
+	belief := p.a.Belief()
+	top := adviser.Lead(belief)
+	return belief[top] > doubtful && len(p.unnamed(p.ids()[top])) > 0
+}
 
 // findAndMend searches, names and mends, and searches again where the part that was
 // named turns out to be sound. It reports whether it mended anything.

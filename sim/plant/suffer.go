@@ -37,6 +37,9 @@ func (m *Model) Suffer(s *State, c Condition) {
 		m.runOut(s, c.SaltLeft)
 	}
 	s.Cond = c
+	if c.SaltBridge != was.SaltBridge {
+		m.stepTank(s, &[numSources]water.Ions{}) // what hung falls at once
+	}
 	if d := m.bed.DepthM(&s.Bed); s.TargetM <= m.cfg.Bed.DepthM {
 		s.BedDepthM, s.TargetM = math.Min(s.BedDepthM, d), d
 	}

@@ -1,0 +1,84 @@
+//go:build !js && !arm64
+
+package debrief_test
+
+import (
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/scenarios"
+	"brinebench/sim/call"
+	"brinebench/sim/debrief"
+	"brinebench/sim/plant"
+)
+
+// TestSeveralCausesAreJudgedOneByOne plays one unit with a salt bridge and a bypass
+// that leaks, in several ways.
+func TestSeveralCausesAreJudgedOneByOne(t *testing.T) {
+	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	require.NoError(t, err)
+	data = regexp.MustCompile(`"faults": \[.*\]`).ReplaceAll(data,
+		[]byte(`"faults": [{"id": "salt-bridge", "severity": 1}, {"id": "bypass-leak", "severity": 0.6}]`))
+	p := openFile(t, "mill", data)
+	const bridge, leak = "salt-bridge", "bypass-leak"
+
+	tested := func() hand {
+		h := p.hand(5)
+		for _, id := range []string{"salt-probe", "brine-strength", "hardness-valve", "hardness-house"} {
+			h.test(id)
+		}
+		h.Look(plant.PartBypass)
+		return h
+	}
+	cause := func(h hand) debrief.Item { h.Ready(); h.finish(); return h.judged().Items[0] }
+
+	both := tested()
+	both.name([]string{bridge, leak}, 0.9)
+	atOnce := both.judged()
+	require.Contains(t, atOnce.Causes, bridge+"+"+leak, "the pair has come to mind")
+	require.Equal(t, []string{bridge, leak}, atOnce.True)
+
+	inTurn := p.hand(5)
+	inTurn.test("salt-probe")
+	inTurn.test("brine-strength")
+	inTurn.name([]string{bridge}, 0.9)
+	require.False(t, inTurn.Prove(inTurn.mend([]string{bridge})), "the bypass still leaks")
+	inTurn.test("hardness-valve")
+	inTurn.Look(plant.PartBypass)
+	inTurn.name([]string{leak}, 0.9)
+
+	one := tested()
+	one.name([]string{bridge}, 0.9)
+	half := tested()
+	half.name([]string{bridge, "riser-seal"}, 0.9)
+	wrong := tested()
+	wrong.name([]string{"riser-seal"}, 0.9)
+
+	got := []float64{
+		cause(both).Got, cause(inTurn).Got, cause(one).Got, cause(half).Got, cause(wrong).Got,
+	}
+	t.Log(got)
+	require.Greater(t, got[0], 28.0, "both at once")
+	require.Greater(t, got[1], 28.0, "one after the other")
+	require.InDelta(t, 22, got[2], 2.0, "one of two: half, and a confidence that fits")
+	require.Less(t, got[3], 10.0, "one right and one wrong: a quarter, and a confidence that does not")
+	require.Less(t, got[4], 3.0)
+}
+
+// TestAVerdictAfterAFailedRepairIsHindsight names the true cause of a unit with one
+// fault only after something else was replaced in vain.
+func TestAVerdictAfterAFailedRepairIsHindsight(t *testing.T) {
+	p := open(t, "hard-water-at-the-mill-house")
+	h := p.hand(5)
+	h.test("brine-level")
+	h.name([]string{"screen-plugged"}, 0.9)
+	h.Work(call.Clean, plant.PartScreen, "")
+	h.name([]string{"nozzle-plugged"}, 0.9)
+	h.Ready()
+	h.finish()
+	r := h.judged()
+	require.Less(t, r.Items[0].Got, 3.0)
+	require.Len(t, r.Unneeded, 1)
+}
