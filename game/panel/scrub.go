@@ -177,7 +177,7 @@ func (p *Panels) syncScrub() {
 	byID("replay").hide(!now.active)
 	byID("replay-back").text("Back to the end")
 	if s == &p.demo.scrub {
-		byID("replay-back").text("Back to your call")
+		byID("replay-back").text("Your call")
 	}
 	p.main.flag("data-replay", now.active)
 	if !now.active {
@@ -185,7 +185,7 @@ func (p *Panels) syncScrub() {
 	}
 	words := momentInWords(now, s.end())
 	if s == &p.demo.scrub {
-		byID("replay-line").text("Expert. " + words)
+		byID("replay-line").text("Expert, " + strings.TrimPrefix(words, "Replay: "))
 	} else {
 		byID("replay-line").text(words)
 	}
