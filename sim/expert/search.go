@@ -83,7 +83,7 @@ func (p *Expert) elsewhere() (stop int, top adviser.Option) {
 		}
 		way := float64(wayMinutes*float64(i-here)) + settleMinutes
 		for _, o := range p.a.Ahead(i) {
-			o.Minutes += 0.5 * way
+			o.Minutes += float64(0.5 * way)
 			if top.Minutes == 0 || o.Rate() > top.Rate() {
 				stop, top = i, o
 			}
