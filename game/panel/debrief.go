@@ -93,6 +93,7 @@ func (p *Panels) takeReport(text string) error {
 	d.begun, d.filled, d.report, d.text = true, true, report, text
 	p.offerDebrief()
 	p.fillReport()
+	p.syncScrub()
 	p.main.set("data-debrief", "ready")
 	return nil
 }

@@ -80,7 +80,7 @@ func TestCallIsTakenUpAfterAReload(t *testing.T) {
 
 	b.scrubTo(kb.Home, "Replay: minute 0.0 of")
 	b.screenshot("scrubbed")
-	b.scrubTo(kb.PageDown, "Replay: minute [1-9]")
+	b.scrubTo(kb.PageUp, "Replay: minute [1-9]")
 	b.press(`.replay [data-act="replay-after"]`)
 	b.keys(kb.Escape)
 	b.wait("the end", "document.querySelector('#replay').hidden")
