@@ -25,6 +25,7 @@ type Look struct {
 	Dark          bool
 	ReducedMotion bool
 	SI            bool // false shows US customary units
+	Veiled        bool // hardness is not shown where only a test can tell it
 }
 
 // Game is one service call being played.

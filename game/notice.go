@@ -102,6 +102,9 @@ func (g *Game) flip(was *bool, is bool, on, off string) {
 // noticeHardness tells when the water at the valve outlet turns soft or hard;
 // the two thresholds lie apart so that it does not chatter.
 func (g *Game) noticeHardness() {
+	if g.look.Veiled {
+		return
+	}
 	h := outletHardness(&g.cur)
 	hard := g.watch.hard
 	if hard && h < softMolM3 || !hard && h > 2*softMolM3 {

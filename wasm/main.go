@@ -82,7 +82,7 @@ func (s *source) Frame(dtS float64) {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Pace: s.Speed()}
+	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
 }
 
 // withoutCanvas lets the browser's own frames drive the game.

@@ -68,6 +68,7 @@ func (p *Panels) Sync(nowMS float64) {
 	if changed {
 		p.drawn = p.game.Changes()
 		p.tell(p.game.TakeNotices())
+		p.syncVeil()
 		p.syncLook()
 		p.syncPace()
 		p.syncParts()

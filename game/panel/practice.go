@@ -56,7 +56,17 @@ func (p *Panels) setSupport() {
 	}
 	p.progress.support = s
 	p.main.set("data-support", s.String())
+	p.syncVeil()
 	byID("support-words").text(s.Name() + ". " + s.Words())
+}
+
+// syncVeil takes the hardness off drawing and charts at little support, until the
+// call is over.
+func (p *Panels) syncVeil() {
+	l := p.game.Look()
+	l.Veiled = p.progress.support >= study.Little && !p.game.Call().Finished
+	p.main.flag("data-veiled", l.Veiled)
+	p.game.SetLook(l)
 }
 
 // fillPractice shows the next call, the ladder and how much is recorded.

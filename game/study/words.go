@@ -62,7 +62,7 @@ func (s Support) Words() string {
 	return [...]string{
 		"The page says what each test tells and what it needs, and the strip charts run.",
 		"The page says what each test needs, and the strip charts run.",
-		"The strip charts run; what a test tells and needs is left to you.",
-		"The unit, the tests and their readings, and no more.",
+		"The strip charts run, but hardness is for your tests to find, in the drawing too; what a test tells and needs is left to you.",
+		"The unit, the tests and their readings, and no more: hardness is for your tests to find.",
 	}[s]
 }

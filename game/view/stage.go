@@ -15,6 +15,7 @@ import (
 type Look struct {
 	Dark    bool
 	SI      bool    // metric letterings
+	Veiled  bool    // hardness is not shown
 	Reduced bool    // reduced motion: marks do not move
 	Pace    float64 // simulated seconds per real second
 }
@@ -140,13 +141,14 @@ func (g *Stage) units() game.Look { return game.Look{SI: g.look.SI} }
 type signature struct {
 	w, h, scale float64
 	dark, si    bool
+	veiled      bool
 	set         *sim.Setup
 	call        string
 	inside      viewmodel.InsideKey
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
+	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, veiled: g.look.Veiled, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
 	if g.scene != nil && sig == g.built {
 		return
 	}
@@ -154,7 +156,7 @@ func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
 		return
 	}
 	g.built = sig
-	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Measure: measure, Inside: v})
+	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Veiled: g.look.Veiled, Measure: measure, Inside: v})
 	g.batch.scale = float32(g.scale)
 	if g.batch.atlas == nil {
 		g.batch.atlas = newAtlas()

@@ -8,6 +8,7 @@ import (
 
 // Options are what a scene depends on beside size and setup.
 type Options struct {
+	Veiled  bool      // hardness is not shown
 	Units   Units     // how letterings write quantities
 	SI      bool      // the brine tank's rule is metric
 	Measure Measure   // nil: an estimate
@@ -31,7 +32,7 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	if opt.Measure == nil {
 		opt.Measure = estimate
 	}
-	s := &Scene{W: w, H: h, Tall: w < 1.12*h}
+	s := &Scene{W: w, H: h, Tall: w < 1.12*h, Veiled: opt.Veiled}
 	b := &builder{s: s, set: set, opt: opt}
 	if s.Tall {
 		b.tall()

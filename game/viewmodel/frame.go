@@ -30,12 +30,15 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	for i := range f.Colour {
 		f.body(Src(i), waterOf(Src(i), v), set, pal)
 	}
+	if s.Veiled {
+		f.veil(pal)
+	}
 	f.Colour[SrcTank] = pal.Liquid
 	f.Mark[SrcTank] = pal.MarkOn(pal.Liquid)
 	f.Brine[SrcTank] = v.Tank.Saturation
 	f.streams(s, v)
 	f.Metered = v.MeterM3S
-	f.bed(s, v, set)
+	f.bed(s, v, set, pal)
 	drain := v.DrainStream
 	if isOpen(v, sim.PartDrainLine) { // into the bucket, not the air gap
 		drain = v.Paths[sim.PathDrain].FlowM3S
@@ -104,10 +107,20 @@ func (f *Frame) streams(s *Scene, v *sim.View) {
 	}
 }
 
-func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup) {
+// veil gives all water the one colour that tells nothing of its hardness.
+func (f *Frame) veil(pal *Palette) {
+	for i := range f.Colour {
+		f.Colour[i], f.Mark[i] = pal.Liquid, pal.MarkOn(pal.Liquid)
+	}
+}
+
+func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	for i := range f.Bead {
 		f.Bead[i] = Cividis(v.Bed.Load[i])
 		f.Water[i] = Cividis(ratio(v.Bed.Hardness[i], set.FeedHardnessMolM3))
+		if s.Veiled {
+			f.Bead[i], f.Water[i] = pal.Role[Shade], pal.Liquid
+		}
 		f.Stipple[i] = strength(v.Bed.Salt[i], set)
 	}
 	depth := math.Min(v.Bed.DepthM*s.Bed.PxPerM, s.Bed.Box.H-4)

@@ -41,6 +41,27 @@ func TestStreamsFollowTheFlow(t *testing.T) {
 	require.Zero(t, f.Jet[0], "nothing goes to drain")
 }
 
+func TestVeiledPictureTellsNothingOfHardness(t *testing.T) {
+	set := testSetup()
+	set.FeedHardnessMolM3 = 3
+	for _, veiled := range []bool{true, false} {
+		s := Build(1000, 640, set, Options{Units: pageUnits{}, Veiled: veiled})
+		var soft, hard Frame
+		soft.Update(s, testView(), set, PaletteFor(false))
+		v := testView()
+		for i := range v.Paths {
+			v.Paths[i].Water.HardnessMolM3 = 3
+		}
+		v.Bed.Freeboard.HardnessMolM3, v.Bed.Plenum.HardnessMolM3 = 3, 3
+		for i := range v.Bed.Load {
+			v.Bed.Load[i], v.Bed.Hardness[i] = 1, 3
+		}
+		hard.Update(s, v, set, PaletteFor(false))
+		same := soft.Colour == hard.Colour && soft.Bead == hard.Bead && soft.Water == hard.Water
+		require.Equal(t, veiled, same)
+	}
+}
+
 func TestStreamsStopWhenFlowStops(t *testing.T) {
 	set := testSetup()
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})

@@ -205,6 +205,7 @@ type Scene struct {
 	W, H     float64 // CSS px
 	Unit     float64 // CSS px per drawing unit
 	Tall     bool
+	Veiled   bool    // hardness is not shown
 	Heavy    float64 // width of outlines, CSS px
 	Thin     float64
 	Under    []Op // below the water

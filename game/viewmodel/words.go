@@ -179,11 +179,15 @@ func (b *builder) legendWide(x, y float64) {
 	p := b.p(x, y)
 	k := b.opt.small(b.s) / TextSmall
 	w := math.Min(170*k, 196*b.u)
-	b.scaleBar(Rect{p.X, p.Y + 16*k, w, 10 * k})
-	end, unit := b.hardnessScale()
-	b.word("hardness, "+unit, p.X, p.Y, 0, InkSoft)
-	b.word("0 soft", p.X, p.Y+29*k, 0, Ink)
-	b.word(end+" hard", p.X+w, p.Y+29*k, 1, Ink)
+	if b.opt.Veiled {
+		b.word("hardness: not shown", p.X, p.Y+29*k, 0, InkSoft)
+	} else {
+		b.scaleBar(Rect{p.X, p.Y + 16*k, w, 10 * k})
+		end, unit := b.hardnessScale()
+		b.word("hardness, "+unit, p.X, p.Y, 0, InkSoft)
+		b.word("0 soft", p.X, p.Y+29*k, 0, Ink)
+		b.word(end+" hard", p.X+w, p.Y+29*k, 1, Ink)
+	}
 	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
 	b.word("brine", p.X+32*k, p.Y+50*k, 0, Ink)
@@ -196,13 +200,17 @@ func (b *builder) legendWide(x, y float64) {
 // legendTall explains the colours in one line centred on y.
 func (b *builder) legendTall(y float64) {
 	p := b.p(10, y)
-	end, unit := b.hardnessScale()
 	top := p.Y - b.opt.small(b.s)*0.62
-	b.word("soft", p.X, top, 0, Ink)
-	x := p.X + b.opt.Measure("soft", b.opt.small(b.s), false) + 5
-	b.scaleBar(Rect{x, p.Y - 5, 56, 10})
-	b.word("hard: "+end+" "+unit, x+61, top, 0, Ink)
-	x = b.s.W - 118
+	if b.opt.Veiled {
+		b.word("hardness: not shown", p.X, top, 0, InkSoft)
+	} else {
+		end, unit := b.hardnessScale()
+		b.word("soft", p.X, top, 0, Ink)
+		x := p.X + b.opt.Measure("soft", b.opt.small(b.s), false) + 5
+		b.scaleBar(Rect{x, p.Y - 5, 56, 10})
+		b.word("hard: "+end+" "+unit, x+61, top, 0, Ink)
+	}
+	x := b.s.W - 118
 	b.s.Legend.Brine = Rect{x, p.Y - 6, 22, 12}
 	b.sampleBox(b.s.Legend.Brine)
 	b.word("brine", x+27, top, 0, Ink)
