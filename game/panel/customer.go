@@ -31,11 +31,7 @@ func (p *Panels) fillInterview() {
 	}
 	held := focusedIn("interview", "testAt", "data-test-at")
 	byID("interview").become(l)
-	if held != "" {
-		for _, b := range all(held) {
-			b.Call("focus", map[string]any{"preventScroll": true})
-		}
-	}
+	focusAgain(held)
 }
 
 // answer is what the customer said last to a question, "" if it was not asked.
@@ -70,10 +66,17 @@ func (p *Panels) fillTopics() {
 	}
 	held := focusedIn("topics", "tell", "data-tell")
 	byID("topics").become(el("h3", nil, "Tell the customer"), box)
-	if held != "" {
-		for _, b := range all(held) {
-			b.Call("focus", map[string]any{"preventScroll": true})
-		}
+	focusAgain(held)
+}
+
+// focusAgain puts the focus back on what a panel that was made anew holds under
+// that selector; "" for a focus that is elsewhere.
+func focusAgain(held string) {
+	if held == "" {
+		return
+	}
+	for _, b := range all(held) {
+		b.Call("focus", map[string]any{"preventScroll": true})
 	}
 }
 
@@ -100,6 +103,7 @@ func (p *Panels) fillHelp() {
 			given = append(given, strings.TrimPrefix(e.Text, "Help: "))
 		}
 	}
+	held := box.Call("contains", document.Get("activeElement")).Bool()
 	box.become(el("h3", nil, "Help"))
 	if len(given) > 0 {
 		box.add(list("ol", given))
@@ -111,6 +115,9 @@ func (p *Panels) fillHelp() {
 	}
 	box.add(el("div", attrs{"class": "pushes"}, button("Watch an expert at this unit", attrs{"data-act": "demo"},
 		el("span", attrs{"class": "cost"}, "the call then counts as shown"))))
+	if held {
+		focusAgain("#help .pushes:first-of-type button")
+	}
 }
 
 // helpWords ask for each step of help.

@@ -18,6 +18,8 @@ type debrief struct {
 	report *sim.Report
 	text   string // the report as the judge wrote it
 	bar    node
+
+	takeaway node // undefined until the first report
 }
 
 // syncDebrief starts the judging when the call has been finished.

@@ -111,13 +111,13 @@ func (p *Panels) saveText() (string, error) {
 // takeUp puts the page where it was when the call was kept.
 func (p *Panels) takeUp(kept *game.Save) {
 	p.progress.startedS, p.demo.shown = kept.StartedS, kept.Shown
-	fillFields(kept.Fields)
 	if p.partInfo(kept.Part) != nil {
 		p.game.Select(kept.Part)
 	}
 	if kept.Report != nil {
 		p.takeReport(string(kept.Report))
 	}
+	fillFields(kept.Fields) // the debrief has one too
 	p.Sync(p.nowMS)
 	if to := all("[data-show=" + quote(kept.Section) + "]:not([hidden])"); len(to) > 0 && p.main.data("current") != kept.Section {
 		p.show(kept.Section)

@@ -64,12 +64,23 @@ func (p *Panels) fillOrder() {
 	}
 	l := el("ol", attrs{"class": "lines"})
 	for i := range lines {
-		l.add(p.orderLine(i, &lines[i]))
+		line := p.orderLine(&lines[i])
+		line.set("data-line", strconv.Itoa(i))
+		if lines[i].Result >= 0 {
+			line.add(p.conclusion(i, &lines[i]))
+		}
+		l.add(line)
+	}
+	held := ""
+	if active := (node{document.Get("activeElement")}); !active.IsNull() && active.data("conclude") != "" {
+		held = "#order-lines [data-conclude=" + quote(active.data("conclude")) + "][data-of-line=" + quote(active.data("ofLine")) + "]"
 	}
 	box.become(l)
+	focusAgain(held)
 }
 
-func (p *Panels) orderLine(i int, l *sim.OrderLine) node {
+// orderLine is a line of the work order in words.
+func (p *Panels) orderLine(l *sim.OrderLine) node {
 	suspect, expected := "an open question", l.Expected
 	if l.Suspect != "" {
 		suspect = p.faultName(l.Suspect)
@@ -80,12 +91,7 @@ func (p *Panels) orderLine(i int, l *sim.OrderLine) node {
 			got = named(r.Name, result(r, p.game.Look()))
 		}
 	}
-	line := el("li", attrs{"data-line": strconv.Itoa(i)},
-		pairs("Suspected", suspect, "Expected", expected, "Result", got))
-	if l.Result >= 0 {
-		line.add(p.conclusion(i, l))
-	}
-	return line
+	return el("li", nil, pairs("Suspected", suspect, "Expected", expected, "Result", got))
 }
 
 // conclusion are the buttons that draw one, pressed on the one drawn.

@@ -52,6 +52,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	body := node{document.Get("body")}
 	body.on("click", p.clicked)
 	body.on("keydown", p.keyed)
+	narrowly().on("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
 	p.buildPractice()
 	p.buildKeeping(kept)
 	p.Sync(0)
@@ -186,6 +187,8 @@ func (p *Panels) act(id string) {
 		p.askForget(id == "progress-forget")
 	case "progress-forget-yes":
 		p.forgetProgress()
+	case "print":
+		js.Global().Call("print")
 	case "play-again", "start-anew-yes":
 		p.startAnew()
 	case "start-anew":
@@ -274,8 +277,11 @@ func (p *Panels) show(section string) {
 }
 
 // narrow tells whether the page has no room for its sections beside the drawing.
-func narrow() bool {
-	return js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)").Get("matches").Bool()
+func narrow() bool { return narrowly().Get("matches").Bool() }
+
+// narrowly is the style's question for that; it tells too when the answer changes.
+func narrowly() node {
+	return node{js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)")}
 }
 
 // bringUp scrolls a section up to the tabs, however many rows these take, so that

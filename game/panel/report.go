@@ -28,10 +28,17 @@ func (p *Panels) fillReport() {
 		box.add(el("h3", nil, "What each test was worth"), *t,
 			el("p", attrs{"class": "none"}, "Doubt is counted in bits: one bit settles an even question of yes or no. Worth is what the test promised before its result was known, and tests are compared by the minute, so that a quick look can beat a slow test."))
 	}
-	if len(r.Better) > 0 {
-		box.add(el("h3", nil, "A better run"), list("ol", r.Better))
+	if w := p.readingsWeighed(r); w != nil {
+		box.add(el("h3", nil, "What each reading told"), *w,
+			el("p", attrs{"class": "none"}, "Ruled out: less than a tenth is left of what spoke for it. Raised: more than doubled."))
 	}
-	box.add(el("h3", nil, "Once more"), p.onceMore())
+	if len(p.game.Call().Order) > 0 {
+		box.add(el("h3", nil, "Your work order"), p.orderWeighed(r))
+	}
+	if len(r.Better) > 0 {
+		box.add(el("h3", nil, "A better run"), expertRun(r.Expert), list("ol", r.Better))
+	}
+	box.add(el("h3", nil, "To take away"), p.takeawayBox(), el("h3", nil, "Once more"), p.onceMore())
 }
 
 func (p *Panels) verdict(r *sim.Report) node {

@@ -45,6 +45,7 @@ type size struct {
 
 var (
 	desk  = size{width: 1440, height: 900}
+	small = size{width: 1024, height: 768}
 	phone = size{width: 390, height: 844, phone: true}
 )
 
@@ -78,6 +79,11 @@ func site(t *testing.T) http.Handler {
 // the test at its end, unless it takes them with takeFaults.
 func open(t *testing.T, handler http.Handler, s size, options ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
+	return openAt(t, handler, "", s, options...)
+}
+
+func openAt(t *testing.T, handler http.Handler, address string, s size, options ...chromedp.ExecAllocatorOption) *tab {
+	t.Helper()
 	server := httptest.NewServer(handler)
 	t.Cleanup(server.Close)
 	options = append([]chromedp.ExecAllocatorOption{
@@ -102,7 +108,7 @@ func open(t *testing.T, handler http.Handler, s size, options ...chromedp.ExecAl
 	chromedp.ListenTarget(ctx, b.hear)
 	b.resize(s)
 	t.Cleanup(b.reportFaults)
-	b.run("opening the page", chromedp.Navigate(server.URL))
+	b.run("opening the page", chromedp.Navigate(server.URL+address))
 	return b
 }
 
@@ -110,6 +116,14 @@ func open(t *testing.T, handler http.Handler, s size, options ...chromedp.ExecAl
 func openPlayable(t *testing.T, s size) *tab {
 	t.Helper()
 	b := open(t, site(t), s)
+	b.waitPlayable()
+	return b
+}
+
+// openCall opens a call of the library.
+func openCall(t *testing.T, id string, s size) *tab {
+	t.Helper()
+	b := openAt(t, site(t), "/?call="+id, s)
 	b.waitPlayable()
 	return b
 }

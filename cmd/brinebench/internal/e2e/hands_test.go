@@ -124,7 +124,25 @@ func (b *tab) pressAt(x, y float64) {
 // keys types text, or keys from package kb, into what has the focus.
 func (b *tab) keys(text string) {
 	b.t.Helper()
-	b.run("typing", chromedp.KeyEvent(text))
+	b.strike(text, 0)
+}
+
+// strike types with other keys held down. A key goes down, gives its character and
+// comes up as at a keyboard: a page that takes the first for itself gets no second,
+// which is otherwise where chromedp says that a key goes down.
+func (b *tab) strike(text string, held input.Modifier) {
+	b.t.Helper()
+	var keys []chromedp.Action
+	for _, r := range text {
+		for _, k := range kb.Encode(r) {
+			if k.Type == input.KeyDown {
+				k.Type = input.KeyRawDown
+			}
+			k.Modifiers |= held
+			keys = append(keys, k)
+		}
+	}
+	b.run("typing", keys...)
 }
 
 // slide sets a range input: with a click and the arrow keys, or on a phone with a

@@ -9,7 +9,7 @@ import (
 )
 
 func TestPageLoadsAndDraws(t *testing.T) {
-	for _, s := range []size{desk, {width: 1024, height: 768}, phone} {
+	for _, s := range []size{desk, small, phone} {
 		b := openPlayable(t, s)
 		require.False(t, eval[bool](b, "document.documentElement.dataset.state === 'failed'"))
 		require.Positive(t, b.count("#stage canvas"), "the picture is inside its stage")

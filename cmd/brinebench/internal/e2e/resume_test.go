@@ -31,9 +31,37 @@ func (b *tab) held() map[string]string {
 		opened: [...document.querySelectorAll("[data-opened]")].map((e) => e.dataset.part).join(),
 		cause: [...document.querySelectorAll("input[name=fault]:checked")].map((e) => e.value).join(),
 		confidence: document.querySelector("#confidence").value,
+		suspect: document.querySelector("#suspect").value,
+		expected: document.querySelector("#expected").value,
+		order: document.querySelector("#order-lines").textContent,
+		answers: [...document.querySelectorAll("[data-answer]")].map((e) => e.textContent).join(),
+		help: document.querySelector("#help").textContent,
+		told: [...document.querySelectorAll("[data-tell][aria-pressed=true]")].map((e) => e.dataset.tell).join(),
+		named: document.querySelector("#named").textContent,
+		part: document.querySelector("#part").textContent,
 		charts: [...document.querySelectorAll("#charts .line")].map((e) => e.getAttribute("d")).join(),
 		section: document.querySelector("main").dataset.current,
 	})`)
+}
+
+// requireHeldOverReload loads the page again and asks that all is as it was, with
+// that part open.
+func (b *tab) requireHeldOverReload(opened string) {
+	b.t.Helper()
+	b.press(`[data-pace="0"]`)
+	before := b.heldStill()
+	require.Contains(b.t, before["opened"], opened)
+	b.reload()
+	b.wait("the line that tells it", "document.querySelector('[data-kept=back]')")
+	require.Equal(b.t, before, b.heldStill())
+	b.press(`[data-act="kept-close"]`)
+}
+
+// heldStill is held once the charts have followed.
+func (b *tab) heldStill() map[string]string {
+	b.t.Helper()
+	b.run("a frame", chromedp.Sleep(chartPause))
+	return b.held()
 }
 
 // scrubTo moves the slider of the debrief with a key and waits for the moment
@@ -59,13 +87,11 @@ func TestCallIsTakenUpAfterAReload(t *testing.T) {
 	b.unfold("input[name=fault][value=nozzle-plugged]")
 	b.press("input[name=fault][value=nozzle-plugged]")
 	b.slide("#confidence", 60)
-	b.run("a frame", chromedp.Sleep(chartPause))
-	before := b.held()
+	before := b.heldStill()
 
 	b.reload()
 	b.wait("the line that tells it", "document.querySelector('[data-kept=back]')")
-	b.run("a frame", chromedp.Sleep(chartPause))
-	require.Equal(t, before, b.held())
+	require.Equal(t, before, b.heldStill())
 	b.screenshot("brought-back")
 
 	b.act("cause", `[data-act="diagnose"]`)

@@ -1,0 +1,119 @@
+//go:build js
+
+package panel
+
+import (
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/sim"
+)
+
+// This file is what the debrief says of the person's reasoning, and what the person
+// takes away from it.
+
+// readingsWeighed lists what each reading ruled out and raised; nil without readings.
+func (p *Panels) readingsWeighed(r *sim.Report) *node {
+	l := el("ol", attrs{"class": "log weighed"})
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if s.Reading == nil {
+			continue
+		}
+		what := el("div", nil, el("p", nil, p.stepText(s)))
+		if len(s.Against)+len(s.For) == 0 {
+			what.add(el("p", attrs{"class": "none"}, "It changed little."))
+		}
+		what.add(pairs("Ruled out", p.causesInWords(s.Against), "Raised", p.causesInWords(s.For)))
+		l.add(el("li", attrs{"data-weighed": s.Reading.Instrument}, el("span", attrs{"class": "minute"}, wholeMinutes(s.Minute)+" min"), what))
+	}
+	if l.Get("childElementCount").Int() == 0 {
+		return nil
+	}
+	return &l
+}
+
+func (p *Panels) causesInWords(ids []string) string {
+	names := make([]string, len(ids))
+	for i, id := range ids {
+		names[i] = p.faultName(id)
+	}
+	return strings.Join(names, "; ")
+}
+
+// orderWeighed lists the lines of the work order with what their readings did to the
+// suspicion, and whether the conclusion drawn fits that.
+func (p *Panels) orderWeighed(r *sim.Report) node {
+	l := el("ol", attrs{"class": "lines"})
+	lines := p.game.Call().Order
+	for i := range lines {
+		line := p.orderLine(&lines[i])
+		if said, fits := p.lineWeighed(r, &lines[i]); said != "" {
+			line.add(el("p", attrs{"class": "weight", "data-weighed-line": strconv.Itoa(i), "data-fits": fits}, said))
+		}
+		l.add(line)
+	}
+	return l
+}
+
+// lineWeighed says what the reading of a line did to its suspicion, and "yes" or "no"
+// where a conclusion was drawn that fits it or does not.
+func (p *Panels) lineWeighed(r *sim.Report, line *sim.OrderLine) (said, fits string) {
+	if line.Suspect == "" || line.Result < 0 {
+		return "", ""
+	}
+	reading := p.game.Call().Journal[line.Result].Reading
+	if reading == nil {
+		return "", ""
+	}
+	before, after, found := game.Moved(r, reading, line.Suspect)
+	if !found {
+		return "", ""
+	}
+	speaks := game.Speaks(before, after)
+	said = "Belief in it: " + share(before) + " before, " + share(after) + " after. The reading " + conclusionWords[speaks] + ". "
+	switch line.Conclusion {
+	case "":
+		return said + "You drew no conclusion.", ""
+	case speaks:
+		return said + "Your conclusion fits.", "yes"
+	}
+	return said + "Your conclusion, “" + conclusionWords[line.Conclusion] + "”, does not fit.", "no"
+}
+
+// share is a belief in words that tell little from nothing.
+func share(x float64) string {
+	switch {
+	case x > 0 && x < 0.005:
+		return "under 1\u00a0%"
+	case x < 1 && x >= 0.995:
+		return "over 99\u00a0%"
+	}
+	return percent(x)
+}
+
+// expertRun is how the expert fared, above the list of what was done.
+func expertRun(e sim.ExpertRun) node {
+	return el("p", attrs{"data-expert": decimals(e.Score, 0)},
+		"An expert at this unit: "+decimals(e.Score, 0)+" of 100, "+plural(e.Tests, "reading")+", "+wholeMinutes(e.Minutes)+" min.")
+}
+
+// takeawayMax is the most that fits into the takeaway, in characters.
+const takeawayMax = 2000
+
+// takeawayBox is the field for what the person takes away, made once so that a
+// debrief that is filled again keeps what was typed.
+func (p *Panels) takeawayBox() node {
+	d := &p.debrief
+	if d.takeaway.IsUndefined() {
+		field := el("textarea", attrs{"id": "takeaway", "rows": "3", "maxlength": strconv.Itoa(takeawayMax), "aria-describedby": "takeaway-kept"})
+		field.on("change", func(js.Value) { p.save() })
+		d.takeaway = el("div", attrs{"class": "takeaway"},
+			el("label", attrs{"for": "takeaway"}, "One thing that I shall do, or do differently, at the next call"), field,
+			el("p", attrs{"class": "none", "id": "takeaway-kept"}, "It is kept with this call in this browser, and printed with the debrief."),
+			el("div", attrs{"class": "pushes"}, button("Print the debrief", attrs{"data-act": "print"})))
+	}
+	return d.takeaway
+}

@@ -1,0 +1,44 @@
+package game
+
+import (
+	"slices"
+
+	"brinebench/sim"
+)
+
+// clearly is by how much a reading has to move the odds of a cause before it says
+// something of it: a Bayes factor below 3 is "not worth more than a bare mention"
+// (Kass and Raftery, Bayes factors, J. Am. Stat. Assoc. 90, 1995, 3.2).
+const clearly = 3
+
+// Speaks tells what a reading says of a cause by the belief in it, 0..1, before and
+// after: "for", "against", or "neither", as sim.Setup.Conclusions has them.
+func Speaks(before, after float64) string {
+	rose, fell := after*(1-before), before*(1-after) // the ratio of the odds, and its inverse
+	switch {
+	case rose > clearly*fell:
+		return "for"
+	case fell > clearly*rose:
+		return "against"
+	}
+	return "neither"
+}
+
+// Moved is what a reading of a finished call did to the belief in a cause, alone or
+// among several: the belief before and after, 0..1. It is not found where the
+// debrief has no step before that reading.
+func Moved(r *sim.Report, reading *sim.Reading, cause string) (before, after float64, found bool) {
+	step := slices.IndexFunc(r.Steps, func(s sim.StepReport) bool {
+		return s.Reading != nil && s.Reading.Instrument == reading.Instrument && s.Reading.Tick == reading.Tick
+	})
+	if step < 1 {
+		return 0, 0, false
+	}
+	for i, c := range r.Candidates {
+		if slices.Contains(sim.VerdictIDs(c.ID), cause) {
+			before += r.Steps[step-1].Belief[i]
+			after += r.Steps[step].Belief[i]
+		}
+	}
+	return min(before, 1), min(after, 1), true
+}
