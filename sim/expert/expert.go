@@ -90,6 +90,7 @@ type Expert struct {
 	to  func(tick int64)
 	run Run
 
+	brine    bool     // the last rinse left brine in the bed
 	isolated bool     // without water and pressure, unplugged
 	unplugs  int      // how often it pulled the plug
 	named    []string // causes named so far

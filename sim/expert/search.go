@@ -51,12 +51,19 @@ const worthStaying = 0.1
 
 func name(o adviser.Option) string { return instrument.All()[o.Index].Name }
 
+// saltRisk is the belief that there is salt water at the house above which no tap is
+// opened there.
+const saltRisk = 0.02
+
 // options values the tests that can be made here; what has been made safe already
 // costs no more for that.
 func (p *Expert) options() []adviser.Option {
-	list := p.a.Options()
+	list, salty := p.a.Options(), p.a.Salty() > saltRisk
 	for i := range list {
 		in := &instrument.All()[i]
+		if salty && in.RunHouseTap > 0 {
+			list[i].Gain = 0
+		}
 		if in.NeedsOpening() && part(in.Where).Wet && p.isolated {
 			list[i].Minutes -= adviser.IsolateMinutes
 		}
