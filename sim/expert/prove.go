@@ -59,7 +59,7 @@ func (p *Expert) rinsed() bool {
 		p.brine = !p.fresh()
 		p.through()
 		if !p.brine {
-			return !p.salty()
+			return true
 		}
 		p.goTo(rinse, "The drain still ran salt: the bed is rinsed once more before anybody draws from it.")
 	}
