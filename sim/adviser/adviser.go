@@ -86,7 +86,7 @@ type Step struct {
 func (a *Adviser) Follow(d Deed, e *call.Entry) Step {
 	step := Step{Ratio: -1}
 	if e.Station != a.station {
-		clear(a.used) // the clock has driven on by itself
+		a.renew(false) // the clock has driven on by itself
 	}
 	a.station = e.Station
 	switch k, reads := reading(e); {
@@ -206,8 +206,18 @@ func (a *Adviser) forget(act call.Act) {
 		return
 	case call.Clean, call.Adjust, call.Replace:
 		a.worked = true
+		a.renew(true)
+		return
 	}
-	clear(a.used)
+	a.renew(false)
+}
+
+// renew lets tests tell something again: what is the same in any position only where
+// somebody has worked at the unit. Who asks twice gets the same answer.
+func (a *Adviser) renew(worked bool) {
+	for i := range a.used {
+		a.used[i] = a.used[i] && !worked && instrument.All()[i].Fixed
+	}
 }
 
 // reading is the place in instrument.All of the instrument that gave an entry's

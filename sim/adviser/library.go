@@ -27,7 +27,7 @@ import (
 // Library holds the shadow units of one installation as its history leaves them.
 // Advisers share it; units with several faults are added to it as they are needed.
 type Library struct {
-	model      *plant.Model // coarse
+	model      *plant.Model // of shadows
 	past       *signature.Past
 	prior      []float64 // by cause
 	singles    []signature.Hypothesis
@@ -49,7 +49,7 @@ func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64)) *
 	cfg := m.Config()
 	grid := signature.Units(cfg)
 	l := &Library{
-		model: m.Coarse(), past: signature.NewPast(f, m), prior: signature.Prior(cfg),
+		model: m.Shadow(), past: signature.NewPast(f, m), prior: signature.Prior(cfg),
 	}
 	l.singles = signature.Hypotheses(grid, l.prior)
 	for c := range signature.Causes() {

@@ -163,5 +163,20 @@ func (a *Adviser) Split(in int) (lead, other int, ok bool) {
 	return lead, other, other >= 0
 }
 
+// Salty is the belief that a house tap, opened at the moment that was looked at last,
+// would give salt water.
+func (a *Adviser) Salty() (p float64) {
+	const muchKgM3 = 0.3 // chloride that anybody tastes: the taste begins at 0.25 (WHO, Guidelines for Drinking-water Quality)
+	show := a.momentOf(slices.IndexFunc(instrument.All(), func(in instrument.Instrument) bool { return in.ID == "chloride-house" }))
+	for i, h := range a.b.Of {
+		lo, _ := show(h.Lo)
+		hi, _ := show(h.Hi)
+		if max(lo.Value, hi.Value) > muchKgM3 {
+			p += a.b.P[i]
+		}
+	}
+	return p
+}
+
 // Lead is the candidate that is believed most.
 func Lead(belief []float64) int { return slices.Index(belief, slices.Max(belief)) }

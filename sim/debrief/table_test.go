@@ -6,16 +6,24 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"brinebench/scenarios"
+	"brinebench/sim/call"
 )
 
-var update = flag.Bool("update", false, "play all trainees over all calls and write testdata/trainees (minutes)")
+var (
+	update   = flag.Bool("update", false, "play all trainees and write their rows of testdata/trainees (a minute for each call)")
+	only     = flag.String("calls", "", "regular expression of the calls to play; all")
+	expertOn = flag.Bool("expert", false, "play the expert alone and tell what it does")
+)
 
 const tablePath = "../../testdata/trainees/README.md"
 
@@ -24,18 +32,16 @@ type row struct {
 	name            string
 	scores          []float64 // by trainee
 	minutes, random float64   // to the verdict: of the expert, and of random order, the median
-	unsafe          int       // acts of the expert
 }
 
+func (r *row) ratio() float64 { return r.minutes / r.random }
+
 // play has all trainees take a call.
-func play(t *testing.T, name string) row {
+func play(t *testing.T, name string, randoms uint64) row {
 	t.Helper()
-	randoms := 1 // of which the median counts
-	if *update {
-		randoms = 3
-	}
 	p := open(t, name)
 	r := row{name: name}
+	var random []float64 // minutes of random order
 	for _, x := range trainees {
 		h := p.hand(5)
 		x.play(h)
@@ -49,14 +55,17 @@ func play(t *testing.T, name string) row {
 			items = append(items, fmt.Sprintf("%.1f", it.Got))
 		}
 		t.Logf("%-40s %-20s %5.1f  %s  %.0f min %v", name, x.name, got.Score, strings.Join(items, " "), h.call.Minutes(), got.Unsafe)
-		if x.name == "expert" {
-			r.minutes, r.unsafe = h.verdictMinutes(), len(got.Unsafe)
+		switch x.name {
+		case "expert":
+			require.Empty(t, got.Unsafe, "%s: the expert", r.name)
+			r.minutes = h.verdictMinutes()
+		case "random":
+			random = append(random, h.verdictMinutes())
 		}
 	}
-	var random []float64
-	for seed := range uint64(randoms) {
+	for seed := range randoms - 1 {
 		h := p.hand(5)
-		h.wander(seed + 1)
+		h.wander(seed + 2)
 		random = append(random, h.call.Minutes())
 	}
 	slices.Sort(random)
@@ -67,7 +76,6 @@ func play(t *testing.T, name string) row {
 // check holds a row to what each trainee may score.
 func (r *row) check(t *testing.T) {
 	t.Helper()
-	require.Zero(t, r.unsafe, "%s: the expert did something unsafe", r.name)
 	score := map[string]float64{}
 	for i, x := range trainees {
 		score[x.name] = r.scores[i]
@@ -77,25 +85,49 @@ func (r *row) check(t *testing.T) {
 	require.Less(t, score["wrong and confident"], score["wrong and unsure"]-5, r.name)
 }
 
-// TestTraineesAreRankedFairly plays ten scripted trainees on two calls; with -update,
-// or BRINEBENCH_FULL=1, on all.
+// mostOfRandom is the most that the expert may take of the minutes of random order,
+// the median over calls.
+const mostOfRandom = 0.5
+
+// TestTraineesAreRankedFairly plays ten scripted trainees on two calls; with -update
+// on all or on those that -calls names, and writes each row as it is known.
 func TestTraineesAreRankedFairly(t *testing.T) {
-	names := []string{"hard-water-at-the-mill-house", "half-soft-at-the-orchard"}
-	if *update || os.Getenv("BRINEBENCH_FULL") != "" {
-		names = all(t)
+	if !*update {
+		for _, name := range []string{"hard-water-at-the-mill-house", "half-soft-at-the-orchard"} {
+			r := play(t, name, 1)
+			r.check(t)
+			require.LessOrEqual(t, r.ratio(), mostOfRandom)
+		}
+		return
 	}
-	var rows []row
-	for _, name := range names {
-		rows = append(rows, play(t, name))
+	var writing sync.Mutex
+	for _, name := range chosen(t) {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			r := play(t, name, 3)
+			writing.Lock()
+			defer writing.Unlock()
+			rows := slices.DeleteFunc(readTable(t), func(x row) bool { return x.name == name })
+			require.NoError(t, os.WriteFile(tablePath, []byte(table(append(rows, r))), 0o644))
+			r.check(t)
+		})
 	}
+}
+
+// TestTheTableOfTraineesIsOfTheseCalls holds the written table to the scenarios there
+// are and to what trainees may score.
+func TestTheTableOfTraineesIsOfTheseCalls(t *testing.T) {
 	if *update {
-		require.NoError(t, os.MkdirAll("../../testdata/trainees", 0o755))
-		require.NoError(t, os.WriteFile(tablePath, []byte(table(rows)), 0o644))
+		t.Skip("it is being written")
 	}
+	rows := readTable(t)
+	var names []string
 	for i := range rows {
+		names = append(names, rows[i].name)
 		rows[i].check(t)
 	}
-	require.LessOrEqual(t, medianRatio(rows), 0.5, "minutes of the expert over those of random order")
+	require.Equal(t, all(t), names, "go test ./sim/debrief -run Trainees -update -calls ID")
+	require.LessOrEqual(t, medianRatio(rows), mostOfRandom, "minutes of the expert over those of random order")
 }
 
 // all are the scenarios, by ID.
@@ -111,21 +143,31 @@ func all(t *testing.T) (names []string) {
 	return names
 }
 
+// chosen are those that -calls names.
+func chosen(t *testing.T) []string {
+	t.Helper()
+	want := regexp.MustCompile(*only)
+	return slices.DeleteFunc(all(t), func(name string) bool { return !want.MatchString(name) })
+}
+
 func medianRatio(rows []row) float64 {
 	var ratios []float64
 	for _, r := range rows {
-		ratios = append(ratios, r.minutes/r.random)
+		ratios = append(ratios, r.ratio())
 	}
 	slices.Sort(ratios)
 	return ratios[len(ratios)/2]
 }
 
+// table writes rows down, and what all of them come to.
 func table(rows []row) string {
+	slices.SortFunc(rows, func(a, b row) int { return strings.Compare(a.name, b.name) })
 	var b strings.Builder
 	b.WriteString("# Ten scripted trainees over the calls\n\n" +
 		"Scores out of 100, written by `go test ./sim/debrief -run Trainees -update`; who they are: `sim/debrief/trainees_test.go`.\n" +
 		"The last columns are the minutes to the verdict: of the expert, of tests in random order until one cause leads as\n" +
-		"it does for the expert (median of three seeds), and their ratio.\n\n| call |")
+		"it does for the expert (median of three seeds; what takes more than twenty minutes is left to the end), and their\n" +
+		"ratio.\n\n| call |")
 	for _, x := range trainees {
 		b.WriteString(" " + x.name + " |")
 	}
@@ -133,10 +175,67 @@ func table(rows []row) string {
 	for _, r := range rows {
 		b.WriteString("| " + r.name + " |")
 		for _, s := range r.scores {
-			fmt.Fprintf(&b, " %.0f |", s)
+			fmt.Fprintf(&b, " %.1f |", s)
 		}
-		fmt.Fprintf(&b, " %.0f | %.0f | %.2f |\n", r.minutes, r.random, r.minutes/r.random)
+		fmt.Fprintf(&b, " %.1f | %.1f | %.2f |\n", r.minutes, r.random, r.ratio())
 	}
-	fmt.Fprintf(&b, "\nMedian of the ratios: %.2f.\n", medianRatio(rows))
+	b.WriteString("\n| trainee | least | most | may score |\n|---|---:|---:|---:|\n")
+	for i, x := range trainees {
+		least, most := 100.0, 0.0
+		for _, r := range rows {
+			least, most = min(least, r.scores[i]), max(most, r.scores[i])
+		}
+		fmt.Fprintf(&b, "| %s | %.1f | %.1f | %.0f to %.0f |\n", x.name, least, most, x.least, x.most)
+	}
+	fmt.Fprintf(&b, "\nMedian of the ratios: %.2f; it may be %.1f. Checked too: the expert does nothing unsafe, and who is wrong and confident\n"+
+		"scores at least 5 less than who is wrong and unsure.\n", medianRatio(rows), mostOfRandom)
 	return b.String()
+}
+
+// readTable reads the rows of the written table.
+func readTable(t *testing.T) (rows []row) {
+	t.Helper()
+	data, err := os.ReadFile(tablePath)
+	require.NoError(t, err)
+	for line := range strings.Lines(string(data)) {
+		cells := strings.Split(strings.Trim(line, "| \n"), " | ")
+		if len(cells) != len(trainees)+4 || cells[0] == "call" {
+			continue
+		}
+		r := row{name: cells[0]}
+		var numbers []float64
+		for _, c := range cells[1:] {
+			x, err := strconv.ParseFloat(c, 64)
+			require.NoError(t, err, line)
+			numbers = append(numbers, x)
+		}
+		r.scores, r.minutes, r.random = numbers[:len(trainees)], numbers[len(trainees)], numbers[len(trainees)+1]
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// TestExpertAlone plays the expert alone on the calls that -calls names, tells what it
+// did and holds it to what it must score.
+func TestExpertAlone(t *testing.T) {
+	if !*expertOn {
+		t.Skip("-expert asks for it")
+	}
+	for _, name := range chosen(t) {
+		t.Run(name, func(t *testing.T) {
+			h := open(t, name).hand(5)
+			h.Play()
+			got := h.judged()
+			for i, s := range got.Steps {
+				e := s.Entry
+				t.Logf("%5.1f min  %s  %s", float64(e.Tick)*call.TickS/60, e.Text, h.Run().Reasons[i])
+			}
+			for _, it := range got.Items {
+				t.Logf("%4.1f of %2.0f  %s: %s", it.Got, it.Max, it.Name, it.Reason)
+			}
+			t.Logf("EXPERT %-45s %5.1f  verdict after %.0f min, done after %.0f; %v", name, got.Score, h.verdictMinutes(), h.call.Minutes(), got.True)
+			require.Empty(t, got.Unsafe)
+			require.GreaterOrEqual(t, got.Score, trainees[0].least)
+		})
+	}
 }

@@ -186,27 +186,58 @@ func named(id plant.Part) []string {
 }
 
 // wander makes tests in random order, in one position of the drum after another,
-// until one cause leads as it does for an expert, and returns it.
+// until one cause leads as it does for an expert, and returns it. It asks nothing
+// twice that stays the same, and leaves what takes long until all positions have been
+// gone through three times.
 func (h hand) wander(seed uint64) []string {
-	const sure, most, stay = 0.95, 150, 8
+	const sure, stay = 0.95, 8
 	r := repro.NewStream(seed, "trainee/random")
 	all := instrument.All()
-	for range most {
-		belief := h.Belief()
-		if slices.Max(belief) >= sure {
-			break
+	known := make([]bool, len(all))
+	rounds := 3 * len(h.model.Config().Program.Stops)
+	for round := 0; round <= rounds; round++ {
+		for _, i := range shuffled(&r, len(all)) {
+			switch in := &all[i]; {
+			case slices.Max(h.Belief()) >= sure:
+				return h.leading()
+			case known[i] || costly(in) != (round == rounds):
+				continue
+			case in.NeedsOpening():
+				h.Look(in.Where)
+			default:
+				h.Ready()
+				h.test(in.ID)
+			}
+			known[i] = all[i].Fixed
+			if round < rounds && r.Float64()*stay < 1 {
+				break
+			}
 		}
-		if r.Float64()*stay < 1 && h.Drive() {
-			continue
-		}
-		in := &all[int(r.Float64()*float64(len(all)))]
-		if in.NeedsOpening() {
-			h.Look(in.Where)
-		} else {
-			h.Ready()
-			h.test(in.ID)
-		}
+		h.Drive()
 	}
+	return h.leading()
+}
+
+// shuffled are the numbers below n in random order.
+func shuffled(r *repro.Stream, n int) []int {
+	list := make([]int, n)
+	for i := range list {
+		k := int(r.Float64() * float64(i+1))
+		list[i], list[k] = list[k], i
+	}
+	return list
+}
+
+// costly reports whether a test takes more than twenty minutes, as the opening of the
+// bed does.
+func costly(in *instrument.Instrument) bool {
+	const longMinutes = 20
+	p, _ := call.Part(in.Where)
+	return in.NeedsOpening() && p.Minutes.Open+p.Minutes.Refit > longMinutes
+}
+
+// leading is the candidate that is believed most.
+func (h hand) leading() []string {
 	return call.VerdictIDs(h.lib.Candidates()[adviser.Lead(h.Belief())])
 }
 

@@ -63,13 +63,18 @@ func (p *Expert) isMore() bool {
 }
 
 // findAndMend searches, names and mends, and searches again where the part that was
-// named turns out to be sound. It reports whether it mended anything.
+// named turns out to be sound. It reports whether it mended anything. What hardly
+// anything speaks for is named only where nothing has been named yet.
 func (p *Expert) findAndMend() (worked bool) {
-	const mostTries = 4
+	const mostTries, plausible = 4, 0.1
 	for try := range mostTries {
 		p.Search()
 		before := slices.Clone(p.named)
-		done, ok := p.Mend(p.name())
+		found, belief := p.unnamedLead()
+		if belief < plausible && len(before) > 0 {
+			break
+		}
+		done, ok := p.Mend(p.name(found, belief))
 		worked = worked || done
 		if ok || try == mostTries-1 {
 			break
@@ -90,6 +95,7 @@ type Expert struct {
 	to  func(tick int64)
 	run Run
 
+	brine    bool     // the last rinse left brine in the bed
 	isolated bool     // without water and pressure, unplugged
 	unplugs  int      // how often it pulled the plug
 	named    []string // causes named so far

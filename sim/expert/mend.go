@@ -105,7 +105,9 @@ func (p *Expert) drain() {
 	if len(p.c.Opened) == 0 {
 		p.Do(call.Act{Kind: call.Bypass, ID: "service"}, "So that the unit too runs off through the tap.")
 	}
-	p.Do(call.Act{Kind: call.HouseTap, Value: 1}, "The pressure runs off.")
+	if !p.brine && !p.salty() {
+		p.Do(call.Act{Kind: call.HouseTap, Value: 1}, "The pressure runs off.")
+	}
 	p.Do(call.Act{Kind: call.RawTap, Value: 1}, "The pressure runs off.")
 	p.wait(1)
 }

@@ -17,7 +17,7 @@ import (
 func (p *Expert) Prove(worked bool) bool {
 	const regenerations = 2
 	p.back()
-	if !worked && p.soft() {
+	if !worked && !p.salty() && p.soft() {
 		return true
 	}
 	for range regenerations {
@@ -25,7 +25,9 @@ func (p *Expert) Prove(worked bool) bool {
 		if !p.draws() {
 			return false
 		}
-		p.through()
+		if !p.rinsed() {
+			return false
+		}
 		if p.soft() {
 			return true
 		}
@@ -34,6 +36,44 @@ func (p *Expert) Prove(worked bool) bool {
 		}
 	}
 	return false
+}
+
+// salty reports whether salt water may come from a house tap that is opened now.
+func (p *Expert) salty() bool {
+	p.a.Look(p.c.Ticks)
+	return p.a.Salty() > saltRisk
+}
+
+// rinsed waits for the regeneration to end and reports whether the brine was rinsed
+// out of the bed, as the drain shows it: until it does no tap is opened in the house.
+// Where brine is left the bed is rinsed again.
+func (p *Expert) rinsed() bool {
+	const rinses, lastMinutes = 3, 3
+	rinse := p.stop("fast-rinse")
+	for range rinses {
+		for p.away() && p.station() < rinse {
+			p.wait(1)
+		}
+		p.settle()
+		p.wait(p.c.Model().StationRemainingS(p.c.Plant)/60 - lastMinutes)
+		p.brine = !p.fresh()
+		p.through()
+		if !p.brine {
+			return true
+		}
+		p.goTo(rinse, "The drain still ran salt: the bed is rinsed once more before anybody draws from it.")
+	}
+	p.through()
+	return false
+}
+
+// fresh reads whether the water that comes through the bed carries no more than the
+// street's.
+func (p *Expert) fresh() bool {
+	const more = 0.1 // S/m: about half a gram of salt in a litre
+	raw := p.test("conductivity-raw", "Conductivity, raw water: what the drain is held against.")
+	drain := p.test("drain-conductivity", "Conductivity, drain water, as proof: the brine must be out of the bed before a house tap is opened.")
+	return raw != nil && drain != nil && drain.Unit != instrument.Sighting && drain.Value < raw.Value+more
 }
 
 // soft reads the hardness at the house: at most 1 gpg, the limit of NSF/ANSI 44's
@@ -102,6 +142,9 @@ func (p *Expert) Leave() {
 		if f, ok := fault.Find(id); ok && f.Where != plant.PartHouse && f.Where != plant.PartSupply {
 			topic = "cause"
 		}
+	}
+	if p.brine {
+		p.Do(call.Act{Kind: call.Bypass, ID: "bypass"}, "Brine is left in the bed: the family gets raw water.")
 	}
 	p.Do(call.Act{Kind: call.Tell, ID: topic}, "The customer hears what it was.")
 	p.Do(call.Act{Kind: call.Finish}, "Mended, proven, set up.")

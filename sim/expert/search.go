@@ -51,12 +51,19 @@ const worthStaying = 0.1
 
 func name(o adviser.Option) string { return instrument.All()[o.Index].Name }
 
+// saltRisk is the belief that there is salt water at the house above which no tap is
+// opened there.
+const saltRisk = 0.02
+
 // options values the tests that can be made here; what has been made safe already
 // costs no more for that.
 func (p *Expert) options() []adviser.Option {
-	list := p.a.Options()
+	list, salty := p.a.Options(), p.a.Salty() > saltRisk
 	for i := range list {
 		in := &instrument.All()[i]
+		if salty && in.RunHouseTap > 0 {
+			list[i].Gain = 0
+		}
 		if in.NeedsOpening() && part(in.Where).Wet && p.isolated {
 			list[i].Minutes -= adviser.IsolateMinutes
 		}
@@ -113,22 +120,25 @@ func (p *Expert) why(o adviser.Option) string {
 	return fmt.Sprintf("%s tells %q from %q: %s.", name(o), call.VerdictName(ids[lead]), call.VerdictName(ids[other]), worth)
 }
 
-// name names what is believed most of all that has not been named yet, and returns it.
-func (p *Expert) name() []string {
-	belief := p.a.Belief()
-	top, most := 0, -1.0
-	for i, id := range p.ids() {
-		if len(p.unnamed(id)) > 0 && belief[i] > most {
-			top, most = i, belief[i]
+// unnamedLead is what is believed most of all that has not been named yet.
+func (p *Expert) unnamedLead() (found []string, belief float64) {
+	belief = -1
+	for i, x := range p.a.Belief() {
+		if list := p.unnamed(p.ids()[i]); len(list) > 0 && x > belief {
+			found, belief = list, x
 		}
 	}
-	found := p.unnamed(p.ids()[top])
+	return found, belief
+}
+
+// name names causes and returns them.
+func (p *Expert) name(found []string, belief float64) []string {
 	id := found[0]
 	for _, more := range found[1:] {
 		id += "+" + more
 	}
-	most = min(most, surest)
-	p.Do(call.Act{Kind: call.Diagnose, ID: id, Value: most}, fmt.Sprintf("The readings speak for it with %.0f %%.", 100*most))
+	sure := min(belief, surest)
+	p.Do(call.Act{Kind: call.Diagnose, ID: id, Value: sure}, fmt.Sprintf("The readings speak for it with %.0f %%.", 100*sure))
 	p.named = append(p.named, found...)
 	return found
 }

@@ -140,6 +140,18 @@ func (m *Model) Coarse() *Model {
 	return &c
 }
 
+// swiftWellS is how long the pressure of a well in use may be taken to stand where
+// many units live, s: a pump runs for a minute and more.
+const swiftWellS = 15
+
+// Shadow returns Coarse's plant with the pressure of a well in Swift's grains: for the
+// many units that live through a call beside the one that is serviced.
+func (m *Model) Shadow() *Model {
+	c := m.Coarse()
+	c.grain.wellS = swiftWellS
+	return c
+}
+
 // Swift returns the same plant in the coarsest grains that still give every
 // reading within the noise of its instrument (sim/signature's tests hold it to
 // that), for the many units of a library that live for days. Its family draws the
@@ -149,7 +161,7 @@ func (m *Model) Swift(blockS float64) *Model {
 	s.grain = grain{
 		m3:        48 * m.bed.MaxVolume(),
 		serviceM3: 400 * m.bed.MaxVolume(), tankM3: 3 * m.bed.MaxVolume(),
-		flowS: 60, serviceS: 3600, restS: 4 * 3600, stepS: 60, driveS: 4, liftS: 5, wellS: 15,
+		flowS: 60, serviceS: 3600, restS: 4 * 3600, stepS: 60, driveS: 4, liftS: 5, wellS: swiftWellS,
 	}
 	s.cfg.House.BlockS = blockS
 	return &s

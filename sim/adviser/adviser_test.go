@@ -1,0 +1,75 @@
+//go:build !js && !arm64
+
+package adviser_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/scenarios"
+	"brinebench/sim/adviser"
+	"brinebench/sim/call"
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
+)
+
+// work is somebody at work on the plainest call, followed by an adviser.
+type work struct {
+	t *testing.T
+	*call.Call
+	*adviser.Adviser
+}
+
+func atTheMill(t *testing.T) work {
+	t.Helper()
+	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	require.NoError(t, err)
+	f, err := scenario.Decode("mill", data)
+	require.NoError(t, err)
+	m, err := plant.New(f.Config())
+	require.NoError(t, err)
+	past, endS := f.Begin(m.Coarse()), float64(f.HistoryDays)*86400
+	for past.State.TimeS < endS {
+		past.Step(endS)
+	}
+	return work{t, call.New(m, past.End(), 5), adviser.NewLibrary(f, m, nil).Follow()}
+}
+
+func (w work) do(a call.Act) adviser.Step {
+	w.t.Helper()
+	tick := w.Ticks
+	require.NoError(w.t, w.Call.Do(a))
+	w.RunTo(w.BusyUntil)
+	return w.Follow(adviser.Deed{Tick: tick, Act: a}, &w.Journal[len(w.Journal)-1])
+}
+
+func (w work) wait(minutes float64) { w.RunTo(w.Ticks + int64(minutes*60/call.TickS)) }
+
+// TestWhoAsksTwiceLearnsNothing asks the customer before and after the drum has moved,
+// and sends the drum through brine draw: the shadows know that a tap would give brine.
+func TestWhoAsksTwiceLearnsNothing(t *testing.T) {
+	w := atTheMill(t)
+	ask := call.Act{Kind: call.Test, ID: "ask-shower"}
+	once := w.do(ask).Belief
+	sum := 0.0
+	for _, p := range once {
+		sum += p
+	}
+	require.InDelta(t, 1, sum, 1e-9)
+	w.do(call.Act{Kind: call.StartRegen})
+	w.wait(2)
+	require.Equal(t, once, w.do(ask).Belief)
+
+	w.Look(w.Ticks)
+	require.Less(t, w.Salty(), 0.02, "raw water past the unit")
+	w.do(call.Act{Kind: call.Advance})
+	w.wait(15)
+	for range 3 {
+		w.do(call.Act{Kind: call.Advance})
+		w.wait(1)
+	}
+	require.False(t, w.Plant.Control.Regenerating)
+	w.Look(w.Ticks)
+	require.Greater(t, w.Salty(), 0.5, "drawn, and not rinsed out")
+}

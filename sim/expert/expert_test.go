@@ -1,0 +1,62 @@
+//go:build !js && !arm64
+
+package expert_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/scenarios"
+	"brinebench/sim/adviser"
+	"brinebench/sim/call"
+	"brinebench/sim/expert"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/scenario"
+)
+
+// atTheMill opens the plainest call.
+func atTheMill(t *testing.T) (*call.Call, *adviser.Library) {
+	t.Helper()
+	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	require.NoError(t, err)
+	f, err := scenario.Decode("mill", data)
+	require.NoError(t, err)
+	m, err := plant.New(f.Config())
+	require.NoError(t, err)
+	past, endS := f.Begin(m.Coarse()), float64(f.HistoryDays)*86400
+	for past.State.TimeS < endS {
+		past.Step(endS)
+	}
+	return call.New(m, past.End(), 5), adviser.NewLibrary(f, m, nil)
+}
+
+// TestNoHouseTapIsOpenedBeforeTheDrainRunsFresh has the expert prove a unit and plays
+// a whole call: after every brine draw the drain is read before a tap runs in the house.
+func TestNoHouseTapIsOpenedBeforeTheDrainRunsFresh(t *testing.T) {
+	k, lib := atTheMill(t)
+	e := expert.New(k, lib, k.RunTo)
+	run := e.Play()
+	require.True(t, k.Finished)
+	require.Len(t, run.Reasons, len(run.Deeds))
+	require.Len(t, run.Steps, len(run.Deeds))
+	require.NotNil(t, k.Verdict)
+
+	brine, proofs := false, 0
+	for _, x := range k.Journal {
+		require.False(t, x.Unsafe, x.Text)
+		if x.Reading == nil {
+			brine = brine || x.Action.Kind == call.StartRegen
+			continue
+		}
+		switch in, _ := instrument.Find(x.Reading.Instrument); {
+		case in.ID == "drain-conductivity" && x.Reading.Value < 0.2: // S/m; brine has 20
+			proofs++
+			brine = false
+		case in.RunHouseTap > 0:
+			require.False(t, brine, "%s at %d", in.Name, x.Tick)
+		}
+	}
+	require.Positive(t, proofs)
+}
