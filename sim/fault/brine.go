@@ -77,7 +77,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "float-low", Name: "Safety float set too low", Where: plant.PartFloat, Prior: 2, Onset: Steady,
-		Severities: []float64{0.8, 1},
+		Severities: []float64{0.8, 0.9, 1},
 		Seen:       "float sits far too low on its rod", SeenMild: "float sits a little low on its rod",
 		Cures: []Work{Adjust, Replace}, Vain: "A larger refill control does not help against a shut float.",
 		field: func(c *plant.Condition) *float64 { return &c.FloatLowM }, worst: 0.35,

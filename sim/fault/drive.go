@@ -44,7 +44,7 @@ var driveFaults = []Fault{
 	},
 	{
 		ID: "clock-drifts", Name: "Clock gains or loses", Where: plant.PartController, Prior: 0.8, Onset: Steady,
-		Severities: []float64{0.5, 0.6, 0.75, 1},
+		Severities: []float64{0.5, 0.6, 0.75, 0.87, 1},
 		Cures:      []Work{Replace}, Vain: "Set right, it is wrong again in a week.",
 		field: func(c *plant.Condition) *float64 { return &c.DriftSPerDay }, worst: 3600,
 	},
@@ -75,7 +75,7 @@ var settingFaults = []Fault{
 	},
 	{
 		ID: "days-wrong", Name: "Days between regenerations set too long", Where: plant.PartController, Prior: 3, Onset: Steady,
-		Severities: []float64{0.4, 0.6, 0.8, 1},
+		Severities: []float64{0.4, 0.5, 0.6, 0.8, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.DaysSet }, worst: 3,
 		on: countsDays,

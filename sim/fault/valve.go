@@ -63,8 +63,8 @@ func leakOf(seat valve.Seat) float64 {
 // injector or against it: the draw fades, slackens and turns within a narrow range.
 func wornSeverities(seat valve.Seat) []float64 {
 	switch seat {
-	case valve.Inlet, valve.Outlet:
-		return []float64{0.08, 0.15, 0.2, 0.28, 0.5}
+	case valve.Inlet, valve.Outlet, valve.Upflow:
+		return []float64{0.08, 0.15, 0.2, 0.24, 0.28, 0.5}
 	}
 	return []float64{0.08, 0.15, 0.28, 0.5}
 }
