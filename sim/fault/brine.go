@@ -5,6 +5,10 @@ import (
 	"brinebench/sim/unit"
 )
 
+// outdoors: brine stands frost that water does not, and a line beside its tank in
+// a cellar never freezes. A drain line may leave the house.
+func outdoors(c *plant.Config) bool { return c.Site.Outdoors }
+
 var brineFaults = []Fault{
 	{
 		ID: "brine-line-blocked", Name: "Brine line kinked or blocked", Where: plant.PartBrineLine, Prior: 5, Onset: Steady,
@@ -15,7 +19,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "brine-line-air", Name: "Brine line takes air", Where: plant.PartBrineLine, Prior: 4, Onset: Steady,
-		Severities: []float64{0.3, 0.6, 1},
+		Severities: []float64{0.3, 0.6, 0.75, 1},
 		Seen:       "a fitting of the line is loose, its seal nicked; salt crust round it", SeenMild: "a fitting of the line is a little loose; a trace of salt crust round it",
 		Cures: []Work{Adjust, Replace}, Vain: "Cleaning the injector does not close a leak in the line.",
 		field: func(c *plant.Condition) *float64 { return &c.BrineAirM }, worst: 0.72 * unit.Millimetre,
@@ -27,6 +31,7 @@ var brineFaults = []Fault{
 		Cures: []Work{Clean}, Vain: "A new line in the same frost freezes again.",
 		Caution: "CAUTION: Thaw with warm air or warm cloths, never with a flame: plastic melts and trapped steam bursts.",
 		field:   func(c *plant.Condition) *float64 { return &c.BrineIce }, worst: 1 - leastOpen,
+		on: outdoors,
 	},
 	{
 		ID: "air-check-shut", Name: "Air check stuck on its seat", Where: plant.PartAirCheck, Prior: 3, Onset: Steady,
@@ -72,7 +77,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "float-low", Name: "Safety float set too low", Where: plant.PartFloat, Prior: 2, Onset: Steady,
-		Severities: []float64{0.8, 1},
+		Severities: []float64{0.8, 0.9, 1},
 		Seen:       "float sits far too low on its rod", SeenMild: "float sits a little low on its rod",
 		Cures: []Work{Adjust, Replace}, Vain: "A larger refill control does not help against a shut float.",
 		field: func(c *plant.Condition) *float64 { return &c.FloatLowM }, worst: 0.35,

@@ -27,7 +27,7 @@ var drainFaults = []Fault{
 	},
 	{
 		ID: "drain-control-plugged", Name: "Drain flow control plugged", Where: plant.PartDrainCtl, Prior: 4, Onset: Growing,
-		Severities: []float64{0.8, 0.84, 0.9, 0.96, 0.98, 0.995},
+		Severities: []float64{0.8, 0.84, 0.9, 0.92, 0.96, 0.98, 0.995},
 		Seen:       "bore blocked with grit", SeenMild: "bore partly blocked with grit",
 		Cures: []Work{Clean, Replace}, Vain: "Blowing through the hose does not clear the control.",
 		field: func(c *plant.Condition) *float64 { return &c.DrainCtlOpen }, worst: leastOpen,

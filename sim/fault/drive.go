@@ -15,7 +15,7 @@ func countsDays(c *plant.Config) bool {
 var driveFaults = []Fault{
 	{
 		ID: "drum-slipped", Name: "Cam drum slipped on its shaft", Where: plant.PartDrum, Prior: 1, Onset: Steady,
-		Severities: []float64{0.55, 0.8, 1},
+		Severities: []float64{0.55, 0.68, 0.8, 0.9, 1},
 		Seen:       "the mark on the drum stands well behind the mark on its shaft", SeenMild: "the mark on the drum stands behind the mark on its shaft",
 		Cures: []Work{Adjust, Replace}, Vain: "A new motor turns the same slipped drum.",
 		field: func(c *plant.Condition) *float64 { return &c.DrumSlipDeg }, worst: 40,
@@ -44,7 +44,7 @@ var driveFaults = []Fault{
 	},
 	{
 		ID: "clock-drifts", Name: "Clock gains or loses", Where: plant.PartController, Prior: 0.8, Onset: Steady, Stays: true,
-		Severities: []float64{0.5, 1},
+		Severities: []float64{0.5, 0.6, 0.75, 0.87, 1},
 		Cures:      []Work{Replace}, Vain: "Set right, it is wrong again in a week.",
 		field: func(c *plant.Condition) *float64 { return &c.DriftSPerDay }, worst: 3600,
 	},
@@ -75,21 +75,21 @@ var settingFaults = []Fault{
 	},
 	{
 		ID: "days-wrong", Name: "Days between regenerations set too long", Where: plant.PartController, Prior: 3, Onset: Steady,
-		Severities: []float64{0.4, 1},
+		Severities: []float64{0.4, 0.5, 0.6, 0.8, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.DaysSet }, worst: 3,
 		on: countsDays,
 	},
 	{
 		ID: "hardness-wrong", Name: "Hardness set too low", Where: plant.PartController, Prior: 3, Onset: Steady,
-		Severities: []float64{0.5, 1},
+		Severities: []float64{0.5, 0.6, 0.68, 0.76, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.HardnessSet }, worst: 0.25,
 		on: metered,
 	},
 	{
 		ID: "capacity-wrong", Name: "Capacity set too high", Where: plant.PartController, Prior: 2, Onset: Steady,
-		Severities: []float64{0.4, 1},
+		Severities: []float64{0.4, 0.6, 0.8, 1},
 		Cures:      []Work{Adjust, Replace}, Vain: "A regeneration by hand helps until the bed is spent again.",
 		field: func(c *plant.Condition) *float64 { return &c.CapacitySet }, worst: 3,
 		on: metered,

@@ -19,7 +19,7 @@ var injectorFaults = []Fault{
 	},
 	{
 		ID: "throat-plugged", Name: "Injector throat plugged or scaled", Where: plant.PartInjector, Prior: 3, Onset: Growing,
-		Severities: []float64{0.5, 0.65, 0.8, 0.95},
+		Severities: []float64{0.5, 0.65, 0.7, 0.8, 0.9, 0.95},
 		Seen:       "throat blocked with scale", SeenMild: "throat narrowed by scale",
 		Cures: []Work{Clean, Replace}, Vain: "A new screen does not clear the throat.",
 		field: func(c *plant.Condition) *float64 { return &c.ThroatOpen }, worst: leastOpen,
@@ -33,7 +33,7 @@ var injectorFaults = []Fault{
 	},
 	{
 		ID: "screen-plugged", Name: "Injector screen plugged", Where: plant.PartScreen, Prior: 7, Onset: Growing,
-		Severities: []float64{0.96, 0.965, 0.972, 0.98, 0.995},
+		Severities: []float64{0.96, 0.965, 0.972, 0.98, 0.986, 0.995},
 		Seen:       "screen blocked with grit", SeenMild: "some grit on the screen",
 		Cures: []Work{Clean, Replace}, Vain: "A new injector behind a blocked screen draws no better.",
 		field: func(c *plant.Condition) *float64 { return &c.ScreenOpen }, worst: leastOpen,

@@ -10,6 +10,7 @@ import (
 	"brinebench/sim/fault"
 	"brinebench/sim/plant"
 	"brinebench/sim/signature"
+	"brinebench/sim/valve"
 )
 
 func clockUnit(t *testing.T) *plant.Config {
@@ -39,7 +40,15 @@ func TestUnitsCoverWhatAnInstallationCanHave(t *testing.T) {
 	require.NotContains(t, of(&clock), "meter-jammed", "a time clock has no meter")
 	require.Zero(t, signature.Prior(&clock)[slices.Index(ids, "meter-jammed")])
 	require.Contains(t, of(&demand), "meter-jammed")
-	for _, c := range []*plant.Config{&clock, &demand} {
+	outdoors, upflow := clock, clock
+	outdoors.Site.Outdoors = true
+	upflow.Program, _ = valve.ProgramNamed("counter-current")
+	require.NotContains(t, of(&clock), "brine-line-frozen", "no frost in a cellar")
+	require.Contains(t, of(&outdoors), "brine-line-frozen")
+	require.Contains(t, of(&clock), "upflow-seat-stuck-shut")
+	require.NotContains(t, of(&upflow), "upflow-seat-stuck-shut", "it has no backwash")
+	require.Contains(t, of(&upflow), "upflow-seat-worn")
+	for _, c := range []*plant.Config{&clock, &demand, &outdoors, &upflow} {
 		units := signature.Units(c)
 		require.Equal(t, plant.Healthy(), units[len(units)-1].Cond, "the sound unit is the last")
 		for i, f := range fault.Catalogue() {

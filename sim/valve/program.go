@@ -25,6 +25,16 @@ type Program struct {
 	InjectorDischargesBelow bool    // counter-current plumbing: brine enters below the bed and leaves from above it
 }
 
+// Lifts reports whether a seat is open at any stop.
+func (p *Program) Lifts(seat Seat) bool {
+	for i := range p.Stops {
+		if p.Stops[i].Open[seat] {
+			return true
+		}
+	}
+	return false
+}
+
 // Refills returns how many refill stops there are.
 func (p *Program) Refills() (n int) {
 	for i := range p.Stops {
