@@ -15,7 +15,7 @@ const (
 	sure       = 0.95
 	surest     = 0.99 // nobody is surer than that
 	littleBits = 0.02
-	mostMoves  = 40
+	mostMoves  = 60
 )
 
 // Search tests until one candidate leads or no test tells more.

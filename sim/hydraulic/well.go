@@ -14,6 +14,7 @@ type Well struct {
 	PrechargePa float64 // its pressure then
 	CutInPa     float64 // pressure at which the switch starts the pump
 	CutOutPa    float64 // and at which it stops it, above CutInPa
+	Swift       bool    // one Runge-Kutta step may last as long as wellPart lets it, for units that nobody watches
 }
 
 // WellState is what a well keeps from step to step: plain data.
@@ -56,7 +57,7 @@ func (w *Well) Law(running bool, leakCvGPM, rhoKgM3 float64) Law {
 }
 
 const (
-	wellStep = 0.25  // longest stretch of one Runge-Kutta step, s
+	wellStep = 0.25  // longest stretch of one Runge-Kutta step of a well that is watched, s
 	wellPart = 0.01  // greatest part of the tank that one may fill or empty
 	wellTime = 1e-10 // a switching moment is found within this, s
 )
@@ -66,7 +67,10 @@ const (
 func (w *Well) Step(s *WellState, dt, drawM3S float64) {
 	for dt > 0 {
 		w.throw(s)
-		h := min(dt, wellStep, wellPart*w.TankM3/(drawM3S+w.PumpM3S(-AtmospherePa)))
+		h := min(dt, wellPart*w.TankM3/(drawM3S+w.PumpM3S(-AtmospherePa)))
+		if !w.Swift {
+			h = min(h, wellStep)
+		}
 		end := w.after(s, h, drawM3S)
 		if w.passed(s, end) {
 			h, end = w.moment(s, h, drawM3S)

@@ -140,15 +140,11 @@ func (m *Model) Coarse() *Model {
 	return &c
 }
 
-// swiftWellS is how long the pressure of a well in use may be taken to stand where
-// many units live, s: a pump runs for a minute and more.
-const swiftWellS = 15
-
-// Shadow returns Coarse's plant with the pressure of a well in Swift's grains: for the
-// many units that live through a call beside the one that is serviced.
+// Shadow returns Coarse's plant with a well in coarser grains: for the many units that
+// live through a call beside the one that is serviced. A pump runs for a minute and more.
 func (m *Model) Shadow() *Model {
 	c := m.Coarse()
-	c.grain.wellS = swiftWellS
+	c.grain.wellS, c.well.Swift = 15, true
 	return c
 }
 
@@ -161,9 +157,9 @@ func (m *Model) Swift(blockS float64) *Model {
 	s.grain = grain{
 		m3:        48 * m.bed.MaxVolume(),
 		serviceM3: 400 * m.bed.MaxVolume(), tankM3: 3 * m.bed.MaxVolume(),
-		flowS: 60, serviceS: 3600, restS: 4 * 3600, stepS: 60, driveS: 4, liftS: 5, wellS: swiftWellS,
+		flowS: 60, serviceS: 3600, restS: 4 * 3600, stepS: 60, driveS: 4, liftS: 5, wellS: 60,
 	}
-	s.cfg.House.BlockS = blockS
+	s.cfg.House.BlockS, s.well.Swift = blockS, true
 	return &s
 }
 
