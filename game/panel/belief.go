@@ -183,7 +183,7 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 	curves := likeliest(r)
 	head := []string{"Step", "Minute", "What was done"}
 	for _, c := range curves {
-		head = append(head, c.letter+" "+c.name)
+		head = append(head, c.letter)
 	}
 	body := el("tbody", nil)
 	for i := range r.Steps {
@@ -197,5 +197,9 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 		}
 		body.add(row)
 	}
-	return table("Belief after each step", head, body)
+	t := table("Belief after each step", head, body)
+	for k, c := range curves { // the list above has the names; who hears the table gets them here
+		node{t.Call("querySelectorAll", "thead th").Index(len(head) - len(curves) + k)}.set("aria-label", c.letter+" "+c.name)
+	}
+	return t
 }

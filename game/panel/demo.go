@@ -97,7 +97,7 @@ func (p *Panels) fillDemo() {
 	*s = scrub{
 		id: "demo", title: "Watch it",
 		words: "Play, or move the slider, and the drawing shows the expert's unit at that moment. Your own call stands meanwhile and is not touched.",
-		begin: p.game.BeginDemo, call: p.game.DemoCall, end: p.game.DemoTicks,
+		whose: "the expert's", begin: p.game.BeginDemo, call: p.game.DemoCall, end: p.game.DemoTicks,
 	}
 	s.build(p)
 	journal := p.game.DemoCall().Journal

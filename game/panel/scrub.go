@@ -15,7 +15,7 @@ import (
 // scrub shows a finished call again, moment by moment: the person's own in the
 // debrief, or an expert's.
 type scrub struct {
-	id, title, words               string
+	id, title, words, whose        string
 	begin                          func() *game.Scrub // shows it on the drawing
 	call                           func() *sim.Call
 	end                            func() int64 // its last tick
@@ -41,7 +41,7 @@ func (p *Panels) scrubBox() node {
 		*s = scrub{
 			id: "replay", title: "The call again",
 			words: "Move the slider, and the drawing shows the unit as it was at that moment. The call and its score stay what they are.",
-			begin: p.game.BeginScrub, call: p.game.Call, end: p.game.Tick,
+			whose: "your", begin: p.game.BeginScrub, call: p.game.Call, end: p.game.Tick,
 		}
 		s.build(p)
 	}
@@ -64,17 +64,17 @@ func (s *scrub) build(p *Panels) {
 		"type": "range", "id": s.id + "-at", "min": "0", "max": strconv.FormatInt((end+scrubStep-1)/scrubStep, 10), "step": "1", "data-unkept": "",
 		"aria-label": "Moment of the call",
 	})
-	s.line, s.last = el("output", attrs{"for": "replay-at"}), el("p", attrs{"class": "last", "aria-live": "polite"})
+	s.line, s.last = el("output", attrs{"for": s.id + "-at"}), el("p", attrs{"class": "last", "aria-live": "polite"})
 	s.play = button("Play", attrs{"data-act": "replay-play"})
 	s.pace = el("select", attrs{"id": s.id + "-pace", "data-unkept": ""})
 	for _, pace := range game.ScrubPaces {
 		s.pace.add(el("option", attrs{"value": decimals(pace, 0)}, decimals(pace, 0)+"×"))
 	}
 	s.pace.Value.Set("value", "60")
-	s.box = el("section", attrs{"class": "replay", "aria-labelledby": s.id + "-h"},
-		el("h3", attrs{"id": s.id + "-h"}, s.title),
+	s.box = el("section", attrs{"class": "replay", "aria-labelledby": s.id + "-again-h"},
+		el("h3", attrs{"id": s.id + "-again-h"}, s.title),
 		el("p", nil, s.words),
-		actMarks(s.call().Journal, end), s.slider, el("small", nil, marksInWords(s.call().Journal)), s.line,
+		actMarks(s.call().Journal, end), s.slider, el("small", nil, marksInWords(s.call().Journal, s.whose)), s.line,
 		el("div", attrs{"class": "pushes"},
 			button("Act before", attrs{"data-act": "replay-before"}), s.play,
 			button("Next act", attrs{"data-act": "replay-after"}),
@@ -107,11 +107,11 @@ func actMarks(journal []sim.Entry, end int64) node {
 		svg("path", attrs{"class": "act-mark", "d": acts.String()}), svg("path", attrs{"class": "act-mark unsafe", "d": unsafe.String()})))
 }
 
-func marksInWords(journal []sim.Entry) string {
+func marksInWords(journal []sim.Entry, whose string) string {
 	if slices.ContainsFunc(journal, func(e sim.Entry) bool { return e.Unsafe }) {
-		return "Lines mark your acts; tall, heavy ones were stopped as unsafe."
+		return "Lines mark " + whose + " acts; tall, heavy ones were stopped as unsafe."
 	}
-	return "Lines mark your acts."
+	return "Lines mark " + whose + " acts."
 }
 
 func (s *scrub) chosenPace() float64 {
