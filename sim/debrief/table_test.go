@@ -191,8 +191,8 @@ func table(rows []row) string {
 		}
 		fmt.Fprintf(&b, "| %s | %.1f | %.1f | %.0f to %.0f |\n", x.name, least, most, x.least, x.most)
 	}
-	fmt.Fprintf(&b, "\nMedian of the ratios: %.2f; it may be %.1f. Checked too: the expert does nothing unsafe, and who is wrong and confident\n"+
-		"scores at least 5 less than who is wrong and unsure.\n", medianRatio(rows), mostOfRandom)
+	fmt.Fprintf(&b, "\n%d calls. Median of the ratios: %.2f; it may be %.1f. Checked too: the expert does nothing unsafe, and who is wrong and confident\n"+
+		"scores at least 5 less than who is wrong and unsure.\n", len(rows), medianRatio(rows), mostOfRandom)
 	return b.String()
 }
 
