@@ -73,7 +73,7 @@ func (p *Panels) lineWeighed(r *sim.Report, line *sim.OrderLine) (said, fits str
 		return "", ""
 	}
 	speaks := game.Speaks(before, after)
-	said = "Belief in it: " + share(before) + " before, " + share(after) + " after. The reading " + conclusionWords[speaks] + ". "
+	said = "Belief in it: " + share(before) + " before, " + share(after) + " after. The reading " + weightWords[speaks] + ". "
 	switch line.Conclusion {
 	case "":
 		return said + "You drew no conclusion.", ""
@@ -82,6 +82,9 @@ func (p *Panels) lineWeighed(r *sim.Report, line *sim.OrderLine) (said, fits str
 	}
 	return said + "Your conclusion, “" + conclusionWords[line.Conclusion] + "”, does not fit.", "no"
 }
+
+// weightWords say what a reading says of a suspicion.
+var weightWords = map[string]string{"for": "speaks for it", "against": "speaks against it", "neither": "says little either way"}
 
 // share is a belief in words that tell little from nothing.
 func share(x float64) string {
