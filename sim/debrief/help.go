@@ -24,9 +24,12 @@ func Help(f *scenario.File, m *plant.Model, cond plant.Condition, rung string) s
 	if len(wrong) == 0 {
 		return soundHelp[rung]
 	}
+	if rung == "test" {
+		return tellingTest(f, m, cond)
+	}
 	var told []string
 	for _, w := range wrong {
-		told = append(told, helpOn(w, f, m, cond, rung))
+		told = append(told, helpOn(w, rung))
 	}
 	slices.Sort(told)
 	return strings.Join(slices.Compact(told), " ")
@@ -40,22 +43,25 @@ var soundHelp = map[string]string{
 	"answer":   "Nothing is wrong with the unit.",
 }
 
-func helpOn(w *fault.Fault, f *scenario.File, m *plant.Model, cond plant.Condition, rung string) string {
+func helpOn(w *fault.Fault, rung string) string {
 	switch p, _ := call.Part(w.Where); rung {
 	case "area":
 		return "Look at " + placeOf(w.Where).area + "."
 	case "function":
 		return placeOf(w.Where).function
-	case "test":
-		in, stage := telling(f, m, cond)
-		when := ""
-		if !in.Fixed {
-			when = " in " + stage.String()
-		}
-		return fmt.Sprintf("The reading that tells most%s: %s.", when, in.Name)
 	default:
 		return fmt.Sprintf("The cause: %s (%s).", w.Name, p.Name)
 	}
+}
+
+// tellingTest names the test that tells most of all that is wrong.
+func tellingTest(f *scenario.File, m *plant.Model, cond plant.Condition) string {
+	in, stage := telling(f, m, cond)
+	when := ""
+	if !in.Fixed {
+		when = " in " + stage.String()
+	}
+	return fmt.Sprintf("The reading that tells most%s: %s.", when, in.Name)
 }
 
 // telling is the test, without opening anything if one will do, whose reading
