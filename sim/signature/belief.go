@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
 	"brinebench/sim/repro"
 )
 
@@ -14,6 +15,7 @@ type Hypothesis struct {
 	Cause  int     // index into Causes
 	Prior  float64 // sums to 1 over all
 	Lo, Hi int     // indexes of the two units; equal where there is but one
+	Swing  float64 // of those units
 }
 
 // Hypotheses are those of a grid of units, by cause.
@@ -28,6 +30,7 @@ func Hypotheses(units []Unit, prior []float64) []Hypothesis {
 		for k := range spans {
 			list = append(list, Hypothesis{
 				Cause: units[i].Cause, Prior: prior[units[i].Cause] / float64(spans), Lo: i + k, Hi: i + min(k+1, n-1),
+				Swing: units[i].Swing,
 			})
 		}
 		i += n
@@ -54,30 +57,30 @@ const (
 // what lies between them: Student's t with three degrees of freedom on either side
 // of it, scaled to 1 there, over a floor. drift is by how much a unit's reading
 // changes while it is taken: what changes fast is shown at another moment by a unit
-// of another severity, and not always by one between.
-func Likelihood(in *instrument.Instrument, got instrument.Reading, drift float64, shown ...instrument.Reading) float64 {
+// of another severity, and not always by one between. swing is that of the units.
+func Likelihood(in *instrument.Instrument, got instrument.Reading, drift, swing float64, shown ...instrument.Reading) float64 {
 	lo, hi, seen, best := math.Inf(1), math.Inf(-1), got.Seen != "", 0.0
 	for _, r := range shown {
 		lo, hi, seen = min(lo, r.Value), max(hi, r.Value), seen || r.Seen != ""
 	}
 	if !seen {
-		return measured(in, got.Value, lo, hi, drift)
+		return measured(in, got.Value, lo, hi, drift, swing)
 	}
 	for _, r := range shown {
-		best = max(best, sighting(in, got, r))
+		best = max(best, sighting(in, got, r, swing))
 	}
 	return best
 }
 
 // sighting is the likelihood at one end, if either is something seen.
-func sighting(in *instrument.Instrument, got, want instrument.Reading) float64 {
+func sighting(in *instrument.Instrument, got, want instrument.Reading, swing float64) float64 {
 	switch {
 	case got.Seen == want.Seen && got.Seen != "":
 		return 1
 	case in.NeedsOpening():
 		return strayLook
 	case got.Seen == "" && want.Seen == "":
-		return measured(in, got.Value, want.Value, want.Value, 0)
+		return measured(in, got.Value, want.Value, want.Value, 0, swing)
 	}
 	return straySighting
 }
@@ -85,9 +88,9 @@ func sighting(in *instrument.Instrument, got, want instrument.Reading) float64 {
 // measured is the likelihood of v where the library has all from lo to hi. What
 // lies well within takes the loss that noise costs a single value on average: a
 // cause must not gain by being vague.
-func measured(in *instrument.Instrument, v, lo, hi, drift float64) float64 {
+func measured(in *instrument.Instrument, v, lo, hi, drift, swing float64) float64 {
 	near := min(max(v, lo), hi)
-	sigma := spread(in, near) + float64(driftSigma*drift)
+	sigma := spread(in, near, swing) + float64(driftSigma*drift)
 	noise := in.Sigma(near) / sigma
 	d := (v - near) / sigma
 	t := 1 + float64(d*d)/3
@@ -96,8 +99,19 @@ func measured(in *instrument.Instrument, v, lo, hi, drift float64) float64 {
 }
 
 // spread is the standard deviation of a reading that the library says is v.
-func spread(in *instrument.Instrument, v float64) float64 {
-	return in.Sigma(v) + float64(gridSigma*math.Abs(v))
+func spread(in *instrument.Instrument, v, swing float64) float64 {
+	return in.Sigma(v) + float64(gridSigma*math.Abs(v)) + float64(feels(in, swing)*math.Abs(v))
+}
+
+// feels is how much of a swing of the supply a reading feels: raw water, settings,
+// counts and temperatures nothing; flows, doses, and what comes of them, all.
+func feels(in *instrument.Instrument, swing float64) float64 {
+	switch {
+	case in.Where == plant.PartController, in.Where == plant.PartRawTap,
+		in.Quantity == instrument.Count, in.Quantity == instrument.Warmth:
+		return 0
+	}
+	return swing
 }
 
 // Belief is a distribution over hypotheses. Some may be dropped: they keep what
@@ -198,7 +212,7 @@ func (h *Hypothesis) Likelihood(in *instrument.Instrument, got instrument.Readin
 	if n == 0 {
 		return 1
 	}
-	return Likelihood(in, got, drift, shown[:n]...)
+	return Likelihood(in, got, drift, h.Swing, shown[:n]...)
 }
 
 // Drop drops every hypothesis with less than a share of the belief in the leading one.

@@ -66,7 +66,7 @@ func TestEntropyOfKnownDistributions(t *testing.T) {
 func TestLikelihoodFallsWithDistanceFromWhatLiesBetweenTheSeverities(t *testing.T) {
 	in := find(t, "drain-flow")
 	of := func(flow float64) float64 {
-		return Likelihood(in, instrument.Reading{Value: flow}, 0, instrument.Reading{Value: 1e-4}, instrument.Reading{Value: 8e-5})
+		return Likelihood(in, instrument.Reading{Value: flow}, 0, 0, instrument.Reading{Value: 1e-4}, instrument.Reading{Value: 8e-5})
 	}
 	last := of(9e-5)
 	require.Greater(t, last, 0.6)
@@ -85,12 +85,12 @@ func TestLikelihoodFallsWithDistanceFromWhatLiesBetweenTheSeverities(t *testing.
 func TestWhatIsSeenAtEitherSeverityFits(t *testing.T) {
 	in := find(t, "drain-look")
 	seen := func(text string) instrument.Reading { return instrument.Reading{Seen: text} }
-	require.Equal(t, 1.0, Likelihood(in, seen("a trickle"), 0, seen("a thin stream"), seen("a trickle")))
-	require.Equal(t, straySighting, Likelihood(in, seen("a gush"), 0, seen("a thin stream"), seen("a trickle")))
+	require.Equal(t, 1.0, Likelihood(in, seen("a trickle"), 0, 0, seen("a thin stream"), seen("a trickle")))
+	require.Equal(t, straySighting, Likelihood(in, seen("a gush"), 0, 0, seen("a thin stream"), seen("a trickle")))
 }
 
 func TestADroppedHypothesisKeepsItsBelief(t *testing.T) {
-	b := NewBelief([]Hypothesis{{0, 0.5, 0, 0}, {1, 0.49995, 1, 1}, {2, 0.00005, 2, 2}})
+	b := NewBelief([]Hypothesis{{0, 0.5, 0, 0, 0}, {1, 0.49995, 1, 1, 0}, {2, 0.00005, 2, 2, 0}})
 	b.Drop(1e-3)
 	require.False(t, b.Follows(2))
 	require.True(t, b.Follows(0))
@@ -113,4 +113,29 @@ func TestAReadingOfWhatChangesMeanwhileMayBeOfAnyMoment(t *testing.T) {
 	// The first falls from 40 to 1 while the test is made, the second stands at 1.
 	b.Update(in, instrument.Reading{Value: 9}, shows(1, 1), shows(40, 1))
 	require.Greater(t, b.ByCause()[0], 0.9)
+}
+
+func TestAWellsPumpExcusesAFlowAndNotASetting(t *testing.T) {
+	const swing = 0.2
+	for _, row := range []struct {
+		instrument string
+		shown      float64 // by the library; a fifth more is read
+		excused    bool
+	}{
+		{"drain-flow", 1.4e-4, true},
+		{"pressure-running", 3.5e5, true},
+		{"hardness-raw", 3, false},
+		{"set-hardness", 3, false},
+	} {
+		in, ok := instrument.Find(row.instrument)
+		require.True(t, ok, row.instrument)
+		of := func(swing float64) float64 {
+			return Likelihood(in, instrument.Reading{Value: 1.2 * row.shown}, 0, swing, instrument.Reading{Value: row.shown})
+		}
+		if row.excused {
+			require.Greater(t, of(swing), 2*of(0), row.instrument)
+		} else {
+			require.Equal(t, of(0), of(swing), row.instrument)
+		}
+	}
 }

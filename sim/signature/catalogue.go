@@ -15,6 +15,7 @@
 package signature
 
 import (
+	"math"
 	"slices"
 
 	"brinebench/sim/call"
@@ -28,6 +29,7 @@ type Unit struct {
 	Severity float64 // 0 of the sound unit
 	Cond     plant.Condition
 	And      []Unit // what else is wrong with it; Cond holds that too
+	Swing    float64 // how far its supply swings, relative; see swingOf
 }
 
 // Both is a unit that has what is wrong with either.
@@ -78,14 +80,26 @@ func Units(c *plant.Config) []Unit {
 			continue
 		}
 		for _, severity := range f.Severities {
-			list = append(list, unitOf(i, &f, severity))
+			list = append(list, unitOf(c, i, &f, severity))
 		}
 	}
-	return append(list, Unit{Cause: len(fault.Catalogue()), Cond: plant.Healthy()})
+	return append(list, Unit{Cause: len(fault.Catalogue()), Cond: plant.Healthy(), Swing: swingOf(c)})
 }
 
-func unitOf(cause int, f *fault.Fault, severity float64) Unit {
-	u := Unit{Cause: cause, Severity: severity, Cond: plant.Healthy()}
+// swingOf is the standard deviation of the difference of a well's pressure at two
+// moments, over its mean: it goes up and down evenly between the two ends of the
+// pump's switch. A gauge is read at one moment, and shown by the library at another.
+// 0 on the mains.
+func swingOf(c *plant.Config) float64 {
+	if !c.Site.FromWell {
+		return 0
+	}
+	low, high := c.Site.Well.CutInPa, c.Site.Well.CutOutPa
+	return 2 * (high - low) / (math.Sqrt(6) * (high + low))
+}
+
+func unitOf(c *plant.Config, cause int, f *fault.Fault, severity float64) Unit {
+	u := Unit{Cause: cause, Severity: severity, Cond: plant.Healthy(), Swing: swingOf(c)}
 	f.Apply(&u.Cond, severity)
 	return u
 }

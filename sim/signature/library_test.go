@@ -109,7 +109,7 @@ func TestSwiftHistoriesGiveTheReadingsOfWatchedOnes(t *testing.T) {
 			for i := range instrument.All() {
 				in := &instrument.All()[i]
 				readings++
-				if signature.Likelihood(in, l.Signatures[u][stage][i], 0, watched[stage][i], watched[stage][i]) < 0.5 {
+				if signature.Likelihood(in, l.Signatures[u][stage][i], 0, 0, watched[stage][i], watched[stage][i]) < 0.5 {
 					apart++
 				}
 			}

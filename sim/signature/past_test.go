@@ -55,7 +55,7 @@ func TestTheTrueUnitLivesTheHistoryOfItsScenario(t *testing.T) {
 		for i := range want {
 			in := &instrument.All()[i]
 			readings++
-			if signature.Likelihood(in, want[i], 0, got[i], got[i]) < 0.5 {
+			if signature.Likelihood(in, want[i], 0, 0, got[i], got[i]) < 0.5 {
 				apart++
 				t.Logf("%s: %s: %v, shadow %v", row.id, in.ID, want[i], got[i])
 			}

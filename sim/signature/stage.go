@@ -57,12 +57,13 @@ func run(m *plant.Model, s *plant.State, seconds float64) {
 	}
 }
 
-// Of takes a unit as it is found through a regeneration and reads it at every
-// stage. What the controller believes sets the pace, as it does for the
-// technician: a drum that does not turn is read where it stands.
+// Of takes a unit as it is found, a well's tank filled, through a regeneration and
+// reads it at every stage. What the controller believes sets the pace, as it does
+// for the technician: a drum that does not turn is read where it stands.
 func Of(m *plant.Model, s *plant.State) (sig Signature) {
-	sig[Service] = Read(m, s)
 	t := tour{m, s}
+	t.fill()
+	sig[Service] = Read(m, s)
 	t.start()
 	for stage := Backwash; stage < NumStages; stage++ {
 		t.to(stage)
@@ -104,6 +105,26 @@ func Ahead(m *plant.Model, s *plant.State, stop string) Show {
 type tour struct {
 	m *plant.Model
 	s *plant.State
+}
+
+// fill lets a well's pump fill its pressure tank, as one does before a gauge is read
+// there: a tap runs until the pump starts, and is shut until it has stopped. Where
+// water runs away all the time it does not stop for long.
+func (t *tour) fill() {
+	const mostS, stepS = 1800, 5
+	if !t.m.Config().Site.FromWell {
+		return
+	}
+	end := t.s.TimeS + mostS
+	wait := func(running bool) {
+		for t.s.Around.Well.Running == running && t.s.TimeS < end {
+			t.m.Step(t.s, min(stepS, t.m.MaxStep(t.s)))
+		}
+	}
+	t.s.RawTap = 0.5
+	wait(false)
+	t.s.RawTap = 0
+	wait(true)
 }
 
 // start presses the button for a regeneration.

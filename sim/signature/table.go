@@ -52,7 +52,7 @@ func (l *Library) move(u, in int) (top Move) {
 			continue
 		}
 		m := Move{Stage: stage, In: in, Sound: sound[stage][in], Faulty: l.Signatures[u][stage][in]}
-		if m.Sigmas = apart(x, m.Sound, m.Faulty); m.Sigmas > top.Sigmas {
+		if m.Sigmas = apart(x, m.Sound, m.Faulty, l.Units[u].Swing); m.Sigmas > top.Sigmas {
 			top = m
 		}
 	}
@@ -60,14 +60,14 @@ func (l *Library) move(u, in int) (top Move) {
 }
 
 // apart is the difference of two readings over their spread.
-func apart(in *instrument.Instrument, a, b instrument.Reading) float64 {
+func apart(in *instrument.Instrument, a, b instrument.Reading, swing float64) float64 {
 	switch {
 	case a == b:
 		return 0
 	case a.Seen != "" || b.Seen != "":
 		return seenSigmas
 	}
-	return math.Abs(a.Value-b.Value) / spread(in, max(a.Value, b.Value))
+	return math.Abs(a.Value-b.Value) / spread(in, max(a.Value, b.Value), swing)
 }
 
 // Pair is two causes that readings confuse.

@@ -32,7 +32,7 @@ func Trials(file *scenario.File, m *plant.Model, n int, seed uint64, progress fu
 				continue
 			}
 			least, greatest := f.Severities[0], f.Severities[len(f.Severities)-1]
-			t := Trial{Unit: unitOf(i, f, least+float64((greatest-least)*r.Float64()))}
+			t := Trial{Unit: unitOf(m.Config(), i, f, least+float64((greatest-least)*r.Float64()))}
 			t.Signature = Of(coarse, past.Live(&t.Unit))
 			list = append(list, t)
 			if progress != nil {

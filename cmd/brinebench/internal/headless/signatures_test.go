@@ -23,7 +23,7 @@ const (
 // studied are the installations that are kept, the first in full.
 var studied = []string{
 	millHouse, calls + "long-showers-at-the-vicarage.json",
-	signatures + "frost.json", signatures + "counter-current.json",
+	signatures + "frost.json", signatures + "counter-current.json", signatures + "well.json",
 }
 
 const foreword = `# Signatures
