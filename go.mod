@@ -3,6 +3,7 @@ module brinebench
 go 1.26.0
 
 require (
+	github.com/andybalholm/brotli v1.3.0
 	github.com/chromedp/cdproto v0.0.0-20260321001828-e3e3800016bc
 	github.com/chromedp/chromedp v0.15.1
 	github.com/hajimehoshi/ebiten/v2 v2.9.9
