@@ -14,13 +14,15 @@
   });
 
   // brinebenchWebGL tells whether the canvas can work here.
+  let works;
   globalThis.brinebenchWebGL = () => {
+    if (works !== undefined) return works;
     try {
       const gl = document.createElement("canvas").getContext("webgl2");
-      if (!gl) return false;
-      gl.getExtension("WEBGL_lose_context")?.loseContext();
-      return true;
-    } catch { return false; }
+      works = Boolean(gl);
+      gl?.getExtension("WEBGL_lose_context")?.loseContext();
+    } catch { works = false; }
+    return works;
   };
 
   // The page keeps its own style: what Ebitengine writes on html and body is taken back.
