@@ -3,7 +3,8 @@ package scenarios
 
 import "embed"
 
-// FS holds one JSON file for each call.
+// FS holds one JSON file for each call, and in a directory named by a language what
+// the customer of a call tells in it.
 //
 //go:embed *.json
 var FS embed.FS

@@ -13,6 +13,7 @@ import (
 
 	"brinebench/game"
 	"brinebench/game/panel"
+	"brinebench/game/say"
 	"brinebench/game/view"
 	"brinebench/scenarios"
 	"brinebench/sim"
@@ -26,10 +27,11 @@ const (
 )
 
 func main() {
+	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
 	started := time.Now()
 	g, kept, err := open(query("call"), query("seed"), func() float64 { return time.Since(started).Seconds() })
 	if err != nil {
-		fail("This call cannot be opened", err.Error())
+		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
 	s := &source{Game: g, panels: panel.New(g, calls(g.Setup().CallID), kept), started: started}
@@ -59,7 +61,7 @@ func draw(s *source) {
 	}
 	err := ebiten.RunGameWithOptions(view.New(s, firstDraw), &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
-		fail("The drawing has stopped", err.Error())
+		fail(say.Text("failed.drawing"), err.Error())
 	}
 }
 
@@ -129,10 +131,27 @@ func calls(open string) (list []panel.Call) {
 			continue
 		}
 		if card, err := sim.Card(name, data); err == nil {
-			list = append(list, panel.Call{CallCard: card, Open: card.ID == open})
+			list = append(list, panel.Call{CallCard: card, Open: card.ID == open, Words: told(name)})
 		}
 	}
 	return list
+}
+
+// told reads what the customer of a call tells in the languages that its file does
+// not speak.
+func told(name string) map[say.Lang]say.Call {
+	words := map[say.Lang]say.Call{}
+	for _, l := range say.Langs {
+		file := string(l) + "/" + name
+		data, err := fs.ReadFile(scenarios.FS, file)
+		if err != nil {
+			continue
+		}
+		if c, err := say.ReadCall(file, data); err == nil {
+			words[l] = c
+		}
+	}
+	return words
 }
 
 // query reads a field of the page's address, "" when it is missing.

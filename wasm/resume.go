@@ -9,6 +9,7 @@ import (
 
 	"brinebench/game"
 	"brinebench/game/panel"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -60,7 +61,7 @@ func bringBack(text, id string, seed uint64, clock func() float64) (g *game.Game
 		if done, err = g.BringBack(sliceS); err != nil {
 			return nil, nil, err
 		}
-		loading("Bringing back your call", done)
+		loading(say.Text("loading.back"), done)
 	}
 	return g, kept, nil
 }
@@ -69,7 +70,7 @@ func bringBack(text, id string, seed uint64, clock func() float64) (g *game.Game
 func prepare(g *game.Game) {
 	for done := 0.0; done < 1; {
 		done = g.Prepare(sliceS)
-		loading("Running the unit's history before the call", done)
+		loading(say.Text("loading.history"), done)
 	}
 }
 
