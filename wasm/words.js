@@ -54,7 +54,7 @@ globalThis.brinebenchWords = {
     "caution-2": "Ponga la derivación o cierre el suministro, alivie la presión y vea cero en un manómetro antes de abrir cualquier parte. En derivación, la válvula sigue bajo presión hasta que se la alivia: por el drenaje, en retrolavado por ejemplo. Con el suministro cerrado, basta abrir un grifo de la casa.",
     "caution-3": "Desenchufe primero y mantenga el enchufe a la vista mientras trabaja.",
     "caution-4": "El agua de calidad sanitaria desconocida necesita desinfección; un ablandador no la hace potable.",
-    "caution-5": "Un drenaje termina en una brecha de aire del doble de la abertura, y de 25 mm (1 pulg) como mínimo: vea el código local.",
+    "caution-5": "Un drenaje termina en una espacio de aire del doble de la abertura, y de 25 mm (1 pulg) como mínimo: vea el código local.",
     "caution-6": "Ablandar agrega 7,86 mg/L de sodio por cada grano por galón que se quita: quien sigue una dieta baja en sodio consulta a su médico.",
     "caution-7": "Las bolsas de sal y los tanques de resina pesan: levántelos con cuidado. Los pisos mojados resbalan. El agua caliente quema. Los tanques y las tuberías que se congelan revientan.",
     "close": "Cerrar"

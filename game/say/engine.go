@@ -12,6 +12,7 @@ type engine struct {
 	known    map[string]heard  // what was asked for already
 }
 
+// heard is a text in the other language; not ok where the catalogue lacks some of it.
 type heard struct {
 	text string
 	ok   bool
@@ -85,12 +86,17 @@ func cutPlaces(text string) (literals, places []string) {
 }
 
 func (e *engine) hear(english string) (string, bool) {
-	if h, found := e.known[english]; found {
-		return h.text, h.ok
+	h, found := e.known[english]
+	if !found {
+		h.text, h.ok = e.find(strings.TrimSpace(english))
+		if h.ok { // the spaces at its ends stay
+			h.text = strings.Replace(english, strings.TrimSpace(english), h.text, 1)
+		} else {
+			h.text = english
+		}
+		e.known[english] = h
 	}
-	text, ok := e.find(english)
-	e.known[english] = heard{text, ok}
-	return text, ok
+	return h.text, h.ok
 }
 
 func (e *engine) find(english string) (string, bool) {
@@ -147,11 +153,8 @@ func (e *engine) matchFrom(p *pattern, place int, rest, text string) (string, bo
 
 // put is what comes into a place.
 func (e *engine) put(place, words string) (string, bool) {
-	if place == free {
+	if place == free || words == "" {
 		return words, true
-	}
-	if words == "" {
-		return "", false
 	}
 	return e.hear(words)
 }
