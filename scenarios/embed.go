@@ -3,8 +3,13 @@ package scenarios
 
 import "embed"
 
-// FS holds one JSON file for each call, and in a directory named by a language what
-// the customer of a call tells in it.
+// FS holds one JSON file for each call.
 //
 //go:embed *.json
 var FS embed.FS
+
+// Told holds what the customer of each call tells in other languages, in a
+// directory for each, by the name of the call's file.
+//
+//go:embed es/*.json
+var Told embed.FS

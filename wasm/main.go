@@ -143,7 +143,7 @@ func told(name string) map[say.Lang]say.Call {
 	words := map[say.Lang]say.Call{}
 	for _, l := range say.Langs {
 		file := string(l) + "/" + name
-		data, err := fs.ReadFile(scenarios.FS, file)
+		data, err := fs.ReadFile(scenarios.Told, file)
 		if err != nil {
 			continue
 		}

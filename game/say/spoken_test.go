@@ -99,10 +99,10 @@ func (s source) visit(n ast.Node) bool {
 
 // note says what an expression gives, if it is a text; short takes single words too.
 func (s source) note(e ast.Expr, short bool) bool {
-	switch e.(type) {
+	switch e := e.(type) {
 	case *ast.BasicLit, *ast.BinaryExpr:
 	case *ast.CallExpr:
-		if called(e.(*ast.CallExpr)) != "fmt.Sprintf" {
+		if called(e) != "fmt.Sprintf" {
 			return false
 		}
 	default:
