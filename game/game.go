@@ -3,7 +3,10 @@
 // the page, so that all of it is tested natively.
 package game
 
-import "brinebench/sim"
+import (
+	"brinebench/game/say"
+	"brinebench/sim"
+)
 
 // Session is what the game needs of a service call; *sim.Session is one.
 type Session interface {
@@ -25,6 +28,7 @@ type Look struct {
 	Dark          bool
 	ReducedMotion bool
 	SI            bool // false shows US customary units
+	Lang          say.Lang
 	Veiled        bool // hardness is not shown where only a test can tell it
 }
 

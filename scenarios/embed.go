@@ -7,3 +7,9 @@ import "embed"
 //
 //go:embed *.json
 var FS embed.FS
+
+// Told holds what the customer of each call tells in other languages, in a
+// directory for each, by the name of the call's file.
+//
+//go:embed es/*.json
+var Told embed.FS

@@ -13,6 +13,7 @@ import (
 
 	"brinebench/game"
 	"brinebench/game/panel"
+	"brinebench/game/say"
 	"brinebench/game/view"
 	"brinebench/scenarios"
 	"brinebench/sim"
@@ -26,9 +27,10 @@ const (
 )
 
 func main() {
+	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
 	s := &source{started: time.Now()}
 	if err := s.open(query("call"), query("seed")); err != nil {
-		fail("This call cannot be opened", err.Error())
+		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
 	go s.ready() // while the unit is on show already
@@ -44,7 +46,7 @@ func draw(s *source) {
 	}
 	err := ebiten.RunGameWithOptions(view.New(s, firstDraw), &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
-		fail("The drawing has stopped", err.Error())
+		fail(say.Text("failed.drawing"), err.Error())
 	}
 }
 
@@ -132,10 +134,27 @@ func calls(open string) (list []panel.Call) {
 			continue
 		}
 		if card, err := sim.Card(name, data); err == nil {
-			list = append(list, panel.Call{CallCard: card, Open: card.ID == open})
+			list = append(list, panel.Call{CallCard: card, Open: card.ID == open, Words: told(name)})
 		}
 	}
 	return list
+}
+
+// told reads what the customer of a call tells in the languages that its file does
+// not speak.
+func told(name string) map[say.Lang]say.Call {
+	words := map[say.Lang]say.Call{}
+	for _, l := range say.Langs {
+		file := string(l) + "/" + name
+		data, err := fs.ReadFile(scenarios.Told, file)
+		if err != nil {
+			continue
+		}
+		if c, err := say.ReadCall(file, data); err == nil {
+			words[l] = c
+		}
+	}
+	return words
 }
 
 // query reads a field of the page's address, "" when it is missing.

@@ -6,6 +6,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 )
 
 // FirstLook is the look the person chose last time, or the one the system asks for.
@@ -19,11 +20,12 @@ func FirstLook() game.Look {
 		Dark:          dark,
 		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
 		SI:            recall("units") == "si",
+		Lang:          say.Spoken(),
 	}
 }
 
 // setLook changes what is given; "" leaves a choice as it is.
-func (p *Panels) setLook(units, theme string) {
+func (p *Panels) setLook(units, theme, lang string) {
 	l := p.game.Look()
 	if units != "" {
 		l.SI = units == "si"
@@ -32,6 +34,10 @@ func (p *Panels) setLook(units, theme string) {
 	if theme != "" {
 		l.Dark = theme == "dark"
 		keep("theme", theme)
+	}
+	if lang != "" {
+		l.Lang = say.Named(lang)
+		keep("lang", lang)
 	}
 	p.game.SetLook(l)
 }
@@ -53,10 +59,38 @@ func (p *Panels) syncLook() {
 	for _, b := range all("[data-units]") {
 		b.pressed(b.data("units") == units)
 	}
+	for _, b := range all("[data-speak]") {
+		b.pressed(b.data("speak") == string(l.Lang))
+	}
+	if l.Lang != p.look.Lang {
+		p.speak()
+	}
 	if l.SI != p.look.SI {
 		p.fillCall()
 		p.debrief.filled = false
 		p.chartMS = 0
 	}
 	p.look = l
+}
+
+// speak makes all that holds words anew, in the language chosen; what was typed,
+// ticked and unfolded stays.
+func (p *Panels) speak() {
+	say.Speak(p.game.Look().Lang)
+	js.Global().Call("brinebenchSpeak", string(say.Spoken()))
+	fields, unfolded := fieldsOnPage(), all("details[data-fold][open]")
+	p.build()
+	p.sayDebriefAgain()
+	p.sayDemoAgain()
+	fillFields(fields)
+	for _, was := range unfolded {
+		for _, fold := range all("#" + was.Get("parentElement").Get("parentElement").Get("id").String() + " [data-fold=" + quote(was.data("fold")) + "]") {
+			fold.flag("open", true)
+		}
+	}
+	if p.keeping.line != nil {
+		p.keeping.line()
+	}
+	p.dismiss()
+	p.chartMS = 0
 }
