@@ -79,7 +79,6 @@
     p.id = "no-picture";
     p.textContent = word("no-picture");
     byId("stage").append(p);
-    brinebenchDrew();
   };
 
   // What the program writes on its way out (a panic) is kept for the message.
@@ -166,9 +165,12 @@
     byId("cautions-open").addEventListener("click", () => byId("cautions").showModal());
     if (!able) return fail("old", "old-text");
     if (typeof Go !== "function") return fail("pieces", "pieces-text");
-    brinebenchWebGL(); // the first look for it takes the graphics a while, which passes meanwhile
+    // The first look at graphics and storage takes the browser a while, which passes meanwhile.
+    brinebenchWebGL();
+    try { localStorage.getItem(""); } catch { /* closed: the program does without */ }
     listen();
     const go = new Go();
+    go.env = { GOGC: "off" }; // until the first picture
     let instance;
     try {
       const module = await coming;

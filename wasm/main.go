@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -26,12 +27,15 @@ const (
 )
 
 func main() {
-	s := &source{started: time.Now()}
+	s := &source{started: time.Now(), drawn: make(chan bool, 1)}
 	if err := s.open(query("call"), query("seed")); err != nil {
 		fail("This call cannot be opened", err.Error())
 		select {}
 	}
-	go s.ready() // while the unit is on show already
+	go func() {
+		<-s.drawn // the first picture is waited for more than the rest
+		s.ready()
+	}()
 	draw(s)
 }
 
@@ -39,17 +43,23 @@ func main() {
 func draw(s *source) {
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
 		js.Global().Call("brinebenchNoPicture")
+		s.drew()
 		s.withoutCanvas()
 		return
 	}
-	err := ebiten.RunGameWithOptions(view.New(s, firstDraw), &ebiten.RunGameOptions{InitUnfocused: true})
+	err := ebiten.RunGameWithOptions(view.New(s, s.drew), &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
 		fail("The drawing has stopped", err.Error())
 	}
 }
 
-// firstDraw tells the page's tests that there is a picture.
-func firstDraw() { js.Global().Call("brinebenchDrew") }
+// drew is called once there is a picture. Until then nothing that was allocated is
+// worth looking through: boot.js starts the program without garbage collection.
+func (s *source) drew() {
+	js.Global().Call("brinebenchDrew")
+	debug.SetGCPercent(100)
+	s.drawn <- true
+}
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.
 type source struct {
@@ -57,6 +67,7 @@ type source struct {
 	start   start
 	panels  *panel.Panels // nil until the game can be played
 	started time.Time
+	drawn   chan bool // something once there is a picture
 }
 
 // clock tells the time since the program began, s.

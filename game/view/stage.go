@@ -52,7 +52,7 @@ type Stage struct {
 }
 
 // New returns the canvas of src. onFirstDraw, when not nil, is called once, at
-// the end of the first Draw.
+// the end of the first Draw that shows the unit.
 func New(src Source, onFirstDraw func()) *Stage {
 	return &Stage{src: src, onDrawn: onFirstDraw, pal: viewmodel.PaletteFor(false)}
 }
@@ -106,9 +106,9 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 	set, v := g.src.Setup(), g.src.View()
 	if set == nil || v == nil || g.w < 50 || g.h < 50 {
 		g.drawLoading(screen)
-	} else {
-		g.drawUnit(screen, set, v, dt)
+		return
 	}
+	g.drawUnit(screen, set, v, dt)
 	if g.onDrawn != nil {
 		g.onDrawn()
 		g.onDrawn = nil
