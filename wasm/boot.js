@@ -109,21 +109,22 @@
   // and shows how much has come. way tells afterwards how it went.
   function counted(answer, way) {
     const reader = answer.body.getReader();
-    bytesToCome(answer).then((n) => { way.total = n || 0; });
     const show = () => {
+      if (document.readyState === "loading") return;
       const known = way.total >= way.got;
       brinebenchLoading(word(known ? "fetching-of" : "fetching", megabytes(way.got), megabytes(way.total)),
         known ? way.got / way.total : undefined);
     };
+    bytesToCome(answer).then((n) => { way.total = n || 0; if (!way.done) show(); });
     let shown = 0;
     const passed = new ReadableStream({
       async pull(to) {
         try {
           const { done, value } = await reader.read();
-          if (done) return to.close();
+          if (done) { way.done = true; return to.close(); }
           way.got += value.length;
           const now = performance.now();
-          if (now - shown > 50 && document.readyState !== "loading") { shown = now; show(); }
+          if (now - shown > 50) { shown = now; show(); }
           to.enqueue(value);
         } catch (e) {
           way.broken = e;
@@ -156,7 +157,7 @@
   }
 
   async function start() {
-    const way = { got: 0, total: 0, status: 0, broken: undefined };
+    const way = { got: 0, total: 0, status: 0, done: false, broken: undefined };
     const able = typeof WebAssembly === "object";
     const coming = able ? compiled(way) : undefined;
     coming?.catch(() => {}); // told below
