@@ -47,7 +47,12 @@ func draw(s *source) {
 		s.withoutCanvas()
 		return
 	}
-	err := ebiten.RunGameWithOptions(view.New(s, s.drew), &ebiten.RunGameOptions{InitUnfocused: true})
+	stage := view.New(s, s.drew)
+	s.measure(stage)
+	channel := js.Global().Get("MessageChannel").New()
+	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { s.advance(); return nil }))
+	s.task = channel.Get("port2")
+	err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
 		fail("The drawing has stopped", err.Error())
 	}
@@ -68,16 +73,30 @@ type source struct {
 	panels  *panel.Panels // nil until the game can be played
 	started time.Time
 	drawn   chan bool // something once there is a picture
+	task    js.Value  // the port of a channel of messages: one begins advance
+	passedS float64   // real time since the last advance
+	marks   int       // see measure.go
 }
 
 // clock tells the time since the program began, s.
 func (s *source) clock() float64 { return time.Since(s.started).Seconds() }
 
-// Frame lets real time pass.
+// Frame asks for the unit's share of a frame: a task of its own, so that neither
+// the simulation nor the panels stand in the way of the picture.
 func (s *source) Frame(dtS float64) {
 	if s.panels == nil {
 		return
 	}
+	if s.passedS == 0 {
+		s.task.Call("postMessage", 0)
+	}
+	s.passedS += dtS
+}
+
+// advance lets the real time pass that Frame has told of.
+func (s *source) advance() {
+	dtS := s.passedS
+	s.passedS = 0
 	s.Game.Frame(dtS)
 	s.panels.Sync(float64(time.Since(s.started).Milliseconds()))
 }
@@ -89,6 +108,7 @@ func (s *source) Look() view.Look {
 	if s.panels == nil {
 		look.Pace = 0
 	}
+	look.Marks = s.marks
 	return look
 }
 
@@ -105,8 +125,11 @@ func (s *source) withoutCanvas() {
 	var frame js.Func
 	frame = js.FuncOf(func(js.Value, []js.Value) any {
 		now := time.Now()
-		s.Frame(now.Sub(last).Seconds())
+		s.passedS = now.Sub(last).Seconds()
 		last = now
+		if s.panels != nil {
+			s.advance()
+		}
 		js.Global().Call("requestAnimationFrame", frame)
 		return nil
 	})

@@ -18,6 +18,7 @@ type Look struct {
 	Veiled  bool    // hardness is not shown
 	Reduced bool    // reduced motion: marks do not move
 	Pace    float64 // simulated seconds per real second
+	Marks   int     // at least so many flow marks: to measure what a frame costs; 0 as they come
 }
 
 // Source is what the picture is drawn from.
@@ -47,6 +48,7 @@ type Stage struct {
 	pal         *viewmodel.Palette
 	words       words
 	motion      motion
+	crowd       crowd
 	hover       sim.Part
 	pointed     bool // the pointer has been over the canvas
 }
