@@ -79,7 +79,7 @@ func (p *Panels) limitChosen(last node) {
 	}
 	if others >= p.game.Setup().MaxCauses {
 		last.Value.Set("checked", false)
-		byID("live").become(el("span", attrs{"class": "refused"}, "A verdict names at most "+strconv.Itoa(p.game.Setup().MaxCauses)+" causes: untick one first."))
+		p.say(el("span", attrs{"class": "refused"}, "A verdict names at most "+strconv.Itoa(p.game.Setup().MaxCauses)+" causes: untick one first."))
 	}
 }
 
@@ -124,7 +124,7 @@ func (p *Panels) sayConfidence() {
 func (p *Panels) diagnose() {
 	id := chosen()
 	if id == "" {
-		byID("live").become("Choose a cause first.")
+		p.say("Choose a cause first.")
 		return
 	}
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})

@@ -82,7 +82,7 @@ func (p *Panels) heard(message js.Value) {
 	}
 	p.debrief.errand.end()
 	byID("debrief-h").Call("focus")
-	byID("live").become("The debrief is ready: " + decimals(d.report.Score, 0) + " of 100. " + p.record(d.report))
+	p.say("The debrief is ready: " + decimals(d.report.Score, 0) + " of 100. " + p.record(d.report))
 }
 
 // takeReport shows the report that the judge wrote, now or on an earlier visit.

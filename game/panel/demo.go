@@ -110,7 +110,7 @@ func (p *Panels) fillDemo() {
 	}
 	p.demo.line = -1
 	byID("demo").become(s.box, el("h3", nil, "What was done, and why"), l)
-	byID("live").become("The expert is done: " + plural(len(journal), "act") + " in " + wholeMinutes(p.game.DemoCall().Minutes) + " minutes.")
+	p.say("The expert is done: " + plural(len(journal), "act") + " in " + wholeMinutes(p.game.DemoCall().Minutes) + " minutes.")
 	byID("demo-h").Call("focus")
 }
 
