@@ -26,6 +26,7 @@ type Look struct {
 	ReducedMotion bool
 	SI            bool // false shows US customary units
 	Veiled        bool // hardness is not shown where only a test can tell it
+	Layers        Layers
 }
 
 // Game is one service call being played.

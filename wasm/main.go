@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"math"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -14,6 +15,7 @@ import (
 	"brinebench/game"
 	"brinebench/game/panel"
 	"brinebench/game/view"
+	"brinebench/game/viewmodel"
 	"brinebench/scenarios"
 	"brinebench/sim"
 
@@ -57,10 +59,33 @@ func draw(s *source) {
 		s.withoutCanvas()
 		return
 	}
-	err := ebiten.RunGameWithOptions(view.New(s, firstDraw), &ebiten.RunGameOptions{InitUnfocused: true})
+	stage := view.New(s, firstDraw)
+	js.Global().Set("brinebenchLens", lens(stage))
+	err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
 		fail("The drawing has stopped", err.Error())
 	}
+}
+
+// lens lets the page enlarge and move the picture, in CSS px of the stage: "zoom"
+// with a factor and the point it is about, or none for the selected part; "pan"
+// with a way; "whole". It returns whether the picture is enlarged then.
+func lens(stage *view.Stage) js.Func {
+	return js.FuncOf(func(_ js.Value, args []js.Value) any {
+		n := [3]float64{math.NaN(), math.NaN(), math.NaN()}
+		for i, a := range args[min(1, len(args)):min(4, len(args))] {
+			n[i] = a.Float()
+		}
+		switch what := args[0].String(); {
+		case what == "whole":
+			stage.Whole()
+		case what == "zoom" && n[0] > 0:
+			stage.Zoom(n[0], n[1], n[2])
+		case what == "pan" && !math.IsNaN(n[1]):
+			stage.Pan(n[0], n[1])
+		}
+		return stage.Enlarged()
+	})
 }
 
 // firstDraw tells the page's tests that there is a picture.
@@ -82,7 +107,7 @@ func (s *source) Frame(dtS float64) {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
 }
 
 // withoutCanvas lets the browser's own frames drive the game.

@@ -48,6 +48,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	p.buildOrder()
 	p.buildCause()
 	p.buildCharts()
+	p.buildLayers()
 	byID("live").text("Point at a part on the drawing, or take it from the list of parts.")
 	body := node{document.Get("body")}
 	body.on("click", p.clicked)
@@ -71,6 +72,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.tell(p.game.TakeNotices())
 		p.syncVeil()
 		p.syncLook()
+		p.syncLayers()
 		p.syncPace()
 		p.syncParts()
 		p.syncUnit()
@@ -97,7 +99,7 @@ func (p *Panels) Sync(nowMS float64) {
 // clicked finds the handle that was clicked and does what it stands for.
 func (p *Panels) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest",
-		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
+		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice],[data-layer]")
 	if hit.IsNull() {
 		return
 	}
@@ -125,6 +127,8 @@ func (p *Panels) clicked(e js.Value) {
 		p.demoAt(line)
 	case n.data("part") != "":
 		p.selectPart(sim.Part(n.data("part")))
+	case n.data("layer") != "":
+		p.setLayer(n.data("layer"))
 	case n.data("show") != "":
 		p.show(n.data("show"))
 	case n.data("pace") != "":

@@ -317,6 +317,9 @@ func (g *Stage) drawProgress(c *sim.ControllerView) {
 // drawLegend draws the samples of brine and air.
 func (g *Stage) drawLegend() {
 	b, l := &g.batch, &g.scene.Legend
+	if l.Brine.W == 0 {
+		return
+	}
 	dot := g.dot()
 	for i := range 26 {
 		x, y := scatter(i, 21), (float64(i)+0.5)/26

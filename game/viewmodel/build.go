@@ -8,7 +8,8 @@ import (
 
 // Options are what a scene depends on beside size and setup.
 type Options struct {
-	Veiled  bool      // hardness is not shown
+	Veiled  bool      // hardness is not shown, nor what else only a test can tell
+	Layers  Layers    // what the key has switched
 	Units   Units     // how letterings write quantities
 	SI      bool      // the brine tank's rule is metric
 	Measure Measure   // nil: an estimate
@@ -32,7 +33,8 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	if opt.Measure == nil {
 		opt.Measure = estimate
 	}
-	s := &Scene{W: w, H: h, Tall: w < 1.12*h, Veiled: opt.Veiled}
+	s := &Scene{W: w, H: h, Tall: w < 1.12*h, Veiled: opt.Veiled, Layers: opt.Layers.seen(opt.Veiled), TopPa: topOf(set.SupplyPa, opt.Units)}
+	s.below = set.CounterCurrent
 	b := &builder{s: s, set: set, opt: opt}
 	if s.Tall {
 		b.tall()
@@ -43,6 +45,8 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 		b.solid = append(b.solid, s.Inset)
 	}
 	b.place()
+	b.bars()
+	b.numbers()
 	b.words()
 	b.inset()
 	s.DiscsOut, s.FloatOut, s.CheckOut = b.open(sim.PartSeats), b.open(sim.PartFloat), b.open(sim.PartAirCheck)

@@ -48,6 +48,9 @@ func (l *label) soft() *label { l.role = InkSoft; return l }
 // place gives every lettering the first of its places that is free, long form
 // before short; one that finds none is left out.
 func (b *builder) place() {
+	if b.s.Layers.Bare {
+		return
+	}
 	taken := append([]Rect(nil), b.solid...)
 	stage := Rect{2, 1, b.s.W - 4, b.s.H - 2}
 	for i := range b.labels {

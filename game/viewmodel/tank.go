@@ -167,10 +167,15 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	b.hit(sim.PartRiser, x-riserW/2-3, top+20, riserW+6, base-top-30)
 	b.hit(sim.PartUpperDist, x-neckW/2, top-6, neckW, 24)
 	b.hit(sim.PartLowerDist, x-w*0.3, base-6, w*0.6, 26)
+	b.number(sim.NodeBedTop, x+w*0.3, top+42, x-w*0.3, top+42)
+	b.number(sim.NodeBedBottom, x+w*0.37, base+8, x-w*0.37, base+8)
 	b.keep(x-w/2-3, y, w+6, floor-y+3)
 	r := x + w/2 + 12
 	b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
 	if !b.s.Tall {
+		if b.s.Layers.Exchange {
+			b.label("left: hardness that the resin holds,\nof what it can hold\nright: hardness between the beads,\nof the feed's", "", 0, r, base-bed*0.95).or(b, 0, r, base-bed*0.8).lead(b, x+w/2-12, base-bed*0.95)
+		}
 		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).lead(b, x+w/2-16, top+56).soft()
 	}
 	b.label("resin bed", "bed", 0, r, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62)
