@@ -80,7 +80,8 @@
     const taken = { capture: true, passive: false };
     const at = (x, y) => { const r = canvas.getBoundingClientRect(); return [x - r.left, y - r.top]; };
     let before = null; // middle and spread of two fingers
-    let tap = { time: -9999, x: 0, y: 0 };
+    let tap = { time: -9999, x: 0, y: 0 }; // where and when the last one ended
+    let again = false;                     // what is going on is the second of two
     const pair = (e) => {
       const [a, b] = e.touches;
       return {
@@ -90,6 +91,8 @@
     };
     stage().addEventListener("touchstart", (e) => {
       before = e.touches.length === 2 ? pair(e) : null;
+      const f = e.touches[0];
+      again = !before && e.timeStamp - tap.time < 350 && Math.hypot(f.clientX - tap.x, f.clientY - tap.y) < 30;
       if (before) e.preventDefault();
     }, taken);
     stage().addEventListener("touchmove", (e) => {
@@ -104,10 +107,10 @@
     stage().addEventListener("touchend", (e) => {
       const f = e.changedTouches[0];
       if (before || e.touches.length > 0) { before = null; return; }
-      const again = e.timeStamp - tap.time < 350 && Math.hypot(f.clientX - tap.x, f.clientY - tap.y) < 30;
       if (again) lens(...(lens("pan", 0, 0) ? ["whole"] : ["zoom", 2.2, ...at(f.clientX, f.clientY)]));
       tap = { time: again ? -9999 : e.timeStamp, x: f.clientX, y: f.clientY };
     }, taken);
+    stage().addEventListener("touchcancel", () => { before = null; tap.time = -9999; }, taken);
     stage().addEventListener("wheel", (e) => {
       if (!e.ctrlKey) return;
       e.preventDefault();

@@ -49,6 +49,7 @@ type Stage struct {
 	words       words
 	motion      motion
 	sight       sight
+	poise       viewmodel.Poise
 	hover       sim.Part
 }
 
@@ -94,15 +95,17 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 
 func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt float64) {
 	g.rebuild(set, v, dt)
-	g.frame.Update(g.scene, v, set, g.pal)
+	g.poise.Follow(v, dt, g.look.Reduced)
+	now := &g.poise.View
+	g.frame.Update(g.scene, now, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
 	g.batch.dst, g.batch.pen = screen, penOf(g.sight.lens, g.scale)
 	screen.Fill(g.role(viewmodel.Ground))
 	g.drawPlate(screen, g.plates.under)
-	g.drawWater(v)
+	g.drawWater(now)
 	g.batch.draw()
 	g.drawPlate(screen, g.plates.over)
-	g.drawParts(set, v)
+	g.drawParts(set, now)
 	g.batch.draw()
 	if len(g.scene.Card) > 0 {
 		g.drawPlate(screen, g.plates.card)
