@@ -31,7 +31,7 @@ func (p *Poise) Follow(v *sim.View, dt float64, atOnce bool) {
 	}
 	k := 1 - math.Exp(-dt/easeS)
 	ease := func(from, to float64) float64 {
-		if d := (to - from) * (1 - k); math.Abs(d) > 1e-4*(math.Abs(to)+1e-3) {
+		if d := (to - from) * (1 - k); math.Abs(d) > 3e-4*math.Abs(to)+1e-4 {
 			return to - d
 		}
 		return to
