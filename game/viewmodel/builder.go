@@ -74,7 +74,12 @@ func (b *builder) cut(pts []Pt, rising bool) {
 }
 
 func (b *builder) hatchUnder(rings [][]Pt, rising bool) {
-	segs := hatch(rings, math.Max(4.5, 7*b.u), rising)
+	b.hatchFine(rings, math.Max(4.5, 7*b.u), rising)
+}
+
+// hatchFine hatches with lines gap CSS px apart.
+func (b *builder) hatchFine(rings [][]Pt, gap float64, rising bool) {
+	segs := hatch(rings, gap, rising)
 	pts := make([]Pt, 0, 2*len(segs))
 	for _, s := range segs {
 		pts = append(pts, s[0], s[1])

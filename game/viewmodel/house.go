@@ -11,6 +11,8 @@ const (
 	pipeWall = 2.5
 	boreMM   = 19.0
 	plugR    = 14.0
+	hoseW    = 11.0 // bore of the drain line
+	hoseWall = 2.0
 )
 
 // Sources of the house plumbing.

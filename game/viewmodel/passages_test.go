@@ -102,7 +102,7 @@ func flowOf(st *Stream, v *sim.View) (q float64) {
 // inBody takes a point to the manifold's drawing units.
 func inBody(s *Scene, p Pt) Pt {
 	o := s.Seats[sim.SeatPass]
-	return Pt{(p.X-o.X)/s.Unit + seatX[sim.SeatPass], (p.Y-o.PlateY)/s.Unit + plateY}
+	return Pt{(p.X-o.X)/s.Unit + seatX[sim.SeatPass], (p.Y-o.PlateY)/s.Unit + plateY - ringH}
 }
 
 // chamber returns the middle of the chamber above or below a seat that p lies in,
@@ -110,7 +110,7 @@ func inBody(s *Scene, p Pt) Pt {
 func chamber(s *Scene, p Pt) Pt {
 	o, q := s.Seats[sim.SeatPass], inBody(s, p)
 	middle := func(x, y float64) Pt {
-		return Pt{o.X + (x-seatX[sim.SeatPass])*s.Unit, o.PlateY + (y-plateY)*s.Unit}
+		return Pt{o.X + (x-seatX[sim.SeatPass])*s.Unit, o.PlateY + (y-plateY+ringH)*s.Unit}
 	}
 	for _, x := range seatX {
 		if math.Abs(q.X-x) <= roomW/2 && q.Y > roomY && q.Y < belowY {

@@ -181,6 +181,7 @@ const (
 	ReadNext
 	ReadBypass
 	ReadGauge // Node says which
+	ReadAngle // of the drum
 	ReadNode  // the same as a bare number, on the passage itself
 )
 

@@ -195,7 +195,7 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 	if b.open(sim.PartDrainLine) {
 		b.drainOff(x, y, ex, ey)
 	} else {
-		b.pipe(src, 11, 2, xy...)
+		b.pipe(src, hoseW, hoseWall, xy...)
 		b.flush()
 		b.flow(src, 12.7, 11, of(sim.PathDrain), xy...).Beads = true
 		b.keep(x-10, y, ex-x+20, 33)

@@ -20,6 +20,7 @@ const (
 	roomY   = 57.0  // ceiling of the chambers above the seats
 	plateY  = 87.0  // top of the seat plate
 	plateH  = 9.0   // its thickness
+	ringH   = 2.5   // height of the edge round a port
 	belowY  = 118.0 // floor of the chambers below the seats
 	riserY  = 141.0 // riser gallery, and the axis of the injector
 	bedY    = 174.0 // bed top gallery
@@ -86,12 +87,26 @@ func (b *builder) valve(x, y float64) {
 	}
 	b.valveFlows()
 	b.valveTrim()
+	b.fittings()
 	b.valveNumbers()
 	b.ox, b.oy = ox, oy
 }
 
+// body draws the three parts that the passages are cut into: neighbours are hatched
+// in opposite directions, as drawings of sections have it (ISO 128-50, from memory).
 func (b *builder) body() {
-	b.cut(b.line(0, 0, bodyW, 0, bodyW, bodyH, 0, bodyH), true)
+	const low, ear, wide = plateY + plateH, 7.0, 10.0
+	for _, x := range []float64{-wide, bodyW} { // flanges
+		b.face(Cut, b.line(x, plateY-ear, x+wide, plateY-ear, x+wide, low+ear, x, low+ear))
+	}
+	b.face(Cut, roundRect(b.rect(0, 0, bodyW, bodyH), 5*b.u))
+	b.hatchUnder([][]Pt{b.line(-wide, plateY-ear, 0, plateY-ear, 0, 1, bodyW, 1, bodyW, plateY-ear, bodyW+wide, plateY-ear, bodyW+wide, plateY, -wide, plateY)}, true)
+	b.hatchFine([][]Pt{b.line(0, plateY, bodyW, plateY, bodyW, low, 0, low)}, math.Max(2.6, 3.4*b.u), false)
+	b.hatchUnder([][]Pt{b.line(-wide, low, bodyW+wide, low, bodyW+wide, low+ear, bodyW, low+ear, bodyW, bodyH-1, 0, bodyH-1, 0, low+ear, -wide, low+ear)}, false)
+	for _, y := range []float64{plateY, low} { // where the parts meet
+		b.ink(b.s.Thin*1.3, Ink, b.line(-wide, y, bodyW+wide, y))
+	}
+	b.keep(-wide-1, plateY-ear-4, bodyW+2*wide+2, plateH+2*ear+8)
 	b.hit(sim.PartValve, 0, 0, bodyW, bodyH)
 	b.keep(0, 0, bodyW, bodyH)
 }
@@ -125,7 +140,7 @@ func (b *builder) seat8(s sim.Seat) {
 	b.box(down, x-portW/2, plateY, portW, plateH)
 	b.box(down, x-roomW/2, plateY+plateH, roomW, belowY-plateY-plateH)
 	b.s.Seats[s] = Seat{
-		Seat: s, X: b.p(x, 0).X, PlateY: b.p(0, plateY).Y,
+		Seat: s, X: b.p(x, 0).X, PlateY: b.p(0, plateY-ringH).Y,
 		DiscW: 32 * b.u, DiscH: 7 * b.u, Lift: seatTop * b.u, StemW: 5 * b.u,
 	}
 	b.clear(x-16, plateY-seatTop-10, 32, seatTop+10)
@@ -165,6 +180,7 @@ func (b *builder) riserTop() {
 	for _, k := range []float64{-1, 1} {
 		x := riserX + k*(riserW/2+1.5) - 1.5
 		b.top(Shell, b.rect(x, riserY+passW/2-1, 3, bodyH-riserY-passW/2+2).corners(), b.s.Thin)
+		b.seal(riserX+k*(riserW/2+5), riserY+passW/2+3.5)
 	}
 }
 
@@ -240,10 +256,6 @@ func (b *builder) valveTrim() {
 		}
 	}
 	b.hit(sim.PartDrainCtl, drainX-14, dy-18, 28, 36)
-	for _, s := range seatRow { // glands where the stems leave the body
-		b.top(Shell, b.rect(seatX[s]-6, -5, 12, 7).corners(), b.s.Thin)
-		b.under(Op{Kind: OpFill, Role: Shade, Pts: b.rect(seatX[s]-4, 0, 8, roomY).corners()})
-	}
 	b.valveLabels()
 }
 
