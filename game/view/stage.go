@@ -126,10 +126,11 @@ type signature struct {
 	set         *sim.Setup
 	call        string
 	inside      viewmodel.InsideKey
+	chosen      sim.Part
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
+	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v), chosen: viewmodel.Sectioned(g.src.Selected(), v, g.w, g.h)}
 	if g.scene != nil && (sig == g.built || g.resizing(sig, dt)) {
 		g.follow(dt)
 		return
@@ -138,7 +139,7 @@ func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
 		g.sight.lens = viewmodel.Whole
 	}
 	g.built = sig
-	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Veiled: g.look.Veiled, Layers: g.look.Layers, Measure: measure, Inside: v})
+	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Veiled: g.look.Veiled, Layers: g.look.Layers, Measure: measure, Inside: v, Chosen: sig.chosen})
 	if g.batch.atlas == nil {
 		g.batch.atlas = newAtlas()
 	}

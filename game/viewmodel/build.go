@@ -14,6 +14,7 @@ type Options struct {
 	SI      bool      // the brine tank's rule is metric
 	Measure Measure   // nil: an estimate
 	Inside  *sim.View // its Opened and Condition are shown; nil: nothing is open
+	Chosen  sim.Part  // its section is shown; "" for none
 }
 
 // textSize is the size of a part's name: it grows a little on a large stage, so
@@ -33,7 +34,7 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	if opt.Measure == nil {
 		opt.Measure = estimate
 	}
-	s := &Scene{W: w, H: h, Tall: w < 1.12*h, Veiled: opt.Veiled, Layers: opt.Layers.seen(opt.Veiled), TopPa: topOf(set.SupplyPa, opt.Units)}
+	s := &Scene{W: w, H: h, Tall: isTall(w, h), Veiled: opt.Veiled, Layers: opt.Layers.seen(opt.Veiled), TopPa: topOf(set.SupplyPa, opt.Units)}
 	s.below = set.CounterCurrent
 	b := &builder{s: s, set: set, opt: opt}
 	if s.Tall {
@@ -41,7 +42,7 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	} else {
 		b.wide()
 	}
-	if b.insetKind() != nil {
+	if d, _ := b.insetKind(); d != nil {
 		b.solid = append(b.solid, s.Inset)
 	}
 	b.place()
@@ -52,6 +53,9 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	s.DiscsOut, s.FloatOut, s.CheckOut = b.open(sim.PartSeats), b.open(sim.PartFloat), b.open(sim.PartAirCheck)
 	return s
 }
+
+// isTall tells whether a stage gets the tall layout.
+func isTall(w, h float64) bool { return w < 1.12*h }
 
 // words notes where the letterings stand.
 func (b *builder) words() {
@@ -107,7 +111,7 @@ func (b *builder) wide() {
 
 	mx := x + riserX + tankW/2 + 128
 	b.s.Inset = b.rect(mx-114, t+bodyH+16, bx-mx+98, floor-t-bodyH-26)
-	if b.insetKind() == nil {
+	if d, _ := b.insetKind(); d == nil {
 		b.chart(mx-52, t+bodyH+52, bx-mx+52-66)
 	}
 	b.legendWide(10, floor-legendH*b.opt.small(b.s)/TextSmall/b.u)

@@ -22,6 +22,12 @@ func openWith(t *testing.T, program string) *sim.Session {
 		`"days": 14, "days_since_regeneration": 2`, `"days": 1, "days_since_regeneration": 1`,
 		`{"id": "riser-seal", "severity": 0.4}`, ``,
 	).Replace(string(data))
+	return open(t, file, text)
+}
+
+// open opens a call and lives its history.
+func open(t *testing.T, file, text string) *sim.Session {
+	t.Helper()
 	s, err := sim.Open(file, []byte(text), 1)
 	require.NoError(t, err)
 	for s.Prepare(500) < 1 {
