@@ -233,6 +233,7 @@ type Scene struct {
 	Tank     BrineTank
 	Chart    Chart // zero Box where there is no room
 	Labels   []Placed
+	Leads    [][2]Pt  // leader lines, from a lettering to what it names
 	Plates   []Placed // letterings in front of moving parts, on a cleared strip
 	Readouts []Readout
 	Hits     []Hit
