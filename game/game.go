@@ -24,6 +24,7 @@ type Session interface {
 type Look struct {
 	Dark          bool
 	ReducedMotion bool
+	Strong        bool // the system asks for more contrast
 	SI            bool // false shows US customary units
 	Veiled        bool // hardness is not shown where only a test can tell it
 	Layers        Layers

@@ -107,7 +107,7 @@ func (s *source) Frame(dtS float64) {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
+	return view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
 }
 
 // withoutCanvas lets the browser's own frames drive the game.

@@ -13,6 +13,7 @@ import (
 // Look is how the picture is to be shown.
 type Look struct {
 	Dark    bool
+	Strong  bool // more contrast
 	SI      bool // metric letterings
 	Veiled  bool // hardness is not shown
 	Layers  viewmodel.Layers
@@ -81,6 +82,9 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 	g.src.Frame(dt)
 	g.look = g.src.Look()
 	g.pal = viewmodel.PaletteFor(g.look.Dark)
+	if g.look.Strong {
+		g.pal = viewmodel.StrongFor(g.look.Dark)
+	}
 	set, v := g.src.Setup(), g.src.View()
 	if set == nil || v == nil || g.w < 50 || g.h < 50 {
 		g.drawLoading(screen)
@@ -120,7 +124,8 @@ func (g *Stage) units() game.Look { return game.Look{SI: g.look.SI} }
 // signature is all that the static art depends on.
 type signature struct {
 	w, h, scale float64
-	dark, si    bool
+	pal         *viewmodel.Palette
+	si          bool
 	veiled      bool
 	layers      viewmodel.Layers
 	set         *sim.Setup
@@ -130,7 +135,7 @@ type signature struct {
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v), chosen: viewmodel.Sectioned(g.src.Selected(), v, g.w, g.h)}
+	sig := signature{w: g.w, h: g.h, scale: g.scale, pal: g.pal, si: g.look.SI, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v), chosen: viewmodel.Sectioned(g.src.Selected(), v, g.w, g.h)}
 	if g.scene != nil && (sig == g.built || g.resizing(sig, dt)) {
 		g.follow(dt)
 		return

@@ -319,11 +319,14 @@ func (g *Stage) drawBars() {
 	for _, x := range [...]float64{left - room/2, right + room/2} { // half of all
 		b.rect(x, f.BedTop, g.scene.Thin, bed.Floor-f.BedTop, faint)
 	}
+	t := g.scene.Thin
 	for i := range sim.BedCells {
-		y := f.BedTop + float64(i)*h
+		y, part := f.BedTop+float64(i)*h, h*0.86 // a gap tells cell from cell
 		l, r := room*f.Load[i], room*f.Hard[i]
-		b.box(viewmodel.Rect{X: left - l, Y: y, W: l, H: h + 0.4}, g.scene.Thin*0.6, ink, tint(viewmodel.Cividis(f.Load[i]), 1))
-		b.box(viewmodel.Rect{X: right, Y: y, W: r, H: h + 0.4}, g.scene.Thin*0.6, ink, tint(viewmodel.Cividis(f.Hard[i]), 1))
+		b.rect(left-l, y, l, part, tint(viewmodel.Cividis(f.Load[i]), 1))
+		b.rect(left-l-t, y, 1.5*t, part, ink)
+		b.rect(right, y, r, part, tint(viewmodel.Cividis(f.Hard[i]), 1))
+		b.rect(right+r-0.5*t, y, 1.5*t, part, ink)
 	}
 	b.rect(bed.Box.X, f.BedTop, bed.Box.W, g.scene.Thin*1.3, ink)
 }
