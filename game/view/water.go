@@ -321,7 +321,8 @@ func (g *Stage) drawBars() {
 	}
 	t := g.scene.Thin
 	for i := range sim.BedCells {
-		y, part := f.BedTop+float64(i)*h, h*0.86 // a gap tells cell from cell
+		y := snap(f.BedTop+float64(i)*h, b.scale)
+		part := snap(f.BedTop+float64(i+1)*h, b.scale) - y - 1/b.scale // a gap tells cell from cell
 		l, r := room*f.Load[i], room*f.Hard[i]
 		b.rect(left-l, y, l, part, tint(viewmodel.Cividis(f.Load[i]), 1))
 		b.rect(left-l-t, y, 1.5*t, part, ink)
@@ -330,3 +331,6 @@ func (g *Stage) drawBars() {
 	}
 	b.rect(bed.Box.X, f.BedTop, bed.Box.W, g.scene.Thin*1.3, ink)
 }
+
+// snap brings a length to whole device px.
+func snap(x, scale float64) float64 { return round(x*scale) / scale }

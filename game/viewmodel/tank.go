@@ -174,9 +174,6 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	l := x - w/2 - 12
 	b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
 	if !b.s.Tall {
-		if b.s.Layers.Exchange {
-			b.label("left: hardness that the resin holds,\nof what it can hold\nright: hardness between the beads,\nof the feed's", "", 0, r, base-bed*0.95).or(b, 0, r, base-bed*0.8).lead(b, x+w/2-12, base-bed*0.95)
-		}
 		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).or(b, 1, l, top+52).lead(b, x+w/2-16, top+56).leadLeft(b, x-w/2+16, top+56).soft()
 	}
 	b.label("resin bed", "bed", 0, r, base-bed*0.62).or(b, 1, l, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62).leadLeft(b, x-w/2+12, base-bed*0.62)
