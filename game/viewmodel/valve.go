@@ -288,8 +288,8 @@ func (b *builder) valveLabels() {
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
 	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
 	half := 0.62 * b.opt.small(b.s) / b.u
-	b.plate("injector", 94, mid, riserY-34-half)
-	b.plate(mm, 94, mid, riserY-34+half)
+	b.plate("injector", 94, mid, riserY-29-half)
+	b.plate(mm, 94, mid, riserY-29+half)
 	b.plate("screen", 43, 481, belowY-8)
 	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
 }
