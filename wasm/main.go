@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"math"
 	"runtime/debug"
 	"strconv"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"brinebench/game/panel"
 	"brinebench/game/say"
 	"brinebench/game/view"
+	"brinebench/game/viewmodel"
 	"brinebench/scenarios"
 	"brinebench/sim"
 
@@ -51,6 +53,7 @@ func draw(s *source) {
 	}
 	stage := view.New(s, s.drew)
 	s.measure(stage)
+	js.Global().Set("brinebenchLens", lens(stage))
 	channel := js.Global().Get("MessageChannel").New()
 	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { s.advance(); return nil }))
 	s.task = channel.Get("port2")
@@ -66,6 +69,27 @@ func (s *source) drew() {
 	js.Global().Call("brinebenchDrew")
 	debug.SetGCPercent(100)
 	s.drawn <- true
+}
+
+// lens lets the page enlarge and move the picture, in CSS px of the stage: "zoom"
+// with a factor and the point it is about, or none for the selected part; "pan"
+// with a way; "whole". It returns whether the picture is enlarged then.
+func lens(stage *view.Stage) js.Func {
+	return js.FuncOf(func(_ js.Value, args []js.Value) any {
+		n := [3]float64{math.NaN(), math.NaN(), math.NaN()}
+		for i, a := range args[min(1, len(args)):min(4, len(args))] {
+			n[i] = a.Float()
+		}
+		switch what := args[0].String(); {
+		case what == "whole":
+			stage.Whole()
+		case what == "zoom" && n[0] > 0:
+			stage.Zoom(n[0], n[1], n[2])
+		case what == "pan" && !math.IsNaN(n[1]):
+			stage.Pan(n[0], n[1])
+		}
+		return stage.Enlarged()
+	})
 }
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.
@@ -106,7 +130,7 @@ func (s *source) advance() {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	look := view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	look := view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
 	if s.panels == nil {
 		look.Pace = 0
 	}

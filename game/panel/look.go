@@ -13,11 +13,13 @@ import (
 func FirstLook() game.Look {
 	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 	dark := prefers("(prefers-color-scheme: dark)")
-	if kept := recall("theme"); kept != "" {
+	forced := prefers("(forced-colors: active)") // the page has the system's colours, whatever was chosen
+	if kept := recall("theme"); kept != "" && !forced {
 		dark = kept == "dark"
 	}
 	return game.Look{
 		Dark:          dark,
+		Strong:        forced || prefers("(prefers-contrast: more)"),
 		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
 		SI:            recall("units") == "si",
 		Lang:          say.Spoken(),
