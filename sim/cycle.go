@@ -70,10 +70,8 @@ func (c *Cycle) Setup() *Setup { return &c.setup }
 // Program returns the unit's own program. Read only.
 func (c *Cycle) Program() *valve.Program { return &c.cfg.Program }
 
-// Draw draws an exercise on the unit's program.
-func (c *Cycle) Draw(kind ExerciseKind, seed uint64) Exercise {
-	return sequence.Draw(kind, &c.cfg.Program, seed)
-}
+// Exercises are all of a kind on the unit's program.
+func (c *Cycle) Exercises(kind ExerciseKind) []Exercise { return sequence.All(kind, &c.cfg.Program) }
 
 // Show brings the unit that is shown to a position of its program.
 func (c *Cycle) Show(stop string) { c.unit = c.found(stop).Clone() }

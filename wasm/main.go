@@ -28,6 +28,10 @@ const (
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
+	if js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() == "sequence" {
+		practise()
+		return
+	}
 	s := &source{started: time.Now()}
 	if err := s.open(query("call"), query("seed")); err != nil {
 		fail(say.Text("failed.call"), err.Error())
@@ -38,10 +42,10 @@ func main() {
 }
 
 // draw runs the canvas, or the panels alone where the browser has no WebGL.
-func draw(s *source) {
+func draw(s view.Source) {
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
 		js.Global().Call("brinebenchNoPicture")
-		s.withoutCanvas()
+		withoutCanvas(s)
 		return
 	}
 	err := ebiten.RunGameWithOptions(view.New(s, firstDraw), &ebiten.RunGameOptions{InitUnfocused: true})
@@ -91,7 +95,7 @@ func (s *source) Select(p sim.Part) {
 }
 
 // withoutCanvas lets the browser's own frames drive the game.
-func (s *source) withoutCanvas() {
+func withoutCanvas(s view.Source) {
 	last := time.Now()
 	var frame js.Func
 	frame = js.FuncOf(func(js.Value, []js.Value) any {

@@ -1,11 +1,10 @@
 package sequence
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 
 	"brinebench/sim/plant"
-	"brinebench/sim/repro"
 	"brinebench/sim/valve"
 )
 
@@ -35,45 +34,45 @@ type Exercise struct {
 
 // ID is what a record of practice keeps an exercise by: the same question has the same.
 func (e *Exercise) ID() string {
-	return fmt.Sprintf("%s/%s/%s/%s", e.Kind, e.Program, e.Stop, e.Way)
+	return strings.TrimRight(strings.Join([]string{"cycle", string(e.Kind), e.Program, e.Stop, e.Way}, "-"), "-")
 }
 
-// Draw draws an exercise of a kind on a program. Of each kind every question comes up.
-func Draw(kind Kind, program *valve.Program, seed uint64) Exercise {
-	r := repro.NewStream(seed, "sequence/"+string(kind))
-	e := Exercise{Kind: kind, Program: program.ID}
+// All are the exercises of a kind on a program. Refills are one position, however many
+// there are.
+func All(kind Kind, program *valve.Program) (list []Exercise) {
 	if kind == Whole {
-		return e
+		return []Exercise{{Kind: kind, Program: program.ID}}
 	}
-	if kind == Path {
-		all := asked(program)
-		x := all[pick(&r, len(all))]
-		e.Stop, e.Way = x[0], x[1]
-		return e
-	}
-	i := pick(&r, len(program.Stops))
-	e.Stop, e.Deg = program.Stops[i].ID, program.Stops[i].AngleDeg
-	return e
-}
-
-// pick draws one of n.
-func pick(r *repro.Stream, n int) int { return min(int(float64(r.Float64()*float64(n))), n-1) }
-
-// asked are the positions of a program and the ways that water takes there, by the
-// passages that stand open.
-func asked(p *valve.Program) (list [][2]string) {
-	for _, st := range p.Stops {
-		list = append(list, [2]string{st.ID, "house"})
-		switch {
-		case st.Open[valve.Motive] && st.Open[valve.Brine]:
-			list = append(list, [2]string{st.ID, "brine"}, [2]string{st.ID, "drain"})
-		case st.Open[valve.Brine]:
-			list = append(list, [2]string{st.ID, "tank"})
-		case st.Open[valve.Backwash] || st.Open[valve.Rinse]:
-			list = append(list, [2]string{st.ID, "drain"})
+	seen := map[string]bool{}
+	for _, st := range program.Stops {
+		if seen[st.ID] {
+			continue
+		}
+		seen[st.ID] = true
+		e := Exercise{Kind: kind, Program: program.ID, Stop: st.ID, Deg: st.AngleDeg}
+		if kind != Path {
+			list = append(list, e)
+			continue
+		}
+		for _, way := range asked(&st) {
+			e.Way = way
+			list = append(list, e)
 		}
 	}
 	return list
+}
+
+// asked are the ways that water takes in a position, by the passages that stand open.
+func asked(st *valve.Stop) []string {
+	switch {
+	case st.Open[valve.Motive] && st.Open[valve.Brine]:
+		return []string{"house", "brine", "drain"}
+	case st.Open[valve.Brine]:
+		return []string{"house", "tank"}
+	case st.Open[valve.Backwash] || st.Open[valve.Rinse]:
+		return []string{"house", "drain"}
+	}
+	return []string{"house"}
 }
 
 // WayNamed finds one of Ways.
