@@ -31,6 +31,10 @@ const (
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
+	if js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() == "sequence" {
+		practise()
+		return
+	}
 	s := &source{started: time.Now(), drawn: make(chan bool, 1)}
 	if err := s.open(query("call"), query("seed")); err != nil {
 		fail(say.Text("failed.call"), err.Error())
@@ -48,7 +52,7 @@ func draw(s *source) {
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
 		js.Global().Call("brinebenchNoPicture")
 		s.drew()
-		s.withoutCanvas()
+		withoutCanvas(s.pass)
 		return
 	}
 	stage := view.New(s, s.drew)
@@ -145,22 +149,27 @@ func (s *source) Select(p sim.Part) {
 	}
 }
 
-// withoutCanvas lets the browser's own frames drive the game.
-func (s *source) withoutCanvas() {
+// withoutCanvas lets the browser's own frames drive what the page shows.
+func withoutCanvas(pass func(dtS float64)) {
 	last := time.Now()
 	var frame js.Func
 	frame = js.FuncOf(func(js.Value, []js.Value) any {
 		now := time.Now()
-		s.passedS = now.Sub(last).Seconds()
+		pass(now.Sub(last).Seconds())
 		last = now
-		if s.panels != nil {
-			s.advance()
-		}
 		js.Global().Call("requestAnimationFrame", frame)
 		return nil
 	})
 	js.Global().Call("requestAnimationFrame", frame)
 	select {}
+}
+
+// pass lets real time pass where there is no canvas.
+func (s *source) pass(dtS float64) {
+	s.passedS = dtS
+	if s.panels != nil {
+		s.advance()
+	}
 }
 
 // pick finds a scenario by name, with or without .json; "" is the default call.

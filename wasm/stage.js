@@ -39,6 +39,8 @@
     canvas.style.touchAction = "pan-x pan-y";
     stage().append(canvas);
     listen(canvas);
+    // It was sized before the stage had its size, and nothing else may change that.
+    setTimeout(() => window.dispatchEvent(new Event("resize")));
   };
 
   const listen = (canvas) => {

@@ -5,6 +5,9 @@ globalThis.brinebenchWords = {
   "en": {
   },
   "es": {
+    "places": "Lugares",
+    "place-calls": "Visitas",
+    "place-sequence": "Secuencia",
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",

@@ -28,7 +28,12 @@ func FirstLook() game.Look {
 
 // setLook changes what is given; "" leaves a choice as it is.
 func (p *Panels) setLook(units, theme, lang string) {
-	l := p.game.Look()
+	p.game.SetLook(chosenLook(p.game.Look(), units, theme, lang))
+}
+
+// chosenLook is a look with what was chosen, which the browser keeps; "" leaves a
+// choice as it is.
+func chosenLook(l game.Look, units, theme, lang string) game.Look {
 	if units != "" {
 		l.SI = units == "si"
 		keep("units", units)
@@ -41,12 +46,11 @@ func (p *Panels) setLook(units, theme, lang string) {
 		l.Lang = say.Named(lang)
 		keep("lang", lang)
 	}
-	p.game.SetLook(l)
+	return l
 }
 
-// syncLook shows a look that has changed: the theme, the switches, and every panel with units in it.
-func (p *Panels) syncLook() {
-	l := p.game.Look()
+// showLook shows the theme, and what is chosen on the switches.
+func showLook(l game.Look) {
 	theme, units := "light", "us"
 	if l.Dark {
 		theme = "dark"
@@ -64,6 +68,12 @@ func (p *Panels) syncLook() {
 	for _, b := range all("[data-speak]") {
 		b.pressed(b.data("speak") == string(l.Lang))
 	}
+}
+
+// syncLook shows a look that has changed: the theme, the switches, and every panel with units in it.
+func (p *Panels) syncLook() {
+	l := p.game.Look()
+	showLook(l)
 	if l.Lang != p.look.Lang {
 		p.speak()
 	}
