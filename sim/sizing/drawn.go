@@ -137,7 +137,7 @@ func (d *draw) supply(j *Job, special int) {
 }
 
 func (d *draw) place(j *Job, special int) {
-	ft := func(v float64) Amount { return amountIn(Length, v, "ft") }
+	ft := func(v float64) Amount { return amountIn(Distance, v, "ft") }
 	in := func(v float64) Amount { return amountIn(Length, v, "in") }
 	j.DrainRise, j.DrainLength = ft(d.between(0, 6, 0.5)), ft(d.between(5, 30, 5))
 	j.DrainMost = amountIn(Flow, d.between(5.5, 10, 0.5), "gpm")

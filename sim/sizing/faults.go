@@ -46,17 +46,17 @@ func (j *Job) tankFaults(s *Sheet) (list []Fault) {
 	add := func(id, source, format string, args ...any) {
 		list = append(list, Fault{ID: id, Tank: true, Figures: []Figure{Resin}, What: fmt.Sprintf(format, args...), Source: source})
 	}
-	if flow := j.busyM3S() / unit.GPM; flow > set.ServiceGPM+1e-9 {
-		add("service-flow", practice, "The house draws %.3g gpm together, and the tank is for %.3g.", flow, set.ServiceGPM)
+	if flow := j.busyM3S(); flow > float64(set.ServiceGPM*unit.GPM)+1e-12 {
+		add("service-flow", practice, "The house draws %s together, and the tank is for %s.", Flow.both(flow), Flow.both(float64(set.ServiceGPM*unit.GPM)))
 	}
-	if loss := j.UnitLossPa(s, j.busyM3S()) / unit.PSI; loss > mostLossPSI {
-		add("pressure-loss", nsf, "The unit takes %.3g psi at the service flow, more than %v.", loss, mostLossPSI)
+	if loss := j.UnitLossPa(s, j.busyM3S()); loss > mostLossPSI*unit.PSI {
+		add("pressure-loss", nsf, "The unit takes %s at the service flow, more than %s.", Pressure.both(loss), Pressure.both(mostLossPSI*unit.PSI))
 	}
-	if wide := set.TankDiameterIn + set.BrineTankIn + betweenIn; wide > j.FloorWidth.SI/unit.Inch+1e-9 {
-		add("floor-width", practice, "Tank and brine tank need %.3g in of floor, and there are %.3g.", wide, j.FloorWidth.SI/unit.Inch)
+	if wide := float64((set.TankDiameterIn + set.BrineTankIn + betweenIn) * unit.Inch); wide > j.FloorWidth.SI+1e-9 {
+		add("floor-width", practice, "Tank and brine tank need a floor %s wide, and there are %s.", Length.both(wide), Length.both(j.FloorWidth.SI))
 	}
-	if high := set.TankHeightIn + valveHighIn; high > j.Height.SI/unit.Inch+1e-9 {
-		add("height", practice, "The tank with its valve is %.3g in high, and there are %.3g.", high, j.Height.SI/unit.Inch)
+	if high := float64((set.TankHeightIn + valveHighIn) * unit.Inch); high > j.Height.SI+1e-9 {
+		add("height", practice, "The tank with its valve is %s high, and there are %s.", Length.both(high), Length.both(j.Height.SI))
 	}
 	return list
 }
@@ -66,12 +66,13 @@ func (j *Job) useFaults(s *Sheet) (list []Fault) {
 	add := func(id, source string, f Figure, format string, args ...any) {
 		list = append(list, Fault{ID: id, Figures: []Figure{f}, What: fmt.Sprintf(format, args...), Source: source})
 	}
-	dose := s.Value[SaltDose] / unit.Pound / (s.Value[Resin] / unit.CubicFoot)
+	perM3 := s.Value[SaltDose] / s.Value[Resin]
+	dose := perM3 / (unit.Pound / unit.CubicFoot)
 	switch {
 	case dose < leastDose-1e-9:
-		add("dose-small", practice, SaltDose, "%.3g lb of salt for a ft³ of resin is less than %v: the water leaves hard.", dose, leastDose)
+		add("dose-small", practice, SaltDose, "%s of salt is less than %s: the water leaves hard.", Dose.both(perM3), Dose.both(leastDose*unit.Pound/unit.CubicFoot))
 	case dose > mostDose+1e-9:
-		add("dose-large", practice, SaltDose, "%.3g lb of salt for a ft³ of resin is more than %v: it gains nothing.", dose, mostDose)
+		add("dose-large", practice, SaltDose, "%s of salt is more than %s: it gains nothing.", Dose.both(perM3), Dose.both(mostDose*unit.Pound/unit.CubicFoot))
 	}
 	load := j.load()
 	if days := capacityMol(s.Value[Resin], s.Value[SaltDose], j.Temperature.SI) / load; days < tightestDays {
@@ -82,10 +83,10 @@ func (j *Job) useFaults(s *Sheet) (list []Fault) {
 	}
 	drain := s.Value[DrainControl]
 	if drain > j.DrainMost.SI+1e-12 {
-		add("drain-most", "the job sheet", DrainControl, "The drain takes %.3g gpm, and backwash brings %.3g.", j.DrainMost.SI/unit.GPM, drain/unit.GPM)
+		add("drain-most", "the job sheet", DrainControl, "The drain takes %s, and backwash brings %s.", Flow.both(j.DrainMost.SI), Flow.both(drain))
 	}
 	if drain > j.ResidualAt.SI+1e-12 {
-		add("supply-most", "the job sheet", DrainControl, "The supply gives %.3g gpm, and backwash takes %.3g.", j.ResidualAt.SI/unit.GPM, drain/unit.GPM)
+		add("supply-most", "the job sheet", DrainControl, "The supply gives %s, and backwash takes %s.", Flow.both(j.ResidualAt.SI), Flow.both(drain))
 	}
 	return list
 }

@@ -44,15 +44,15 @@ var figures = [NumFigures]struct {
 	id, name string
 	kind     Kind
 }{
-	RawHardness:          {"hardness", "Hardness in gpg and mmol/L", Hardness},
+	RawHardness:          {"hardness", "Hardness, converted", Hardness},
 	CompensatedHardness:  {"compensated_hardness", "Compensated hardness", Hardness},
 	DailyWater:           {"daily_water", "Water in a day", Volume},
 	DailyLoad:            {"daily_load", "Hardness in a day", Load},
 	FixtureUnits:         {"fixture_units", "Supply fixture units", Count},
 	PeakFlow:             {"peak_flow", "Peak flow by the code", Flow},
 	ServiceFlow:          {"service_flow", "Service flow", Flow},
-	ResinNeeded:          {"resin_needed", "Resin needed at the least dose", Volume},
-	Resin:                {"resin", "Resin of the tank chosen", Volume},
+	ResinNeeded:          {"resin_needed", "Resin needed at the least dose", Bed},
+	Resin:                {"resin", "Resin of the tank chosen", Bed},
 	ServiceLoss:          {"service_loss", "Pressure loss at the service flow", Pressure},
 	PeakLoss:             {"pressure_loss", "Pressure loss at the peak by the code", Pressure},
 	SaltDose:             {"salt_dose", "Salt for a regeneration", Mass},
@@ -84,7 +84,7 @@ func (f Figure) Name() string { return figures[f].name }
 // Kind is what it counts.
 func (f Figure) Kind() Kind { return figures[f].kind }
 
-// Points is what it is worth of the 60 for figures.
+// Points is what it is worth of the 50 for figures.
 func (f Figure) Points() float64 { return rules[f].points }
 
 // Choice tells whether others may be as good: it is judged by what fits.

@@ -17,9 +17,13 @@ const (
 	Hardness                  // mol/m³ of calcium and magnesium
 	Load                      // mol of calcium and magnesium
 	Volume                    // m³
+	Bed                       // m³, of resin
+	Dose                      // kg of salt for a m³ of bed
+	Strength                  // mol of hardness that a m³ of bed takes
 	Flow                      // m³/s
 	Pressure                  // Pa
 	Length                    // m
+	Distance                  // m, of pipes
 	Bore                      // m, of what is drilled in mm
 	Mass                      // kg
 	Concentration             // kg/m³
@@ -43,8 +47,12 @@ var units = [numKinds]struct{ US, SI []Unit }{
 	Hardness: {
 		[]Unit{{"gpg", unit.GPG, 0}},
 		[]Unit{
-			{"mmol/L", 1, 0}, {"mg/L as CaCO3", unit.MgPerLitreCaCO3, 0}, {"meq/L", unit.MeqPerLitre, 0},
-			{"dH", unit.GermanDegree, 0}, {"fH", unit.FrenchDegree, 0}, {"Clark", unit.Clark, 0},
+			{"mmol/L", 1, 0},
+			{"mg/L as CaCO3", unit.MgPerLitreCaCO3, 0},
+			{"meq/L", unit.MeqPerLitre, 0},
+			{"dH", unit.GermanDegree, 0},
+			{"fH", unit.FrenchDegree, 0},
+			{"Clark", unit.Clark, 0},
 		},
 	},
 	Load: {
@@ -59,6 +67,10 @@ var units = [numKinds]struct{ US, SI []Unit }{
 		[]Unit{{"gpm", unit.GPM, 0}},
 		[]Unit{{"L/min", unit.LitrePerMinute, 0}, {"m3/h", unit.CubicMetrePerHr, 0}},
 	},
+	Bed:      {[]Unit{{"ft3", unit.CubicFoot, 0}, {"gal", unit.USGallon, 0}}, []Unit{{"L", unit.Litre, 0}, {"m3", 1, 0}}},
+	Dose:     {[]Unit{{"lb/ft3", unit.Pound / unit.CubicFoot, 0}}, []Unit{{"g/L", 1, 0}}},
+	Strength: {[]Unit{{"kilograin/ft3", unit.KilograinPerFt3, 0}}, []Unit{{"mol/L", 1e3, 0}}},
+	Distance: {[]Unit{{"ft", unit.Foot, 0}, {"in", unit.Inch, 0}}, []Unit{{"m", 1, 0}, {"cm", 0.01, 0}}},
 	Pressure: {[]Unit{{"psi", unit.PSI, 0}}, []Unit{{"kPa", unit.Kilopascal, 0}, {"bar", unit.Bar, 0}}},
 	Length:   {[]Unit{{"in", unit.Inch, 0}, {"ft", unit.Foot, 0}}, []Unit{{"cm", 0.01, 0}, {"m", 1, 0}, {"mm", unit.Millimetre, 0}}},
 	Bore:     {[]Unit{{"mm", unit.Millimetre, 0}, {"in", unit.Inch, 0}}, []Unit{{"mm", unit.Millimetre, 0}}},
@@ -147,6 +159,9 @@ func (k Kind) Text(si float64, s System) string {
 	u := k.units(s)[0]
 	return spaced(number(u.In(si)), u.Name)
 }
+
+// both writes an SI value in both systems.
+func (k Kind) both(si float64) string { return k.Text(si, US) + " (" + k.Text(si, SI) + ")" }
 
 // Number writes an SI value in the usual unit of a system, without the unit.
 func (k Kind) Number(si float64, s System) string { return number(k.units(s)[0].In(si)) }

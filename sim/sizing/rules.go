@@ -13,7 +13,7 @@ type rule struct {
 	above   float64              // and above
 	least   float64              // the same at least, in SI
 	source  string
-	points  float64 // of 60, see package marking
+	points  float64 // of 50, see package marking
 	choice  bool    // others may be as good: judged by what fits
 }
 
@@ -54,28 +54,28 @@ var earlier = [NumFigures]rule{
 		below:   0.01, above: 0.01, source: byUnits, points: 2,
 	},
 	CompensatedHardness: {
-		formula: "Hc = H + 4 gpg × (Fe + Mn in mg/L)",
+		formula: "Hc = H + a × (Fe + Mn in mg/L)",
 		value: func(j *Job, s *Sheet) float64 {
 			return s.Value[RawHardness] + float64(ironGPG*unit.GPG*(j.metals()*1e3))
 		},
 		with: func(n terms) string {
 			return n.of(RawHardness) + " + " + Hardness.Text(ironGPG*unit.GPG, n.sys) + " × " + number(n.j.metals()*1e3)
 		},
-		below: 0.03, above: 0.03, source: "3 to 5 gpg for a mg/L, 4 usual: " + practice, points: 4,
+		below: 0.03, above: 0.03, source: "3 to 5 gpg for a mg/L, 4 usual: " + practice, points: 3,
 	},
 	DailyWater: {
-		formula: "V = people × 75 gal",
+		formula: "V = people × water for each",
 		value:   func(j *Job, _ *Sheet) float64 { return float64(float64(j.People) * waterPerPerson) },
 		with: func(n terms) string {
 			return number(float64(n.j.People)) + " × " + Volume.Text(waterPerPerson, n.sys)
 		},
-		below: 0.2, above: 0.07, source: "60 to 80 gal a person, 75 usual: " + practice + "; 58.6 measured indoors (DeOreo et al., 2016)", points: 3,
+		below: 0.2, above: 0.07, source: "60 to 80 gal a person, 75 usual: " + practice + "; 58.6 measured indoors (DeOreo et al., 2016)", points: 2,
 	},
 	DailyLoad: {
 		formula: "L = V × Hc",
 		value:   func(_ *Job, s *Sheet) float64 { return float64(s.Value[DailyWater] * s.Value[CompensatedHardness]) },
 		with:    func(n terms) string { return n.of(DailyWater) + " × " + n.of(CompensatedHardness) },
-		below:   0.03, above: 0.03, source: byHand, points: 4,
+		below:   0.03, above: 0.03, source: byHand, points: 3,
 	},
 	FixtureUnits: {
 		formula: "U = Σ units of the fixtures",
@@ -96,15 +96,15 @@ var earlier = [NumFigures]rule{
 		below:   0.2, above: 0.2, source: practice, points: 2,
 	},
 	ResinNeeded: {
-		formula: "R = L × (3 days + 1 day) ÷ (20 kilograin/ft³ × k)",
+		formula: "R = L × (3 days + 1 day) ÷ (capacity at the least dose × k)",
 		value: func(j *Job, s *Sheet) float64 {
 			perM3 := float64(CapacityKgr(doses[0]) * unit.KilograinPerFt3 * Cold(j.Temperature.SI))
 			return float64(s.Value[DailyLoad]*(leastDays+reserveDays)) / perM3
 		},
 		with: func(n terms) string {
-			return n.of(DailyLoad) + " × 4 ÷ (20 kilograin/ft³ × " + number(Cold(n.j.Temperature.SI)) + ")"
+			return n.of(DailyLoad) + " × 4 ÷ (" + strengthText(doses[0], n.sys) + " × " + number(Cold(n.j.Temperature.SI)) + ")"
 		},
-		below: 0.1, above: 0.1, source: salt6 + "; three days and one in reserve: " + practice, points: 2,
+		below: 0.1, above: 0.1, source: salt6 + "; three days and one in reserve: " + practice, points: 1,
 	},
 	Resin: {
 		formula: "the next tank that fits flow, days, place and drain",
@@ -122,6 +122,6 @@ var earlier = [NumFigures]rule{
 		formula: "Δp(Qp)",
 		value:   func(j *Job, s *Sheet) float64 { return j.UnitLossPa(s, s.Value[PeakFlow]) },
 		with:    func(n terms) string { return "network at " + n.of(PeakFlow) },
-		below:   0.15, above: 0.15, least: 1.5 * unit.PSI, source: network + "; up to 25 psi at a moment's peak: " + practice, points: 2,
+		below:   0.15, above: 0.15, least: 1.5 * unit.PSI, source: network + "; up to 25 psi at a moment's peak: " + practice, points: 1,
 	},
 }

@@ -16,7 +16,7 @@ var later = [NumFigures]rule{
 			return float64(usual[0]*(s.Value[Resin]/unit.CubicFoot)) * unit.Pound
 		},
 		with: func(n terms) string {
-			return number(n.s.Value[SaltDose]/unit.Pound/(n.s.Value[Resin]/unit.CubicFoot)) + " lb/ft³ × " + n.of(Resin)
+			return Dose.Text(n.s.Value[SaltDose]/n.s.Value[Resin], n.sys) + " × " + n.of(Resin)
 		},
 		below: 0.05, above: 0.05, source: salt6, points: 3, choice: true,
 	},
@@ -26,8 +26,7 @@ var later = [NumFigures]rule{
 			return capacityMol(s.Value[Resin], s.Value[SaltDose], j.Temperature.SI)
 		},
 		with: func(n terms) string {
-			return n.of(Resin) + " × " + number(CapacityKgr(n.s.Value[SaltDose]/unit.Pound/(n.s.Value[Resin]/unit.CubicFoot))) +
-				" kilograin/ft³ × " + number(Cold(n.j.Temperature.SI))
+			return n.of(Resin) + " × " + strengthText(n.s.Value[SaltDose]/unit.Pound/(n.s.Value[Resin]/unit.CubicFoot), n.sys) + " × " + number(Cold(n.j.Temperature.SI))
 		},
 		below: 0.1, above: 0.1, source: salt6, points: 3,
 	},
@@ -35,7 +34,7 @@ var later = [NumFigures]rule{
 		formula: "Cr = one day of L",
 		value:   func(_ *Job, s *Sheet) float64 { return float64(reserveDays * s.Value[DailyLoad]) },
 		with:    func(n terms) string { return "1 × " + n.of(DailyLoad) },
-		below:   0.1, above: 0.1, source: practice, points: 2,
+		below:   0.1, above: 0.1, source: practice, points: 1,
 	},
 	Interval: {
 		formula: "n = (C − Cr) ÷ L",
@@ -53,9 +52,8 @@ var later = [NumFigures]rule{
 		value:   func(_ *Job, s *Sheet) float64 { return s.Value[DrainControl] },
 		with: func(n terms) string {
 			t := n.s.tank()
-			gpm := n.s.Value[DrainControl] / unit.GPM
-			return number(100*outfit.Expansion(&t, gpm, n.j.Temperature.SI, 0)) + " % on " + number(t.AreaM2()/unit.SquareFoot) + " ft², " +
-				number(gpm/(t.AreaM2()/unit.SquareFoot)) + " gpm/ft²"
+			up := outfit.Expansion(&t, n.s.Value[DrainControl]/unit.GPM, n.j.Temperature.SI, 0)
+			return number(100*up) + " % at " + upflowText(n.s.Value[DrainControl]/t.AreaM2(), n.sys) + " in water of " + Temperature.Text(n.j.Temperature.SI, n.sys)
 		},
 		below: 0.02, above: 0.02, source: byRZ, points: 3, choice: true,
 	},
@@ -63,7 +61,7 @@ var later = [NumFigures]rule{
 		formula: "rinse 0.2 to 0.5 gpm/ft³, 8 to 14 % of salt",
 		value:   func(_ *Job, s *Sheet) float64 { return s.Value[Nozzle] },
 		with:    func(n terms) string { return n.drawText() },
-		below:   0.02, above: 0.02, source: jet, points: 2, choice: true,
+		below:   0.02, above: 0.02, source: jet, points: 1, choice: true,
 	},
 	Throat: {
 		formula: "goes with the nozzle",
@@ -81,7 +79,7 @@ var later = [NumFigures]rule{
 		below: 0.02, above: 0.02, source: network, points: 1, choice: true,
 	},
 	RefillTime: {
-		formula: "t = S ÷ (3 lb/gal) ÷ refill control",
+		formula: "t = S ÷ salt in the refill water ÷ refill control",
 		value: func(_ *Job, s *Sheet) float64 {
 			return float64(s.Value[SaltDose]/saltPerGallon*unit.USGallon) / s.Value[RefillControl]
 		},
@@ -94,7 +92,7 @@ var later = [NumFigures]rule{
 		formula: "drain control × (backwash + fast rinse) + injector × brine stop + refill",
 		value:   func(j *Job, s *Sheet) float64 { return j.regenerationM3(s) },
 		with:    func(n terms) string { return n.waterText() },
-		below:   0.15, above: 0.15, source: "times of the program; injector by the bench's own jet pump", points: 2,
+		below:   0.15, above: 0.15, source: "times of the program; injector by the bench's own jet pump", points: 1,
 	},
 	RegenerationsPerYear: {
 		formula: "N = 365 ÷ days between, at most 14 (7 with iron); whole days by a clock",
@@ -106,14 +104,14 @@ var later = [NumFigures]rule{
 		formula: "N × S",
 		value:   func(_ *Job, s *Sheet) float64 { return float64(s.Value[RegenerationsPerYear] * s.Value[SaltDose]) },
 		with:    func(n terms) string { return n.of(RegenerationsPerYear) + " × " + n.of(SaltDose) },
-		below:   0.05, above: 0.05, source: byHand, points: 2,
+		below:   0.05, above: 0.05, source: byHand, points: 1,
 	},
 	SaltAdded: {
-		formula: "7.864 mg/L of sodium (13.374 of potassium) × H in gpg",
+		formula: "two equivalents for each mol: b × H",
 		value:   func(j *Job, s *Sheet) float64 { return float64(j.addedPerGPG() * (s.Value[RawHardness] / unit.GPG)) },
 		with: func(n terms) string {
-			return number(n.j.addedPerGPG()*1e3) + " × " + number(n.s.Value[RawHardness]/unit.GPG)
+			return n.addedText() + " × " + n.of(RawHardness)
 		},
-		below: 0.03, above: 0.03, source: "computed: two equivalents for each mol of hardness (unit_facts.csv)", points: 2,
+		below: 0.03, above: 0.03, source: "computed: two equivalents for each mol of hardness (unit_facts.csv)", points: 1,
 	},
 }

@@ -44,6 +44,26 @@ func demandM3S(units float64) float64 {
 	return household.DesignM3S(&household.Spec{Fixtures: []household.Fixture{{Units: units}}})
 }
 
+// strengthText is the capacity of bed at a dose, lb/ft³.
+func strengthText(lbPerFt3 float64, sys System) string {
+	return Strength.Text(float64(CapacityKgr(lbPerFt3)*unit.KilograinPerFt3), sys)
+}
+
+// addedText is what is added to the water for each unit of hardness.
+func (n terms) addedText() string {
+	u := Hardness.units(n.sys)[0]
+	mgL := n.j.addedPerGPG() * 1e3 / unit.GPG * u.InSI
+	return number(mgL) + " mg/L for a " + u.Name
+}
+
+// upflowText is a flow for its area, m/s.
+func upflowText(ms float64, sys System) string {
+	if sys == SI {
+		return number(float64(ms*unit.Hour)) + " m/h"
+	}
+	return number(ms/unit.GPMPerSquareFoot) + " gpm/ft²"
+}
+
 // brineText is the salt that refill water takes up.
 func brineText(sys System) string {
 	if sys == SI {

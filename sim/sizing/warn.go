@@ -71,17 +71,17 @@ func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
 
 func (j *Job) supplyWarnings(s *Sheet, add func(id, source, format string, args ...any)) {
 	if j.reduced() {
-		add("pressure-high", "International Plumbing Code 604.8, from memory", "%s is over 80 psi: a pressure reducer before the unit, set to 60 psi, as this is worked out for. Relieve the pressure and see zero before anything is opened.", j.Static)
+		add("pressure-high", "International Plumbing Code 604.8, from memory", "%s is over 80 psi (552 kPa): a pressure reducer before the unit, set to 60 psi (414 kPa), as this is worked out for. Relieve the pressure and see zero before anything is opened.", j.Static)
 	}
-	left := j.LeftPa(s, s.Value[ServiceFlow]) / unit.PSI
-	if left < leastPSI {
-		add("pressure-low", "20 psi at a mixing shower: International Plumbing Code 604.3, from memory", "%.3g psi are left at the taps at the service flow: a booster pump, a wider service pipe or a larger unit.", left)
+	left := j.LeftPa(s, s.Value[ServiceFlow])
+	if left < leastPSI*unit.PSI {
+		add("pressure-low", "20 psi at a mixing shower: International Plumbing Code 604.3, from memory", "%s are left at the taps at the service flow: a booster pump, a wider service pipe or a larger unit.", Pressure.both(left))
 	}
-	if loss := s.Value[PeakLoss] / unit.PSI; loss > mostPeakPSI {
-		add("peak-loss", practice, "At the peak by the code the unit takes %.3g psi, more than %v: wider passages, or two units side by side, where so many fixtures really run together.", loss, mostPeakPSI)
+	if loss := s.Value[PeakLoss]; loss > mostPeakPSI*unit.PSI {
+		add("peak-loss", practice, "At the peak by the code the unit takes %s, more than %s: wider passages, or two units side by side, where so many fixtures really run together.", Pressure.both(loss), Pressure.both(mostPeakPSI*unit.PSI))
 	}
 	if j.ResidualAt.SI < s.Value[DrainControl] {
-		add("supply-small", "the job sheet", "The supply was seen to give %s only; backwash takes %s.", j.ResidualAt, Flow.Text(s.Value[DrainControl], US))
+		add("supply-small", "the job sheet", "The supply was seen to give %s only; backwash takes %s.", j.ResidualAt, Flow.both(s.Value[DrainControl]))
 	}
 }
 
