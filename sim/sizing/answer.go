@@ -97,3 +97,11 @@ func NewSheet(tank, program string, figures []Figure, si []float64) Sheet {
 	s.joinTank()
 	return s
 }
+
+// Tanks returns ids and names of the tanks that an answer may name.
+func Tanks() (list []struct{ ID, Name string }) {
+	for _, s := range outfit.All() {
+		list = append(list, struct{ ID, Name string }{s.ID, s.Name})
+	}
+	return list
+}

@@ -16,7 +16,7 @@ var doses = []float64{6, 8, 10, 15}
 func (j *Job) choose(s *Sheet) {
 	var best Sheet
 	least := 1000
-	for _, days := range []float64{leastDays, 2, 1, 0} {
+	for _, days := range []float64{leastDays, 2, 1, 0, -reserveDays} {
 		for _, c := range j.candidates(s) {
 			if j.lasts(&c) < days {
 				continue

@@ -54,7 +54,9 @@ func (s *Sheet) with(p outfit.Parts, program string) Sheet {
 			c.Value[f] = s.Value[f]
 		}
 	}
-	c.Program = program
+	if c.Program == "" {
+		c.Program = program
+	}
 	return c
 }
 

@@ -190,6 +190,19 @@ func number(v float64) string {
 	return strconv.FormatFloat(rounded, 'f', -1, 64)
 }
 
+// unitField is the reader of a unit; a plain number needs none.
+func (k Kind) unitField(w *strict.Walk, to *string) strict.Field {
+	named := w.Text("unit", to, k.Units(US)...)
+	if k != Count {
+		return named
+	}
+	return strict.Field{Key: "unit", Optional: true, Read: func(at string, raw []byte) {
+		if string(raw) != `""` {
+			w.Fault(at, "%.40s is not \"\": a plain number has no unit", raw)
+		}
+	}}
+}
+
 // amount is the reader of {"value": …, "unit": …} of a kind within lo to hi, both in
 // the unit named for them. It tells the bounds in the unit that was written.
 func amount(w *strict.Walk, key string, k Kind, to *Amount, lo, hi float64, in string) strict.Field {
@@ -198,7 +211,7 @@ func amount(w *strict.Walk, key string, k Kind, to *Amount, lo, hi float64, in s
 		before := w.Clean()
 		w.Members(at, raw, []strict.Field{
 			{Key: "value", Read: func(at string, raw []byte) { w.Value(at, raw, &a.Value) }},
-			w.Text("unit", &a.Unit, k.Units(US)...),
+			k.unitField(w, &a.Unit),
 		})
 		u, ok := k.unitNamed(a.Unit)
 		if !ok || (before && !w.Clean()) {

@@ -15,7 +15,7 @@ var settings = [NumFigures]rule{
 		formula: "n rounded down, 1 to 14 (7 with iron)",
 		value:   func(j *Job, s *Sheet) float64 { return float64(j.clockDays(s) * unit.Day) },
 		with:    func(n terms) string { return n.of(Interval) },
-		below:   0.01, above: 0.01, source: practice, points: 1, choice: true,
+		below:   0.34, above: 0.01, source: practice, points: 1,
 	},
 	SetHardness: {
 		formula: "Hc rounded up to whole gpg",

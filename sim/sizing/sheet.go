@@ -77,8 +77,9 @@ func (j *Job) site(s *Sheet) outfit.Site {
 func (j *Job) Completed(s *Sheet) Sheet {
 	full := *s
 	for f := range NumFigures {
+		j.prepare(&full, f)
 		if !full.Given[f] {
-			full.set(f, j.Follows(&full, f))
+			full.set(f, rules[f].value(j, &full))
 		}
 	}
 	return full
@@ -86,13 +87,23 @@ func (j *Job) Completed(s *Sheet) Sheet {
 
 // Follows returns what a figure is by its rule, from the figures of the sheet that
 // stand before it; those must all be there. It chooses tank, program and parts where
-// the sheet names none.
+// the sheet has none.
 func (j *Job) Follows(s *Sheet, f Figure) float64 {
+	j.prepare(s, f)
+	return rules[f].value(j, s)
+}
+
+// prepare chooses what is not a figure, or several, before the first that needs it.
+func (j *Job) prepare(s *Sheet, f Figure) {
 	if f == Resin && s.Tank == "" {
 		j.choose(s)
 	}
-	if f == DrainControl && s.Program == "" {
+	if f == DrainControl && !s.fitted() {
 		j.fit(s)
 	}
-	return rules[f].value(j, s)
+}
+
+// fitted tells whether the sheet has program and all parts.
+func (s *Sheet) fitted() bool {
+	return s.Program != "" && s.Given[DrainControl] && s.Given[Nozzle] && s.Given[Throat] && s.Given[RefillControl]
 }
