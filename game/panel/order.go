@@ -37,7 +37,7 @@ func (p *Panels) buildOrder() {
 	form.on("submit", func(e js.Value) { e.Call("preventDefault"); p.plan() })
 	byID("order").become(
 		el("p", attrs{"class": "none"}, "Before a test, write down what you suspect and what the test should show if you are right. The next reading becomes the line's result. Writing costs no time; the debrief tells what each reading was worth for it."),
-		form, el("div", attrs{"id": "order-lines"}))
+		form, el("div", attrs{"id": "order-lines"}), el("div", attrs{"class": "pushes"}, button("Print the work order", attrs{"data-act": "print"})))
 }
 
 // plan begins a line of the work order with what the form holds.

@@ -57,6 +57,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	p.buildPractice()
 	p.buildKeeping(kept)
 	p.Sync(0)
+	p.syncCharts()
 	js.Global().Set("brinebenchReady", true)
 	return p
 }
