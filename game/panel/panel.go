@@ -52,6 +52,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	narrowly().on("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
 	p.buildKeeping(kept)
 	p.Sync(0)
+	p.syncCharts()
 	js.Global().Set("brinebenchReady", true)
 	return p
 }
