@@ -1,0 +1,79 @@
+package e2e
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// openSequence opens the page on which a valve's cycle is practised.
+func openSequence(t *testing.T, s size) *tab {
+	t.Helper()
+	b := openAt(t, site(t), "/sequence.html?lang=en", s)
+	b.waitPlayable()
+	return b
+}
+
+// exercise takes up the first exercise of a kind.
+func (b *tab) exercise(kind string) {
+	b.t.Helper()
+	b.press(fmt.Sprintf("[data-kind=%q]", kind))
+	b.wait("an exercise of "+kind, fmt.Sprintf("document.querySelector('[data-kind=%q]').getAttribute('aria-pressed') === 'true'", kind))
+	require.Zero(b.t, b.count("#answer *"))
+}
+
+// graded waits for the answer and returns its score, 0..100.
+func (b *tab) graded() float64 {
+	b.t.Helper()
+	b.wait("the answer", "document.querySelector('#answer [data-right]')")
+	return eval[float64](b, "Number(document.querySelector('#answer [data-right]').dataset.right)")
+}
+
+// TestSequenceIsPractised answers one exercise of each kind: some right, some wrong.
+func TestSequenceIsPractised(t *testing.T) {
+	b := openSequence(t, desk)
+	b.exercise("name")
+	b.press("[data-stop=backwash]")
+	require.Zero(t, b.graded())
+	require.Contains(t, b.text("#answer"), "Water goes down through the bed to the house.", "service, the first")
+
+	b.exercise("seats")
+	b.press("[data-seat='0']")
+	b.press("[data-seat='1']")
+	b.press("[data-seat='2']") // the pass seat too
+	b.press("[data-cycle=check]")
+	require.Zero(t, b.graded())
+	require.Equal(t, 1, b.count("[data-finding=hard-to-house]"))
+	b.screenshot("sequence-seats")
+
+	b.exercise("path")
+	for _, p := range []int{8, 9, 0, 14, 15, 1, 10, 12} { // by plant.Path: service, to the taps
+		b.press(fmt.Sprintf("[data-passage='%d']", p))
+	}
+	b.press("[data-cycle=check]")
+	require.Equal(t, 100.0, b.graded())
+
+	b.exercise("lobes")
+	b.press("[data-stop=service]")
+	require.Equal(t, 100.0, b.graded())
+
+	b.exercise("whole")
+	for range 3 {
+		b.press("[data-cycle=add]")
+	}
+	b.press("[data-cycle=check]")
+	require.Less(t, b.graded(), 100.0, "ten minutes of brine and rinse are too short")
+	require.Equal(t, 1, b.count("[data-outcome=regained]"))
+	for _, s := range []size{desk, small, phone} {
+		b.resize(s)
+		b.requireAccessible(fmt.Sprintf("sequence at %v", s))
+		b.screenshot("sequence-whole")
+	}
+
+	b.press("[data-speak=es]")
+	b.wait("Spanish", "document.documentElement.lang === 'es'")
+	require.Contains(t, b.text("#answer"), "Capacidad recuperada")
+	kept := eval[string](b, "localStorage['brinebench.sequence']")
+	require.Contains(t, kept, "cycle-path-standard-service-house")
+}
