@@ -82,10 +82,10 @@ func Mark(j *sizing.Job, answer *sizing.Sheet, answered, worked outcome.Outcome)
 // figures marks each figure.
 func (m *Marks) figures(j *sizing.Job, answer, full *sizing.Sheet) {
 	reference := m.reference(j, full)
-	own := sizing.Sheet{Tank: answer.Tank, Program: answer.Program}
+	var own sizing.Sheet // the answer's figures so far
 	for f := range sizing.NumFigures {
 		x := Figure{Figure: f, Of: f.Points(), Want: reference.Value[f], Own: j.Follows(&own, f)}
-		own.Value[f], own.Given[f] = full.Value[f], true
+		own.Take(full, f)
 		if answer.Given[f] {
 			x.Got, x.Against = answer.Value[f], sizing.Against(m.Faults, f)
 		}

@@ -121,6 +121,19 @@ func TestWhatFollowsFromAWrongFigureCounts(t *testing.T) {
 	require.Equal(t, marking.Wrong, v[sizing.DailyLoad])
 }
 
+// A tank that is too small is no answer because its resin is its own; it counts where the
+// trainee's own figures lead to it.
+func TestATankThatIsTooSmallIsWrong(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	d := open(t, j)
+	s := d.sheet
+	small := sizing.NewSheet("tank-8-in", "", nil, nil)
+	s.Tank, s.Value[sizing.Resin] = small.Tank, small.Value[sizing.Resin]
+	m := d.paper(&s)
+	require.Equal(t, marking.Wrong, verdicts(m)[sizing.Resin])
+	require.Equal(t, "service-flow", m.Figures[sizing.Resin].Against[0].ID)
+}
+
 func TestEachPartThatDoesNotFitIsWrong(t *testing.T) {
 	j := named(t, "four-at-20-gpg")
 	d := open(t, j)

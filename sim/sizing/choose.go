@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"math"
+
 	"brinebench/sim/outfit"
 	"brinebench/sim/unit"
 )
@@ -15,21 +17,23 @@ var doses = []float64{6, 8, 10, 15}
 // dose. Where nothing fits it is what has the fewest faults.
 func (j *Job) choose(s *Sheet) {
 	var best Sheet
-	least := 1000
+	least, all, most := 1000, j.candidates(s), math.Inf(1)
 	for _, days := range []float64{leastDays, 2, 1, 0, -reserveDays} {
-		for _, c := range j.candidates(s) {
-			if j.lasts(&c) < days {
-				continue
+		for i := range all {
+			c := &all[i]
+			if lasts := j.lasts(c); lasts < days || lasts >= most {
+				continue // or looked at before
 			}
-			full := j.Completed(&c)
+			full := j.Completed(c)
 			if n := len(j.Faults(&full)); n < least {
-				best, least = c, n
+				best, least = *c, n
 			}
 			if least == 0 {
 				*s = best
 				return
 			}
 		}
+		most = days
 	}
 	*s = best
 }

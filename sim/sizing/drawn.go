@@ -84,7 +84,7 @@ func (d *draw) water(j *Job, special int) {
 	mgL := func(v float64) Amount { return amountIn(Concentration, v, "mg/L") }
 	names := Hardness.Units(US)
 	h := AmountOf(Hardness, float64(d.between(7, 28, 1)*unit.GPG), names[d.below(len(names))])
-	h.Value = math.Floor(10*h.Value+0.5) / 10
+	h.Value = math.Floor(float64(10*h.Value)+0.5) / 10
 	j.Hardness = amountIn(Hardness, h.Value, h.Unit)
 	j.Iron, j.Manganese, j.Chlorine = mgL(0), mgL(0), mgL(d.between(0, 0.8, 0.1))
 	j.Sodium = mgL(d.between(5, 60, 5))
@@ -97,7 +97,7 @@ func (d *draw) water(j *Job, special int) {
 	case onWell:
 		j.Iron, j.Chlorine = mgL(d.between(0, 0.3, 0.1)), mgL(0)
 	}
-	j.TDS = mgL(math.Floor((j.Hardness.SI*100*1.3+j.Sodium.SI*1e3*2.5)/10) * 10)
+	j.TDS = mgL(math.Floor((float64(130*j.Hardness.SI)+float64(2.5*1e3*j.Sodium.SI))/10) * 10)
 	j.Temperature = amountIn(Temperature, celsius, "C")
 }
 

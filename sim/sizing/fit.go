@@ -29,11 +29,12 @@ func (j *Job) fit(s *Sheet) {
 
 // eachSize offers parts until one is taken, those nearest to the tank's own first.
 func (j *Job) eachSize(s *Sheet, own outfit.Parts, try func(p outfit.Parts, program string) bool) {
-	order := append([]string{own.ProgramID}, programs...)
-	for _, in := range nearest(injectors(), own.Injector, func(x outfit.Injector) float64 { return x.NozzleMM }) {
+	same := func(x float64) float64 { return x }
+	inSize := func(x outfit.Injector) float64 { return x.NozzleMM }
+	for _, in := range first(3, nearest(injectors(), own.Injector, inSize)) {
 		for _, drain := range j.drainControls(own.DrainControlGPM) {
-			for _, refill := range nearest(refillControls(), own.RefillControlGPM, func(x float64) float64 { return x }) {
-				for _, program := range order {
+			for _, refill := range first(6, nearest(refillControls(), own.RefillControlGPM, same)) {
+				for _, program := range programsFrom(own.ProgramID) {
 					p := own
 					p.Injector, p.DrainControlGPM, p.RefillControlGPM = in, drain, refill
 					if try(p, program) {
@@ -44,6 +45,20 @@ func (j *Job) eachSize(s *Sheet, own outfit.Parts, try func(p outfit.Parts, prog
 		}
 	}
 }
+
+// programsFrom returns the programs, one's own first.
+func programsFrom(own string) []string {
+	list := []string{own}
+	for _, id := range programs {
+		if id != own {
+			list = append(list, id)
+		}
+	}
+	return list
+}
+
+// first returns no more than n of a list.
+func first[T any](n int, list []T) []T { return list[:min(n, len(list))] }
 
 // with returns the sheet with parts and a program where it has none of its own.
 func (s *Sheet) with(p outfit.Parts, program string) Sheet {
@@ -72,7 +87,8 @@ func refillControls() (list []float64) {
 	for _, s := range outfit.All() {
 		list = append(list, s.UpflowRefillControlGPM, s.RefillControlGPM)
 	}
-	return list
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // drainControls are those that the drain and the supply can take, those nearest to
@@ -84,7 +100,9 @@ func (j *Job) drainControls(own float64) []float64 {
 	}
 	most := min(j.DrainMost.SI, j.ResidualAt.SI) / unit.GPM
 	can := slices.DeleteFunc(list, func(gpm float64) bool { return gpm > most })
-	return nearest(append(can, own), own, func(x float64) float64 { return x })[:min(4, len(can)+1)]
+	can = append(can, own)
+	slices.Sort(can)
+	return first(4, nearest(slices.Compact(can), own, func(x float64) float64 { return x }))
 }
 
 // nearest sorts sizes by how near they are to one's own, which comes first.

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"math"
 	"strconv"
 
 	"brinebench/sim/strict"
@@ -221,7 +222,7 @@ func amount(w *strict.Walk, key string, k Kind, to *Amount, lo, hi float64, in s
 		a.SI = u.SI(a.Value)
 		low, high := bounds.SI(lo), bounds.SI(hi)
 		const slack = 1e-9 // of rounding, where a bound is written in another unit
-		if !(a.SI >= low-float64(slack*(1+low)) && a.SI <= high+float64(slack*(1+high))) {
+		if !(a.SI >= low-float64(slack*(1+math.Abs(low))) && a.SI <= high+float64(slack*(1+math.Abs(high)))) {
 			w.Fault(at+".value", "%s is outside %s to %s %s", a, number(u.In(low)), number(u.In(high)), a.Unit)
 			return
 		}

@@ -12,6 +12,9 @@ var later = [NumFigures]rule{
 	SaltDose: {
 		formula: "S = dose × resin",
 		value: func(j *Job, s *Sheet) float64 {
+			if s.Given[SaltDose] {
+				return s.Value[SaltDose] // chosen with the tank
+			}
 			usual, _ := j.doses()
 			return float64(usual[0]*(s.Value[Resin]/unit.CubicFoot)) * unit.Pound
 		},

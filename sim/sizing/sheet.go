@@ -93,6 +93,20 @@ func (j *Job) Follows(s *Sheet, f Figure) float64 {
 	return rules[f].value(j, s)
 }
 
+// Take puts a figure of another sheet into this one, and the tank with its resin and the
+// program with the drain control. A dose that was chosen for another tank goes.
+func (s *Sheet) Take(from *Sheet, f Figure) {
+	s.set(f, from.Value[f])
+	switch f {
+	case Resin:
+		if s.Tank != from.Tank {
+			s.Tank, s.Given[SaltDose] = from.Tank, false
+		}
+	case DrainControl:
+		s.Program = from.Program
+	}
+}
+
 // prepare chooses what is not a figure, or several, before the first that needs it.
 func (j *Job) prepare(s *Sheet, f Figure) {
 	if f == Resin && s.Tank == "" {
