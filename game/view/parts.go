@@ -146,6 +146,9 @@ func (g *Stage) mark(deg, x, top, h, right float64) {
 		return
 	}
 	sin, cos := math.Sincos(a * math.Pi / 180)
+	if sin < 0.15 { // as good as edge on
+		return
+	}
 	y := top + h/2*(1-cos)
 	u := g.scene.Unit
 	g.batch.dart(pt{X: x, Y: y}, pt{X: right}, 13*u, (2+9*sin)*u, tint(g.role(viewmodel.Paper), 1))

@@ -288,19 +288,21 @@ func (b *builder) valveLabels() {
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
 	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
 	half := 0.62 * b.opt.small(b.s) / b.u
+	if !b.plate(mm, 94, mid, riserY-29+half) {
+		half = 0
+	}
 	b.plate("injector", 94, mid, riserY-29-half)
-	b.plate(mm, 94, mid, riserY-29+half)
 	b.plate("screen", 43, 481, belowY-8)
 	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
 }
 
 // plate is a lettering on a cleared strip of a hatched face, its middle at
-// (x, y); it is left out where it is wider than room.
-func (b *builder) plate(text string, room, x, y float64) {
+// (x, y); it is left out, and false returned, where it is wider than room.
+func (b *builder) plate(text string, room, x, y float64) bool {
 	size := b.opt.small(b.s)
 	w := b.opt.Measure(text, size, false)
 	if w > room*b.u {
-		return
+		return false
 	}
 	p := b.p(x, y)
 	pad := math.Min(3, (room*b.u-w)/2)
@@ -308,4 +310,5 @@ func (b *builder) plate(text string, room, x, y float64) {
 	b.over(Op{Kind: OpFill, Role: Cut, Pts: r.corners()})
 	b.s.Labels = append(b.s.Labels, Placed{Text: text, X: r.X + pad, Y: r.Y, Size: size, Role: Ink})
 	b.solid = append(b.solid, r)
+	return true
 }
