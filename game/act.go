@@ -1,6 +1,9 @@
 package game
 
-import "brinebench/sim"
+import (
+	"brinebench/game/say"
+	"brinebench/sim"
+)
 
 // Do carries out an act of the person. The error says why it cannot be begun.
 func (g *Game) Do(a sim.Action) error {
@@ -18,36 +21,40 @@ func (g *Game) Do(a sim.Action) error {
 // Intent is something the person can want of the unit, in the words of the page.
 type Intent struct {
 	ID     string // stable, for the page
-	Label  string
 	Action sim.Action
 	Now    func(v *sim.View) bool // whether it is so already; nil for a push button
 }
 
+// Label is what the page calls it.
+func (i *Intent) Label() string { return say.Text("intent." + i.ID) }
+
 // Control is a group of intents of one part.
 type Control struct {
 	Part    sim.Part
-	Label   string
-	Note    string // what a newcomer has to know of it; "" for most
+	Note    string // id of what a newcomer has to know of it; "" for most
 	Intents []Intent
 }
 
+// Label is what the page calls it.
+func (c *Control) Label() string { return say.Text("control." + string(c.Part)) }
+
 // Controls are all the handles of the unit that a hand can turn or press.
 var Controls = []Control{
-	{sim.PartController, "Controller", "", []Intent{
-		{"start-regeneration", "Start regeneration", sim.Action{Kind: sim.ActStartRegen}, nil},
-		{"advance", "Advance to next position", sim.Action{Kind: sim.ActAdvance}, nil},
+	{sim.PartController, "", []Intent{
+		{"start-regeneration", sim.Action{Kind: sim.ActStartRegen}, nil},
+		{"advance", sim.Action{Kind: sim.ActAdvance}, nil},
 	}},
-	{sim.PartMotor, "Power", "", []Intent{
-		{"plug", "Plugged in", set(sim.ActPower, 1), func(v *sim.View) bool { return v.Controller.Powered }},
-		{"unplug", "Unplugged", set(sim.ActPower, 0), func(v *sim.View) bool { return !v.Controller.Powered }},
+	{sim.PartMotor, "", []Intent{
+		{"plug", set(sim.ActPower, 1), func(v *sim.View) bool { return v.Controller.Powered }},
+		{"unplug", set(sim.ActPower, 0), func(v *sim.View) bool { return !v.Controller.Powered }},
 	}},
-	{sim.PartBypass, "Bypass", "In bypass the house keeps its water, and the valve its pressure until something lets it off: the drain, for instance.", []Intent{bypass("service", "Service"), bypass("bypass", "Bypass"), bypass("shut", "Shut")}},
-	{sim.PartShutOff, "Supply shut-off", "", []Intent{
-		{"supply-open", "Open", set(sim.ActShutOff, 0), func(v *sim.View) bool { return !v.ShutOff }},
-		{"supply-shut", "Closed", set(sim.ActShutOff, 1), func(v *sim.View) bool { return v.ShutOff }},
+	{sim.PartBypass, "control.bypass.note", []Intent{bypass("service"), bypass("bypass"), bypass("shut")}},
+	{sim.PartShutOff, "", []Intent{
+		{"supply-open", set(sim.ActShutOff, 0), func(v *sim.View) bool { return !v.ShutOff }},
+		{"supply-shut", set(sim.ActShutOff, 1), func(v *sim.View) bool { return v.ShutOff }},
 	}},
-	{sim.PartHouseTap, "House tap", "", taps("house-tap", sim.ActHouseTap, func(v *sim.View) float64 { return v.HouseTap })},
-	{sim.PartRawTap, "Raw-water sample tap", "", taps("raw-tap", sim.ActRawTap, func(v *sim.View) float64 { return v.RawTap })},
+	{sim.PartHouseTap, "", taps("house-tap", sim.ActHouseTap, func(v *sim.View) float64 { return v.HouseTap })},
+	{sim.PartRawTap, "", taps("raw-tap", sim.ActRawTap, func(v *sim.View) float64 { return v.RawTap })},
 }
 
 // ControlOf returns the control of a part, nil when it has none.
@@ -64,9 +71,9 @@ func set(kind sim.ActionKind, value float64) sim.Action {
 	return sim.Action{Kind: kind, Value: value}
 }
 
-func bypass(position, label string) Intent {
+func bypass(position string) Intent {
 	return Intent{
-		"bypass-" + position, label,
+		"bypass-" + position,
 		sim.Action{Kind: sim.ActBypass, ID: position},
 		func(v *sim.View) bool { return v.Bypass == position },
 	}
@@ -77,8 +84,8 @@ func taps(id string, kind sim.ActionKind, opening func(*sim.View) float64) []Int
 		return func(v *sim.View) bool { return opening(v) > at-0.25 && opening(v) <= at+0.25 }
 	}
 	return []Intent{
-		{id + "-shut", "Shut", set(kind, 0), near(0)},
-		{id + "-half", "Half open", set(kind, 0.5), near(0.5)},
-		{id + "-open", "Open", set(kind, 1), near(1)},
+		{id + "-shut", set(kind, 0), near(0)},
+		{id + "-half", set(kind, 0.5), near(0.5)},
+		{id + "-open", set(kind, 1), near(1)},
 	}
 }

@@ -3,7 +3,10 @@
 // the page, so that all of it is tested natively.
 package game
 
-import "brinebench/sim"
+import (
+	"brinebench/game/say"
+	"brinebench/sim"
+)
 
 // Session is what the game needs of a service call; *sim.Session is one.
 type Session interface {
@@ -24,8 +27,11 @@ type Session interface {
 type Look struct {
 	Dark          bool
 	ReducedMotion bool
+	Strong        bool // the system asks for more contrast
 	SI            bool // false shows US customary units
+	Lang          say.Lang
 	Veiled        bool // hardness is not shown where only a test can tell it
+	Layers        Layers
 }
 
 // Game is one service call being played.

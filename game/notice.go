@@ -1,6 +1,9 @@
 package game
 
-import "brinebench/sim"
+import (
+	"brinebench/game/say"
+	"brinebench/sim"
+)
 
 // NoticeKind tells how a notice is to be said.
 type NoticeKind string
@@ -33,7 +36,7 @@ type watch struct {
 	alarm    bool
 	hard     bool
 	journal  int
-	during   []string // circumstances in which each line of the journal was completed
+	during   []circumstances // in which each line of the journal was completed
 	finished bool
 }
 
@@ -67,11 +70,11 @@ func (g *Game) noticeChanges() {
 		w.moving, w.station = c.Moving, c.Station
 		g.changes++
 	}
-	g.flip(&w.alarm, c.Alarm, "The controller raises an alarm: it cannot find the drum's position.", "The controller's alarm is over.")
-	g.flip(&w.dark, !v.Face.Powered, "The controller's face goes dark.", "The controller's face is lit.")
-	g.flip(&w.lost, v.Face.ClockLost, "The controller's clock has lost the time.", "The controller's clock has the time again.")
-	g.flip(&w.seated, v.Tank.AirCheckSeated, "The air check has seated: brine draw is over.", "The air check is free.")
-	g.flip(&w.floatOff, v.Tank.FloatShut, "The safety float has shut.", "The safety float is open again.")
+	g.flip(&w.alarm, c.Alarm, "notice.alarm", "notice.alarm-over")
+	g.flip(&w.dark, !v.Face.Powered, "notice.dark", "notice.lit")
+	g.flip(&w.lost, v.Face.ClockLost, "notice.clock-lost", "notice.clock-set")
+	g.flip(&w.seated, v.Tank.AirCheckSeated, "notice.seated", "notice.free")
+	g.flip(&w.floatOff, v.Tank.FloatShut, "notice.float-shut", "notice.float-open")
 	g.noticeHardness()
 	g.noticeJournal()
 }
@@ -79,23 +82,24 @@ func (g *Game) noticeChanges() {
 // arrived tells that the drum has stopped. Back in service the time of the call
 // is no longer let fly: every minute of it counts.
 func (g *Game) arrived(at *sim.Station) {
-	text := "The valve has reached " + InSentence(at.Name) + "."
+	text := say.Text("notice.reached", InSentence(say.Sim(at.Name)))
 	if at.ID == "service" && g.chosen > 1 {
 		g.SetPace(1)
-		text += " Time runs at 1× again."
+		text += " " + say.Text("notice.pace")
 	}
 	g.notify(NoticeEvent, text)
 }
 
+// flip tells of a change by the ids of its two texts.
 func (g *Game) flip(was *bool, is bool, on, off string) {
 	if *was == is {
 		return
 	}
 	*was = is
 	if is {
-		g.notify(NoticeEvent, on)
+		g.notify(NoticeEvent, say.Text(on))
 	} else {
-		g.notify(NoticeEvent, off)
+		g.notify(NoticeEvent, say.Text(off))
 	}
 }
 
@@ -110,7 +114,7 @@ func (g *Game) noticeHardness() {
 	if hard && h < softMolM3 || !hard && h > 2*softMolM3 {
 		hard = !hard
 	}
-	g.flip(&g.watch.hard, hard, "The water at the valve outlet has turned hard.", "The water at the valve outlet has turned soft.")
+	g.flip(&g.watch.hard, hard, "notice.hard", "notice.soft")
 }
 
 // noticeJournal tells every new line of the journal: an unsafe act at once,
@@ -123,7 +127,7 @@ func (g *Game) noticeJournal() {
 		if underWay && !e.Unsafe {
 			break
 		}
-		g.watch.during = append(g.watch.during, circumstances(&g.cur, g.Setup()))
+		g.watch.during = append(g.watch.during, circumstances{g.cur.Controller, g.cur.Face, g.cur.Bypass, g.cur.ShutOff})
 		n := Notice{Kind: NoticeResult, Text: e.Text, Reading: e.Reading}
 		if e.Unsafe {
 			n.Kind = NoticeUnsafe
@@ -146,7 +150,7 @@ func (g *Game) During(line int) string {
 	if line >= len(g.watch.during) {
 		return ""
 	}
-	return g.watch.during[line]
+	return g.watch.during[line].words(g.Setup())
 }
 
 // outletHardness is the hardness of the water at the valve outlet, mol/m³.

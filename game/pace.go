@@ -3,6 +3,7 @@ package game
 import (
 	"math"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -156,7 +157,7 @@ func (g *Game) checkSeek(events int) {
 		g.stopSeek()
 	case g.cur.TimeS >= g.seekEndS:
 		g.stopSeek()
-		g.notify(NoticeEvent, "Nothing has happened in two hours.")
+		g.notify(NoticeEvent, say.Text("notice.nothing"))
 	}
 }
 

@@ -1,6 +1,9 @@
 package game
 
-import "brinebench/sim"
+import (
+	"brinebench/game/say"
+	"brinebench/sim"
+)
 
 // Position says where the valve stands: at a position, or between two.
 func Position(v *sim.View, s *sim.Setup) string {
@@ -8,14 +11,14 @@ func Position(v *sim.View, s *sim.Setup) string {
 	if c.Station < 0 || c.Station >= len(s.Stations) {
 		return ""
 	}
-	name := s.Stations[c.Station].Name
+	name := say.Sim(s.Stations[c.Station].Name)
 	switch {
 	case c.Alarm && v.Face.Powered:
-		return "Alarm: the drum's position is lost"
+		return say.Text("position.lost")
 	case c.Moving && !v.Face.Powered:
-		return "Stopped on the way to " + InSentence(name)
+		return say.Text("position.stopped", InSentence(name))
 	case c.Moving:
-		return "Moving to " + InSentence(name)
+		return say.Text("position.moving", InSentence(name))
 	}
 	return name
 }
@@ -25,29 +28,37 @@ func Position(v *sim.View, s *sim.Setup) string {
 func Face(v *sim.View) string {
 	switch {
 	case !v.Controller.Powered:
-		return "dark, unplugged"
+		return say.Text("face.unplugged")
 	case !v.Face.Powered:
-		return "dark, no power"
+		return say.Text("face.no-power")
 	case v.Face.ClockLost:
-		return "clock not set"
+		return say.Text("face.not-set")
 	}
 	return ""
 }
 
-// circumstances say what a reading is worth nothing without: where the valve
+// circumstances are those of a reading.
+type circumstances struct {
+	controller sim.ControllerView
+	face       sim.Face
+	bypass     string
+	shutOff    bool
+}
+
+// words say what a reading is worth nothing without: where the valve
 // stood and whether water came to it.
-func circumstances(v *sim.View, s *sim.Setup) string {
-	where := InSentence(Position(v, s))
-	if where != "" && !v.Controller.Moving {
-		where = "in " + where
+func (c *circumstances) words(s *sim.Setup) string {
+	where := InSentence(Position(&sim.View{Controller: c.controller, Face: c.face}, s))
+	if where != "" && !c.controller.Moving {
+		where = say.Text("during.in", where)
 	}
 	switch {
-	case v.ShutOff:
-		return where + ", supply shut off"
-	case v.Bypass == "bypass":
-		return where + ", bypassed"
-	case v.Bypass == "shut":
-		return where + ", bypass shut"
+	case c.shutOff:
+		return say.Text("during.shut-off", where)
+	case c.bypass == "bypass":
+		return say.Text("during.bypassed", where)
+	case c.bypass == "shut":
+		return say.Text("during.bypass-shut", where)
 	}
 	return where
 }

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -32,10 +35,10 @@ func (l Look) Quantity(value float64, unit sim.Unit) string {
 	case unit == sim.UnitWarmth && !l.SI:
 		value += 32 / 1.8
 	case unit == sim.UnitContent && value >= 0.01: // tests of little are the finer ones
-		return decimal(value*1000, 0) + " mg/L"
+		return say.Number(value*1000, 0) + " mg/L"
 	}
 	scale, name, decimals := l.scale(unit)
-	return strings.TrimSpace(decimal(value*scale, decimals) + " " + name)
+	return strings.TrimSpace(say.Number(value*scale, decimals) + " " + name)
 }
 
 // Scale returns the factor from SI to the unit shown, and its name; of a
@@ -48,13 +51,13 @@ func (l Look) Scale(unit sim.Unit) (factor float64, name string) {
 func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
 	switch unit {
 	case sim.UnitHardness:
-		return choose(l.SI, mgLPerMolM3, mgLPerMolM3/mgLPerGPG), choose(l.SI, "mg/L as CaCO₃", "gpg"), choose(l.SI, 0, 1)
+		return choose(l.SI, mgLPerMolM3, mgLPerMolM3/mgLPerGPG), choose(l.SI, "mg/L"+say.Text("unit.as-caco3"), "gpg"), choose(l.SI, 0, 1)
 	case sim.UnitPressure:
 		return choose(l.SI, kilopascalsPa, 1/paPerPSI), choose(l.SI, "kPa", "psi"), choose(l.SI, 0, 1)
 	case sim.UnitFlow:
 		return choose(l.SI, 1/m3sPerLMin, 1/m3sPerGPM), choose(l.SI, "L/min", "gpm"), 2
 	case sim.UnitLength:
-		return choose(l.SI, 100, 1/metrePerInch), choose(l.SI, "cm", "in"), 1
+		return choose(l.SI, 100, 1/metrePerInch), choose(l.SI, "cm", say.Text("unit.inch")), 1
 	case sim.UnitFraction:
 		return 100, "%", 0
 	case sim.UnitSpecific:
@@ -74,17 +77,17 @@ func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
 // Temperature writes a temperature given in °C.
 func (l Look) Temperature(c float64) string {
 	if l.SI {
-		return decimal(c, 0) + " °C"
+		return say.Number(c, 0) + " °C"
 	}
-	return decimal(c*1.8+32, 0) + " °F"
+	return say.Number(c*1.8+32, 0) + " °F"
 }
 
 // Resin writes a volume of resin given in m³.
 func (l Look) Resin(m3 float64) string {
 	if l.SI {
-		return decimal(m3*litrePerM3, 0) + " L"
+		return say.Number(m3*litrePerM3, 0) + " L"
 	}
-	return decimal(m3*ft3PerM3, 2) + " ft³"
+	return say.Number(m3*ft3PerM3, 2) + " " + say.Text("unit.cubic-foot")
 }
 
 // Volume writes a volume of water given in m³.
@@ -93,11 +96,7 @@ func (l Look) Volume(m3 float64) string {
 	if l.SI {
 		v, name = m3*litrePerM3, " L"
 	}
-	n := decimal(v, 0)
-	if len(n) > 3 {
-		n = n[:len(n)-3] + "," + n[len(n)-3:]
-	}
-	return n + name
+	return say.Number(v, 0) + name
 }
 
 // Clock writes a time of day given in s since midnight.
@@ -107,7 +106,7 @@ func (l Look) Clock(s float64) string {
 	if l.SI {
 		return fmt.Sprintf("%02d:%02d", h, m%60)
 	}
-	return fmt.Sprintf("%d:%02d %s", (h+11)%12+1, m%60, choose(h < 12, "am", "pm"))
+	return fmt.Sprintf("%d:%02d %s", (h+11)%12+1, m%60, say.Text(choose(h < 12, "clock.am", "clock.pm")))
 }
 
 // Duration writes a time given in s as minutes and seconds, or hours and minutes.
@@ -137,43 +136,39 @@ func TimeSpan(s float64) string {
 }
 
 // Minutes writes a number of minutes as a person would say it.
-func Minutes(m float64) string { return decimal(m, choose(m == math.Floor(m), 0, 1)) + " min" }
+func Minutes(m float64) string { return say.Number(m, choose(m == math.Floor(m), 0, 1)) + " min" }
 
 // Confidence puts a probability, 0..1, in words.
 func Confidence(p float64) string {
 	for _, step := range []struct {
 		below float64
-		words string
+		id    string
 	}{
-		{0.1, "hardly more than a guess"},
-		{0.35, "a suspicion"},
-		{0.6, "as likely as not"},
-		{0.8, "probably"},
-		{0.95, "nearly sure"},
-		{0.995, "sure"},
+		{0.1, "sure.guess"},
+		{0.35, "sure.suspicion"},
+		{0.6, "sure.even"},
+		{0.8, "sure.probably"},
+		{0.95, "sure.nearly"},
+		{0.995, "sure.sure"},
 	} {
 		if p < step.below {
-			return step.words
+			return say.Text(step.id)
 		}
 	}
-	return "certain"
+	return say.Text("sure.certain")
 }
 
 // InSentence lowers the first letter of a name for use inside a sentence.
 func InSentence(name string) string {
-	if name == "" {
-		return ""
-	}
-	return strings.ToLower(name[:1]) + name[1:]
+	first, n := utf8.DecodeRuneInString(name)
+	return string(unicode.ToLower(first)) + name[n:]
 }
 
-// decimal writes x with that many decimals, never a negative nought.
-func decimal(x float64, decimals int) string {
-	s := fmt.Sprintf("%.*f", decimals, x)
-	if strings.Trim(s, "-0.") == "" {
-		return strings.TrimPrefix(s, "-")
-	}
-	return strings.Replace(s, "-", "−", 1)
+// Capital raises the first letter of a text, behind a mark that opens it.
+func Capital(text string) string {
+	marks := len(text) - len(strings.TrimLeft(text, "¿¡“«"))
+	first, n := utf8.DecodeRuneInString(text[marks:])
+	return text[:marks] + string(unicode.ToUpper(first)) + text[marks+n:]
 }
 
 // choose returns a when cond holds, b otherwise.

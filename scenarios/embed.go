@@ -7,3 +7,14 @@ import "embed"
 //
 //go:embed *.json
 var FS embed.FS
+
+// Told holds what the customer of each call tells in other languages, in a
+// directory for each, by the name of the call's file.
+//
+//go:embed es/*.json
+var Told embed.FS
+
+// Bench holds the units on which a valve's cycle is practised, from plain to hard.
+//
+//go:embed bench/*.json
+var Bench embed.FS

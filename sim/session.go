@@ -15,7 +15,7 @@ import (
 
 // Engine names the version of the engine in recordings. It changes whenever the
 // same recording would give other bits.
-const Engine = "brinebench-engine-4"
+const Engine = "brinebench-engine-5"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
@@ -36,13 +36,15 @@ type Session struct {
 	ordered  [2]int // entries and events when shown.Order was made
 }
 
-// Open reads a scenario and makes a session of it. The history before the call
+// Open reads a scenario and makes a session of it. The seed moves the household's days
+// (see scenario.File.Vary) and the instruments' noise. The history before the call
 // still has to be run: see Prepare. Errors name file and field, all of them.
 func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
 	f, err := scenario.Decode(name, scenarioJSON)
 	if err != nil {
 		return nil, err
 	}
+	f.Vary(seed)
 	m, err := plant.New(f.Config())
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)

@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"math"
 	"runtime/debug"
 	"strconv"
 	"strings"
@@ -14,7 +15,9 @@ import (
 
 	"brinebench/game"
 	"brinebench/game/panel"
+	"brinebench/game/say"
 	"brinebench/game/view"
+	"brinebench/game/viewmodel"
 	"brinebench/scenarios"
 	"brinebench/sim"
 
@@ -27,9 +30,14 @@ const (
 )
 
 func main() {
+	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
+	if js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() == "sequence" {
+		practise()
+		return
+	}
 	s := &source{started: time.Now(), drawn: make(chan bool, 1)}
 	if err := s.open(query("call"), query("seed")); err != nil {
-		fail("This call cannot be opened", err.Error())
+		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
 	go func() {
@@ -44,17 +52,18 @@ func draw(s *source) {
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
 		js.Global().Call("brinebenchNoPicture")
 		s.drew()
-		s.withoutCanvas()
+		withoutCanvas(s.pass)
 		return
 	}
 	stage := view.New(s, s.drew)
 	s.measure(stage)
+	js.Global().Set("brinebenchLens", lens(stage))
 	channel := js.Global().Get("MessageChannel").New()
 	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { s.advance(); return nil }))
 	s.task = channel.Get("port2")
 	err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
-		fail("The drawing has stopped", err.Error())
+		fail(say.Text("failed.drawing"), err.Error())
 	}
 }
 
@@ -64,6 +73,27 @@ func (s *source) drew() {
 	js.Global().Call("brinebenchDrew")
 	debug.SetGCPercent(100)
 	s.drawn <- true
+}
+
+// lens lets the page enlarge and move the picture, in CSS px of the stage: "zoom"
+// with a factor and the point it is about, or none for the selected part; "pan"
+// with a way; "whole". It returns whether the picture is enlarged then.
+func lens(stage *view.Stage) js.Func {
+	return js.FuncOf(func(_ js.Value, args []js.Value) any {
+		n := [3]float64{math.NaN(), math.NaN(), math.NaN()}
+		for i, a := range args[min(1, len(args)):min(4, len(args))] {
+			n[i] = a.Float()
+		}
+		switch what := args[0].String(); {
+		case what == "whole":
+			stage.Whole()
+		case what == "zoom" && n[0] > 0:
+			stage.Zoom(n[0], n[1], n[2])
+		case what == "pan" && !math.IsNaN(n[1]):
+			stage.Pan(n[0], n[1])
+		}
+		return stage.Enlarged()
+	})
 }
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.
@@ -104,7 +134,7 @@ func (s *source) advance() {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	look := view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	look := view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
 	if s.panels == nil {
 		look.Pace = 0
 	}
@@ -119,22 +149,27 @@ func (s *source) Select(p sim.Part) {
 	}
 }
 
-// withoutCanvas lets the browser's own frames drive the game.
-func (s *source) withoutCanvas() {
+// withoutCanvas lets the browser's own frames drive what the page shows.
+func withoutCanvas(pass func(dtS float64)) {
 	last := time.Now()
 	var frame js.Func
 	frame = js.FuncOf(func(js.Value, []js.Value) any {
 		now := time.Now()
-		s.passedS = now.Sub(last).Seconds()
+		pass(now.Sub(last).Seconds())
 		last = now
-		if s.panels != nil {
-			s.advance()
-		}
 		js.Global().Call("requestAnimationFrame", frame)
 		return nil
 	})
 	js.Global().Call("requestAnimationFrame", frame)
 	select {}
+}
+
+// pass lets real time pass where there is no canvas.
+func (s *source) pass(dtS float64) {
+	s.passedS = dtS
+	if s.panels != nil {
+		s.advance()
+	}
 }
 
 // pick finds a scenario by name, with or without .json; "" is the default call.
@@ -166,10 +201,27 @@ func calls(open string) (list []panel.Call) {
 			continue
 		}
 		if card, err := sim.Card(name, data); err == nil {
-			list = append(list, panel.Call{CallCard: card, Open: card.ID == open})
+			list = append(list, panel.Call{CallCard: card, Open: card.ID == open, Words: told(name)})
 		}
 	}
 	return list
+}
+
+// told reads what the customer of a call tells in the languages that its file does
+// not speak.
+func told(name string) map[say.Lang]say.Call {
+	words := map[say.Lang]say.Call{}
+	for _, l := range say.Langs {
+		file := string(l) + "/" + name
+		data, err := fs.ReadFile(scenarios.Told, file)
+		if err != nil {
+			continue
+		}
+		if c, err := say.ReadCall(file, data); err == nil {
+			words[l] = c
+		}
+	}
+	return words
 }
 
 // query reads a field of the page's address, "" when it is missing.

@@ -10,6 +10,7 @@ import (
 
 	"brinebench/game"
 	"brinebench/game/panel"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -86,7 +87,7 @@ func (s *source) ready() {
 	} else if err := guarded(func() error { return bringBack(s.Game) }); err != nil {
 		panel.SetAside(s.Setup().CallID, s.start.seed, err)
 		if err := s.openNew(); err != nil {
-			fail("This call cannot be opened", err.Error())
+			fail(say.Text("failed.call"), err.Error())
 			select {}
 		}
 		prepare(s.Game)
@@ -99,7 +100,7 @@ func (s *source) ready() {
 func prepare(g *game.Game) {
 	for done := 0.0; done < 1; {
 		done = g.Prepare(sliceS)
-		loading("Running the unit's history before the call", done)
+		loading(say.Text("loading.history"), done)
 	}
 }
 
@@ -121,7 +122,7 @@ func bringBack(g *game.Game) (err error) {
 		if done, err = g.BringBack(sliceS); err != nil {
 			return err
 		}
-		loading("Bringing back your call", done)
+		loading(say.Text("loading.back"), done)
 	}
 	return nil
 }

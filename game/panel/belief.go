@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -59,7 +60,7 @@ func beliefChart(r *sim.Report) node {
 		"class": "belief", "role": "img",
 		"viewBox": "0 0 " + decimals(plot.wide, 0) + " " + strconv.Itoa(beliefHigh),
 	})
-	chart.set("aria-label", "Belief in each cause after each step; the same numbers are in the table below.")
+	chart.set("aria-label", say.Text("belief.label"))
 	for _, share := range []float64{0, 0.5, 1} {
 		y := beliefY(share)
 		chart.add(svg("path", attrs{"class": "grid", "d": "M" + decimals(beliefLeft, 0) + " " + y + "H" + decimals(plot.wide-beliefRight, 0)}),
@@ -85,8 +86,8 @@ func beliefChart(r *sim.Report) node {
 		key.add(el("li", nil, svg("svg", attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, svg("path", attrs{"class": class, "d": "M0 4h34"})),
 			el("strong", nil, c.letter), el("span", nil, c.name), el("span", attrs{"class": "share"}, percent(c.last()))))
 	}
-	return el("figure", nil, el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": "Chart of beliefs"}, chart), key,
-		el("figcaption", nil, "How likely each cause was, after each step, by the readings you had; beside its name, at the end. The steps are numbered as in the table; the heavy line is the true cause."))
+	return el("figure", nil, el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": say.Text("belief.region")}, chart), key,
+		el("figcaption", nil, say.Text("belief.caption")))
 }
 
 // likeliest are the curves of the true causes and of those believed most at any
@@ -118,7 +119,7 @@ func likeliest(r *sim.Report) []curve {
 
 // together is the belief in any of some causes.
 func together(of []curve) curve {
-	all := curve{name: "any of the " + strconv.Itoa(len(of)) + " others", share: make([]float64, len(of[0].share))}
+	all := curve{name: say.Text("belief.others", len(of)), share: make([]float64, len(of[0].share))}
 	for _, c := range of {
 		for k, s := range c.share {
 			all.share[k] += s
@@ -181,7 +182,7 @@ func (b beliefPlot) path(share []float64) string {
 // beliefTable gives the numbers of the chart and what was done at each step.
 func (p *Panels) beliefTable(r *sim.Report) node {
 	curves := likeliest(r)
-	head := []string{"Step", "Minute", "What was done"}
+	head := []string{say.Text("col.step"), say.Text("col.minute"), say.Text("col.done")}
 	for _, c := range curves {
 		head = append(head, c.letter)
 	}
@@ -197,7 +198,7 @@ func (p *Panels) beliefTable(r *sim.Report) node {
 		}
 		body.add(row)
 	}
-	t := table("Belief after each step", head, body)
+	t := table(say.Text("belief.table"), head, body)
 	for k, c := range curves { // the list above has the names; who hears the table gets them here
 		node{t.Call("querySelectorAll", "thead th").Index(len(head) - len(curves) + k)}.set("aria-label", c.letter+" "+c.name)
 	}

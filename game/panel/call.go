@@ -6,73 +6,90 @@ import (
 	"math"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
 // Call is a call that the program holds.
 type Call struct {
 	sim.CallCard
-	Open bool // it is the one on the page
+	Open  bool                  // it is the one on the page
+	Words map[say.Lang]say.Call // in the languages that its file does not speak
 }
 
-// buildCall fills the section on the call: who, what, where, and what is asked of the trainee.
-func (p *Panels) buildCall() {
+// Told is what the customer tells, in a language; of a call that is not open, the
+// title alone.
+func (c *Call) Told(l say.Lang) say.Call {
+	if words, found := c.Words[l]; found {
+		return words
+	}
+	return say.Call{Title: c.Title}
+}
+
+// told is what the customer of the open call tells, in the language spoken.
+func (p *Panels) told() say.Call {
+	for i := range p.calls {
+		if c := &p.calls[i]; c.Open && say.Spoken() != say.English {
+			return c.Told(say.Spoken())
+		}
+	}
 	s := p.game.Setup()
-	byID("call-title").text(s.Title)
-	byID("call-h").text(s.Title)
-	document.Set("title", s.Title+" – Brinebench")
-	p.fillCall()
+	return say.Call{Title: s.Title, Customer: s.Customer, Complaint: s.Complaint, House: s.House, Notes: s.Notes}
 }
 
+// fillCall fills the section on the call: who, what, where, and what is asked of the trainee.
 func (p *Panels) fillCall() {
 	p.journal.lines = -1 // the interview is made anew with it
-	s := p.game.Setup()
+	s, told := p.game.Setup(), p.told()
+	byID("call-title").text(told.Title)
+	byID("call-h").text(told.Title)
+	document.Set("title", told.Title+" – Brinebench")
 	c := byID("call")
 	c.become(
-		el("p", attrs{"class": "from"}, s.Customer),
-		el("blockquote", nil, s.Complaint),
-		el("p", nil, s.House),
-		el("h3", nil, "Ask the customer"), el("div", attrs{"id": "interview"}),
+		el("p", attrs{"class": "from"}, told.Customer),
+		el("blockquote", nil, told.Complaint),
+		el("p", nil, told.House),
+		el("h3", nil, say.Text("call.ask")), el("div", attrs{"id": "interview"}),
 	)
-	if len(s.Notes) > 0 {
-		c.add(el("h3", nil, "Notes"), list("ul", s.Notes))
+	if len(told.Notes) > 0 {
+		c.add(el("h3", nil, say.Text("call.notes")), list("ul", told.Notes))
 	}
 	c.add(
-		el("h3", nil, "What is asked"),
+		el("h3", nil, say.Text("call.asked")),
 		list("ol", []string{
-			"Find the cause with as few minutes and parts as the evidence allows.",
-			"Name it, and say how sure you are.",
-			"Put it right, safely.",
-			"Run the cycle and prove soft water at the house tap.",
-			"Finish the call; the debrief follows.",
+			say.Text("call.find"),
+			say.Text("call.name"),
+			say.Text("call.mend"),
+			say.Text("call.prove"),
+			say.Text("call.finish"),
 		}),
-		el("p", nil, "The drawing lets you see into the unit, as no cellar does. The debrief counts only what you tested."),
-		el("h3", nil, "The unit"), p.unitFacts(s),
-		el("div", attrs{"class": "pushes"}, button("Start this call anew", attrs{"data-act": "start-anew"})),
-		el("p", nil, "All other calls are under Practice."),
+		el("p", nil, say.Text("call.counts")),
+		el("h3", nil, say.Text("call.unit")), p.unitFacts(s),
+		el("div", attrs{"class": "pushes"}, button(say.Text("call.anew"), attrs{"data-act": "start-anew"})),
+		el("p", nil, say.Text("call.others")),
 	)
 }
 
 func (p *Panels) unitFacts(s *sim.Setup) node {
 	l := p.game.Look()
 	size := func(m float64) string { return l.Quantity(m, sim.UnitLength) }
-	controls := decimals(s.DrainControlGPM, 1) + " gpm drain, " + decimals(s.RefillControlGPM, 1) + " gpm refill"
+	controls := say.Text("unit.controls-are", say.Number(s.DrainControlGPM, 1), say.Number(s.RefillControlGPM, 1))
 	return pairs(
-		"Supply, at rest", l.Quantity(s.SupplyPa, sim.UnitPressure),
-		"Feed water", l.Quantity(s.FeedHardnessMolM3, sim.UnitHardness)+", "+l.Temperature(s.FeedTempC),
-		"Resin tank", size(s.TankDiameterM)+" × "+size(s.TankHeightM)+", "+l.Resin(s.ResinM3)+" of resin",
-		"Brine tank", size(s.BrineTankDiameterM)+" × "+size(s.BrineTankHeightM),
-		"Flow controls", controls,
-		"Injector", "nozzle "+decimals(s.NozzleMM, 2)+" mm, throat "+decimals(s.ThroatMM, 2)+" mm",
-		"Brining", flowInWords(s),
-		"Program", programInWords(s.Stations),
+		say.Text("unit.supply"), l.Quantity(s.SupplyPa, sim.UnitPressure),
+		say.Text("unit.feed"), l.Quantity(s.FeedHardnessMolM3, sim.UnitHardness)+", "+l.Temperature(s.FeedTempC),
+		say.Text("unit.tank"), say.Text("unit.tank-is", size(s.TankDiameterM), size(s.TankHeightM), l.Resin(s.ResinM3)),
+		say.Text("unit.brine-tank"), size(s.BrineTankDiameterM)+" × "+size(s.BrineTankHeightM),
+		say.Text("unit.controls"), controls,
+		say.Text("unit.injector"), say.Text("unit.injector-is", say.Number(s.NozzleMM, 2), say.Number(s.ThroatMM, 2)),
+		say.Text("unit.brining"), flowInWords(s),
+		say.Text("unit.program"), programInWords(s.Stations),
 	)
 }
 
 // flowInWords says which way a unit that is not the usual one regenerates.
 func flowInWords(s *sim.Setup) string {
 	if s.CounterCurrent {
-		return "counter-current, upwards through the bed"
+		return say.Text("unit.counter-current")
 	}
 	return ""
 }
@@ -86,7 +103,7 @@ func programInWords(stations []sim.Station) string {
 		if words != "" {
 			words += ", "
 		}
-		words += game.InSentence(st.Name) + " " + decimals(math.Round(st.Seconds/6)/10, -1) + " min"
+		words += game.InSentence(say.Sim(st.Name)) + " " + game.Minutes(math.Round(st.Seconds/6)/10)
 	}
 	return words
 }

@@ -3,41 +3,41 @@
 package panel
 
 import (
-	"strconv"
 	"strings"
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
 // buildCause makes the form that names the cause, once: the catalogue by place
 // and part.
 func (p *Panels) buildCause() {
-	f := newFinder("cause-search", "Find a cause")
+	f := newFinder("cause-search", say.Text("cause.search"))
 	for i, place := range places {
-		f.head(place.name)
+		f.head(place.name())
 		for _, part := range p.game.Setup().Parts {
 			if !atPlace(part.ID, i) {
 				continue
 			}
-			g := f.fold(part.Name, el("div", nil))
+			g := f.fold(string(part.ID), say.Sim(part.Name), el("div", nil))
 			for _, c := range p.game.Setup().Faults {
 				if c.ID != sim.NoFault && c.Where == part.ID {
-					g.item(causeChoice(c.ID, c.Name), place.name+" "+c.Name)
+					g.item(causeChoice(c.ID, say.Sim(c.Name)), place.name()+" "+say.Sim(c.Name))
 				}
 			}
 			f.close(g)
 		}
 	}
-	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, "What is wrong with this unit?"),
-		el("p", attrs{"class": "none"}, "Tick one cause, or several if more than one thing is wrong (at most "+strconv.Itoa(p.game.Setup().MaxCauses)+")."),
-		f.box, causeChoice(sim.NoFault, "Nothing is wrong with the unit"))
+	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, say.Text("cause.question")),
+		el("p", attrs{"class": "none"}, say.Text("cause.how-many", p.game.Setup().MaxCauses)),
+		f.box, causeChoice(sim.NoFault, say.Text("cause.none")))
 	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
-	sure := el("div", attrs{"class": "sure"}, el("output", attrs{"id": "chosen"}, "No cause is chosen yet."),
-		el("label", attrs{"for": "confidence"}, "How sure are you?"), el("output", attrs{"id": "confidence-words", "for": "confidence"}), slider)
+	sure := el("div", attrs{"class": "sure"}, el("output", attrs{"id": "chosen"}, say.Text("cause.unchosen")),
+		el("label", attrs{"for": "confidence"}, say.Text("cause.sure")), el("output", attrs{"id": "confidence-words", "for": "confidence"}), slider)
 	form := el("form", attrs{"id": "cause-form"}, causes,
-		el("div", attrs{"class": "submit"}, sure, button("Name the cause", attrs{"data-act": "diagnose", "class": "main act"})))
+		el("div", attrs{"class": "submit"}, sure, button(say.Text("cause.submit"), attrs{"data-act": "diagnose", "class": "main act"})))
 	byID("cause").become(el("p", attrs{"id": "named", "role": "status"}), form, el("div", attrs{"id": "topics"}), el("div", attrs{"id": "finish"}))
 	slider.on("input", func(js.Value) { p.sayConfidence() })
 	form.on("change", func(e js.Value) { p.limitChosen(node{e.Get("target")}); p.sayChosen() })
@@ -79,13 +79,13 @@ func (p *Panels) limitChosen(last node) {
 	}
 	if others >= p.game.Setup().MaxCauses {
 		last.Value.Set("checked", false)
-		p.say(el("span", attrs{"class": "refused"}, "A verdict names at most "+strconv.Itoa(p.game.Setup().MaxCauses)+" causes: untick one first."))
+		p.say(el("span", attrs{"class": "refused"}, say.Text("cause.too-many", p.game.Setup().MaxCauses)))
 	}
 }
 
 // sayChosen repeats what is ticked beside the button, since its group may be folded.
 func (p *Panels) sayChosen() {
-	words := "No cause is chosen yet."
+	words := say.Text("cause.unchosen")
 	if id := chosen(); id != "" {
 		words = p.verdictName(id)
 	}
@@ -98,14 +98,14 @@ func (p *Panels) verdictName(id string) string {
 	for _, one := range sim.VerdictIDs(id) {
 		names = append(names, p.faultName(one))
 	}
-	return strings.Join(names, "; and: ")
+	return strings.Join(names, say.Text("cause.and"))
 }
 
 // faultName is the name of a fault, or the id when the catalogue has none.
 func (p *Panels) faultName(id string) string {
 	for _, f := range p.game.Setup().Faults {
 		if f.ID == id {
-			return f.Name
+			return say.Sim(f.Name)
 		}
 	}
 	return id
@@ -124,7 +124,7 @@ func (p *Panels) sayConfidence() {
 func (p *Panels) diagnose() {
 	id := chosen()
 	if id == "" {
-		p.say("Choose a cause first.")
+		p.say(say.Text("cause.choose"))
 		return
 	}
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})
@@ -134,7 +134,7 @@ func (p *Panels) syncCause() {
 	call := p.game.Call()
 	named := byID("named")
 	if named.hide(!call.Diagnosed); call.Diagnosed {
-		named.text("You named: " + p.verdictName(call.DiagnosedID) + ", " + percent(call.Confidence) + " sure. Next: put it right, run the cycle, prove soft water, finish.")
+		named.text(say.Text("cause.named", p.verdictName(call.DiagnosedID), percent(call.Confidence)))
 	}
 	byID("cause-form").hide(call.Finished)
 	byID("finish").hide(call.Finished)
@@ -146,20 +146,20 @@ func (p *Panels) askFinish(asking bool) {
 	box := byID("finish")
 	if !asking {
 		held := box.Call("contains", document.Get("activeElement")).Bool()
-		finish := button("Finish the call", attrs{"data-act": "finish", "class": "act"})
-		box.become(el("h3", nil, "Finish the call"), el("p", nil, "Hand the unit back when it is put right and proved. The debrief follows."),
+		finish := button(say.Text("finish.title"), attrs{"data-act": "finish", "class": "act"})
+		box.become(el("h3", nil, say.Text("finish.title")), el("p", nil, say.Text("finish.words")),
 			finish)
 		if held {
 			finish.Call("focus")
 		}
 		return
 	}
-	question := "Hand the unit back and close the call?"
+	question := say.Text("finish.sure")
 	if !p.game.Call().Diagnosed {
-		question = "You have named no cause yet. " + question
+		question = say.Text("finish.unnamed") + " " + question
 	}
-	yes := button("Yes, finish", attrs{"data-act": "finish-yes", "class": "main"})
-	box.become(el("h3", nil, "Finish the call"), el("p", nil, question),
-		el("div", attrs{"class": "pushes"}, yes, button("Not yet", attrs{"data-act": "finish-no"})))
+	yes := button(say.Text("finish.yes"), attrs{"data-act": "finish-yes", "class": "main"})
+	box.become(el("h3", nil, say.Text("finish.title")), el("p", nil, question),
+		el("div", attrs{"class": "pushes"}, yes, button(say.Text("finish.no"), attrs{"data-act": "finish-no"})))
 	yes.Call("focus")
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -21,11 +22,11 @@ func (p *Panels) fillInterview() {
 		if !isQuestion(t) {
 			continue
 		}
-		question := strings.TrimPrefix(t.Name, "Ask: ")
-		item := el("li", nil, button(strings.ToUpper(question[:1])+question[1:], attrs{"data-test-at": t.ID, "class": "act"},
+		question := strings.TrimPrefix(say.Sim(t.Name), say.Text("ask.prefix"))
+		item := el("li", nil, button(game.Capital(question), attrs{"data-test-at": t.ID, "class": "act"},
 			el("span", attrs{"class": "cost"}, game.Minutes(t.Minutes))))
 		if said := p.answer(t.ID); said != "" {
-			item.add(el("p", attrs{"class": "answer", "data-answer": t.ID}, "“"+said+"”"))
+			item.add(el("p", attrs{"class": "answer", "data-answer": t.ID}, say.Text("quoted", said)))
 		}
 		l.add(item)
 	}
@@ -62,10 +63,10 @@ func focusedIn(id, key, attribute string) string {
 func (p *Panels) fillTopics() {
 	box := el("div", attrs{"class": "pushes"})
 	for _, t := range p.game.Setup().Topics {
-		box.add(button(t.Name, attrs{"data-tell": t.ID, "class": "act", "aria-pressed": pressedWord(p.toldOf(t.ID))}))
+		box.add(button(say.Sim(t.Name), attrs{"data-tell": t.ID, "class": "act", "aria-pressed": pressedWord(p.toldOf(t.ID))}))
 	}
 	held := focusedIn("topics", "tell", "data-tell")
-	byID("topics").become(el("h3", nil, "Tell the customer"), box)
+	byID("topics").become(el("h3", nil, say.Text("tell.title")), box)
 	focusAgain(held)
 }
 
@@ -100,28 +101,22 @@ func (p *Panels) fillHelp() {
 	var given []string
 	for i := range call.Journal {
 		if e := &call.Journal[i]; e.Action.Kind == sim.ActHint {
-			given = append(given, strings.TrimPrefix(e.Text, "Help: "))
+			given = append(given, strings.TrimPrefix(say.Sim(e.Text), say.Text("help.prefix")))
 		}
 	}
 	held := box.Call("contains", document.Get("activeElement")).Bool()
-	box.become(el("h3", nil, "Help"))
+	box.become(el("h3", nil, say.Text("help.title")))
 	if len(given) > 0 {
 		box.add(list("ol", given))
 	}
 	if call.Helped < len(steps) && !call.Finished {
 		next := steps[call.Helped]
-		box.add(el("div", attrs{"class": "pushes"}, button(helpWords[next.ID], attrs{"data-help": next.ID, "class": "act"},
-			el("span", attrs{"class": "cost"}, "costs "+decimals(next.Points, 0)+" points"))))
+		box.add(el("div", attrs{"class": "pushes"}, button(say.Text("help."+next.ID), attrs{"data-help": next.ID, "class": "act"},
+			el("span", attrs{"class": "cost"}, say.Text("help.costs", int(next.Points))))))
 	}
-	box.add(el("div", attrs{"class": "pushes"}, button("Watch an expert at this unit", attrs{"data-act": "demo"},
-		el("span", attrs{"class": "cost"}, "the call then counts as shown"))))
+	box.add(el("div", attrs{"class": "pushes"}, button(say.Text("help.watch"), attrs{"data-act": "demo"},
+		el("span", attrs{"class": "cost"}, say.Text("help.shown")))))
 	if held {
 		focusAgain("#help .pushes:first-of-type button")
 	}
-}
-
-// helpWords ask for each step of help.
-var helpWords = map[string]string{
-	"area": "Where should I look?", "function": "What does not work as it should?",
-	"test": "Which test tells?", "answer": "Tell me the cause",
 }

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"syscall/js"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -20,6 +21,7 @@ type debrief struct {
 	bar    node
 
 	takeaway node // undefined until the first report
+	trouble  told // why there is none
 }
 
 // syncDebrief starts the judging when the call has been finished.
@@ -48,21 +50,20 @@ func (p *Panels) offerDebrief() {
 func (p *Panels) startDebrief() {
 	recording, err := p.game.Recording()
 	if err != nil {
-		p.debriefFailed("The recording of the call could not be made: " + err.Error())
+		p.debriefFailed("judge.unrecorded", err.Error())
 		return
 	}
-	p.debrief.errand.start("judge", recording, p.heard, func(text string) { p.debriefFailed("The judge could not be started: " + text) })
+	p.debrief.errand.start("judge", recording, p.heard, func(text string) { p.debriefFailed("judge.unstarted", text) })
+	p.debrief.bar = el("progress", attrs{"max": "1", "aria-labelledby": "judging"})
 	p.showProgress()
+	p.show("debrief")
 }
 
 func (p *Panels) showProgress() {
-	d := &p.debrief
-	d.bar = el("progress", attrs{"max": "1", "aria-labelledby": "judging"})
 	byID("debrief").become(
-		el("p", attrs{"id": "judging"}, "The call is being played again, with every cause in the catalogue, to see what each of your readings was worth."),
-		d.bar, button("Stop", attrs{"data-act": "cancel-debrief"}))
+		el("p", attrs{"id": "judging"}, say.Text("judge.wait")),
+		p.debrief.bar, button(say.Text("stop"), attrs{"data-act": "cancel-debrief"}))
 	p.main.set("data-debrief", "running")
-	p.show("debrief")
 }
 
 // heard takes a message of the worker: progress, report or error.
@@ -73,16 +74,16 @@ func (p *Panels) heard(message js.Value) {
 		return
 	}
 	if v := message.Get("error"); !v.IsUndefined() {
-		p.debriefFailed("The judge met a fault: " + v.String())
+		p.debriefFailed("judge.fault", v.String())
 		return
 	}
 	if err := p.takeReport(message.Get("judge").String()); err != nil {
-		p.debriefFailed("The judge's answer could not be read: " + err.Error())
+		p.debriefFailed("judge.unread", err.Error())
 		return
 	}
 	p.debrief.errand.end()
 	byID("debrief-h").Call("focus")
-	p.say("The debrief is ready: " + decimals(d.report.Score, 0) + " of 100. " + p.record(d.report))
+	p.say(say.Text("judge.ready", say.Number(d.report.Score, 0)) + " " + p.record(d.report).String())
 }
 
 // takeReport shows the report that the judge wrote, now or on an earlier visit.
@@ -100,15 +101,35 @@ func (p *Panels) takeReport(text string) error {
 	return nil
 }
 
-func (p *Panels) cancelDebrief() { p.debriefFailed("You stopped the judging.") }
+func (p *Panels) cancelDebrief() { p.debriefFailed("judge.stopped") }
 
-func (p *Panels) debriefFailed(text string) {
+func (p *Panels) debriefFailed(id string, args ...any) {
 	p.debrief.errand.end()
+	p.debrief.trouble = told{id, args}
 	p.main.set("data-debrief", "failed")
-	byID("debrief").become(el("p", attrs{"role": "alert"}, text),
-		el("div", attrs{"class": "pushes"}, button("Judge the call", attrs{"data-act": "judge-again"}), playAgain()),
-		p.scrubBox())
+	p.fillTrouble()
 	p.show("debrief")
 }
 
-func playAgain() node { return button("Play again", attrs{"data-act": "play-again"}) }
+// fillTrouble tells why there is no debrief, and offers to try again.
+func (p *Panels) fillTrouble() {
+	byID("debrief").become(el("p", attrs{"role": "alert"}, p.debrief.trouble.String()),
+		el("div", attrs{"class": "pushes"}, button(say.Text("judge.again"), attrs{"data-act": "judge-again"}), playAgain()),
+		p.scrubBox())
+}
+
+// sayDebriefAgain makes what the section holds anew, in another language.
+func (p *Panels) sayDebriefAgain() {
+	d := &p.debrief
+	p.scrub.box, d.takeaway = node{}, node{}
+	switch p.main.data("debrief") {
+	case "ready":
+		p.fillReport()
+	case "running":
+		p.showProgress()
+	case "failed":
+		p.fillTrouble()
+	}
+}
+
+func playAgain() node { return button(say.Text("again.play"), attrs{"data-act": "play-again"}) }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -17,6 +18,7 @@ type demo struct {
 	bar       node
 	preparing bool // it has been played, and is being lived again here
 	shown     bool // it was asked for: the call counts as shown
+	trouble   told // why it is not there
 	scrub     scrub
 	line      int // of the expert's journal that is marked; -1 none
 }
@@ -36,17 +38,34 @@ func (p *Panels) startDemo() {
 	}
 	recording, err := p.game.Recording()
 	if err != nil {
-		p.demoFailed("The recording of the call could not be made: " + err.Error())
+		p.demoFailed("judge.unrecorded", err.Error())
 		return
 	}
 	p.game.SetPace(0)
 	d.shown = true
 	d.bar = el("progress", attrs{"max": "1", "aria-labelledby": "demo-wait"})
-	byID("demo").become(
-		el("p", attrs{"id": "demo-wait"}, "An expert is working on the same unit, and knows no more of it than you do: what can be seen and measured."),
-		d.bar, button("Stop", attrs{"data-act": "demo-stop"}))
-	d.errand.start("show", recording, p.demoHeard, func(text string) { p.demoFailed("The expert could not be started: " + text) })
+	d.trouble = told{}
+	p.fillDemoWait()
+	d.errand.start("show", recording, p.demoHeard, func(text string) { p.demoFailed("demo.unstarted", text) })
 	p.fillHelp()
+}
+
+func (p *Panels) fillDemoWait() {
+	byID("demo").become(
+		el("p", attrs{"id": "demo-wait"}, say.Text("demo.wait")),
+		p.demo.bar, button(say.Text("stop"), attrs{"data-act": "demo-stop"}))
+}
+
+// sayDemoAgain makes what the section holds anew, in another language.
+func (p *Panels) sayDemoAgain() {
+	switch d := &p.demo; {
+	case d.trouble.id != "":
+		p.fillDemoTrouble()
+	case d.preparing || !d.errand.worker.IsUndefined():
+		p.fillDemoWait()
+	case p.game.DemoReady():
+		p.fillDemo()
+	}
 }
 
 func (p *Panels) demoHeard(message js.Value) {
@@ -56,7 +75,7 @@ func (p *Panels) demoHeard(message js.Value) {
 		return
 	}
 	if v := message.Get("error"); !v.IsUndefined() {
-		p.demoFailed("The expert met a fault: " + v.String())
+		p.demoFailed("demo.fault", v.String())
 		return
 	}
 	var played sim.Demo
@@ -65,7 +84,7 @@ func (p *Panels) demoHeard(message js.Value) {
 		err = p.game.TakeDemo(played)
 	}
 	if err != nil {
-		p.demoFailed("The expert's call could not be read: " + err.Error())
+		p.demoFailed("demo.unread", err.Error())
 		return
 	}
 	d.errand.end()
@@ -82,10 +101,12 @@ func (p *Panels) syncDemo() {
 	switch {
 	case err != nil:
 		d.preparing = false
-		p.demoFailed("The expert's call could not be shown: " + err.Error())
+		p.demoFailed("demo.unshown", err.Error())
 	case done >= 1:
 		d.preparing = false
 		p.fillDemo()
+		p.say(say.Text("demo.done", len(p.game.DemoCall().Journal), wholeMinutes(p.game.DemoCall().Minutes)))
+		byID("demo-h").Call("focus")
 	default:
 		d.bar.Value.Set("value", 0.8+0.2*done)
 	}
@@ -95,9 +116,9 @@ func (p *Panels) syncDemo() {
 func (p *Panels) fillDemo() {
 	s := &p.demo.scrub
 	*s = scrub{
-		id: "demo", title: "Watch it",
-		words: "Play, or move the slider, and the drawing shows the expert's unit at that moment. Your own call stands meanwhile and is not touched.",
-		whose: "the expert's", begin: p.game.BeginDemo, call: p.game.DemoCall, end: p.game.DemoTicks,
+		id: "demo", title: say.Text("demo.title"),
+		words: say.Text("demo.words"),
+		whose: "experts", begin: p.game.BeginDemo, call: p.game.DemoCall, end: p.game.DemoTicks,
 	}
 	s.build(p)
 	journal := p.game.DemoCall().Journal
@@ -105,13 +126,11 @@ func (p *Panels) fillDemo() {
 	for i := range journal {
 		e := &journal[i]
 		l.add(el("li", attrs{"data-reason": strconv.Itoa(i)},
-			button("Minute "+minuteOf(e.Tick), attrs{"data-demo-at": strconv.Itoa(i)}),
-			el("div", nil, el("p", nil, sentence(e.Text, e.Reading, p.game.Look())), el("p", attrs{"class": "why"}, p.game.Reason(i)))))
+			button(say.Text("demo.minute", minuteOf(e.Tick)), attrs{"data-demo-at": strconv.Itoa(i)}),
+			el("div", nil, el("p", nil, sentence(e.Text, e.Reading, p.game.Look())), el("p", attrs{"class": "why"}, say.Sim(p.game.Reason(i))))))
 	}
 	p.demo.line = -1
-	byID("demo").become(s.box, el("h3", nil, "What was done, and why"), l)
-	p.say("The expert is done: " + plural(len(journal), "act") + " in " + wholeMinutes(p.game.DemoCall().Minutes) + " minutes.")
-	byID("demo-h").Call("focus")
+	byID("demo").become(s.box, el("h3", nil, say.Text("demo.done-why")), l)
 }
 
 // demoAt shows the unit after an act of the expert.
@@ -135,7 +154,13 @@ func (p *Panels) markReason(line int) {
 	}
 }
 
-func (p *Panels) demoFailed(text string) {
+func (p *Panels) demoFailed(id string, args ...any) {
 	p.demo.errand.end()
-	byID("demo").become(el("p", attrs{"role": "alert"}, text), el("div", attrs{"class": "pushes"}, button("Try again", attrs{"data-act": "demo"})))
+	p.demo.trouble = told{id, args}
+	p.fillDemoTrouble()
+}
+
+func (p *Panels) fillDemoTrouble() {
+	byID("demo").become(el("p", attrs{"role": "alert"}, p.demo.trouble.String()),
+		el("div", attrs{"class": "pushes"}, button(say.Text("demo.again"), attrs{"data-act": "demo"})))
 }

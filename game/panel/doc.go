@@ -55,5 +55,5 @@
 //	a[data-once-more=seed|alike]  the same call with another seed, another call that sounds alike
 //	#live                         polite live region; #alert: an act stopped as unsafe
 //	#time-clock #time-station #time-used #time-reached         the time bar's words
-//	[data-units=us|si] [data-theme-choice=light|dark]          switches
+//	[data-units=us|si] [data-theme-choice=light|dark] [data-speak=en|es]   switches
 package panel

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"syscall/js"
+
+	"brinebench/game/say"
 )
 
 // finder is a long list in groups that fold, with a box to search it.
@@ -14,10 +16,10 @@ type finder struct {
 	groups           []*group
 }
 
-// group is one fold of a finder: items with a heading.
+// group is one fold of a finder: items with a heading; id is its handle.
 type group struct {
 	fold, body, many node
-	name             string
+	id, name         string
 	items            []found
 	opened           bool // by the person, before the search
 }
@@ -51,8 +53,8 @@ func (f *finder) head(name string) {
 }
 
 // fold adds a group; its items go into the element that body is.
-func (f *finder) fold(name string, body node) *group {
-	g := &group{name: name, body: body}
+func (f *finder) fold(id, name string, body node) *group {
+	g := &group{id: id, name: name, body: body}
 	f.groups = append(f.groups, g)
 	return g
 }
@@ -70,7 +72,7 @@ func (f *finder) close(g *group) {
 		return
 	}
 	g.many = el("span", attrs{"class": "many"}, strconv.Itoa(len(g.items)))
-	g.fold = el("details", attrs{"class": "fold", "data-fold": g.name}, el("summary", nil, g.name, g.many), g.body)
+	g.fold = el("details", attrs{"class": "fold", "data-fold": g.id}, el("summary", nil, g.name, g.many), g.body)
 	f.box.add(g.fold)
 }
 
@@ -103,9 +105,9 @@ func (f *finder) search() {
 	case len(typed) == 0:
 		f.said.text("")
 	case shown == 0:
-		f.said.text("Nothing is found by these words.")
+		f.said.text(say.Text("finder.nothing"))
 	default:
-		f.said.text(strconv.Itoa(shown) + " found.")
+		f.said.text(say.Text("finder.found", shown))
 	}
 }
 

@@ -2,7 +2,10 @@
 
 package panel
 
-import "brinebench/sim"
+import (
+	"brinebench/game/say"
+	"brinebench/sim"
+)
 
 // syncJournal makes the log and the readings anew when they have grown or the units have changed.
 func (p *Panels) syncJournal() {
@@ -28,7 +31,7 @@ type journalShown struct {
 func (p *Panels) fillLog() {
 	journal := p.game.Call().Journal
 	if len(journal) == 0 {
-		byID("log").become(el("p", attrs{"class": "none"}, "Nothing done yet."))
+		byID("log").become(el("p", attrs{"class": "none"}, say.Text("log.none")))
 		return
 	}
 	l := el("ol", attrs{"class": "log", "reversed": ""})
@@ -40,16 +43,16 @@ func (p *Panels) fillLog() {
 
 func (p *Panels) logLine(e *sim.Entry) node {
 	what := el("span", nil)
-	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("span", attrs{"class": "minute"}, minuteOf(e.Tick)+" min"), what)
+	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("span", attrs{"class": "minute"}, say.Text("minutes", minuteOf(e.Tick))), what)
 	switch {
 	case e.Unsafe:
 		line.set("data-unsafe", "")
-		word, rest := safetyWord(e.Text)
+		word, rest := safetyWord(say.Sim(e.Text))
 		what.add(el("strong", nil, word), " "+rest)
 	case e.Text == "":
-		what.add(p.game.Call().BusyText + " …")
+		what.add(say.Text("log.doing", say.Sim(p.game.Call().BusyText)))
 	default:
-		what.add(e.Text)
+		what.add(say.Sim(e.Text))
 	}
 	if e.Reading != nil {
 		what.add(el("span", attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))

@@ -10,6 +10,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 )
 
 // keeping is what the page knows of its call in the browser's storage.
@@ -17,9 +18,10 @@ type keeping struct {
 	slot    string
 	saved   saved
 	savedMS float64
-	off     bool // the call has been given up: it is not to be kept any more
-	refused bool // the person was told that the browser does not keep it
-	back    bool // the line that tells that the call is back is shown
+	off     bool   // the call has been given up: it is not to be kept any more
+	refused bool   // the person was told that the browser does not keep it
+	back    bool   // the line that tells that the call is back is shown
+	line    func() // says again what the line says; nil while there is none
 }
 
 // saved is what a new save is worth making for.
@@ -68,8 +70,7 @@ func (p *Panels) syncKeeping() {
 		p.save()
 	}
 	if c := p.game.Call(); k.back && !c.Finished && (p.game.Speed() > 0 || p.game.Busy()) {
-		k.back = false
-		byID("kept").become()
+		k.say(nil)
 	}
 }
 
@@ -87,7 +88,7 @@ func (p *Panels) save() {
 		k.refused = false
 	case !k.refused:
 		k.refused = true
-		byID("kept").become(el("p", nil, "This browser does not keep the call: a page that is loaded again begins it anew."))
+		k.say(func() { byID("kept").become(el("p", nil, say.Text("kept.refused"))) })
 	}
 }
 
@@ -122,40 +123,50 @@ func (p *Panels) takeUp(kept *game.Save) {
 	if to := all("[data-show=" + quote(kept.Section) + "]:not([hidden])"); len(to) > 0 && p.main.data("current") != kept.Section {
 		p.show(kept.Section)
 	}
-	p.sayBack(kept.Pace)
+	p.keeping.say(func() { p.sayBack(kept.Pace) })
+	p.keeping.back = true
 }
 
 // sayBack tells that the call is where it was left.
 func (p *Panels) sayBack(pace float64) {
-	p.keeping.back = true
 	line := el("div", attrs{"class": "kept", "data-kept": "back"})
 	minute := wholeMinutes(p.game.Call().Minutes)
 	if p.game.Call().Finished {
-		line.add(el("p", nil, "Your finished call is back, as you left it."))
+		line.add(el("p", nil, say.Text("kept.finished")))
 	} else {
-		line.add(el("p", nil, "Your call is back where you left it, at minute "+minute+". Time stands still."))
+		line.add(el("p", nil, say.Text("kept.back", minute)))
 		pace = max(pace, 1)
-		line.add(button("Go on at "+decimals(pace, 0)+"×", attrs{"data-pace": decimals(pace, 0)}),
-			button("Start this call anew", attrs{"data-act": "start-anew"}))
+		line.add(button(say.Text("kept.go-on", decimals(pace, 0)), attrs{"data-pace": decimals(pace, 0)}),
+			button(say.Text("call.anew"), attrs{"data-act": "start-anew"}))
 	}
-	line.add(button("Close", attrs{"data-act": "kept-close"}))
+	line.add(button(say.Text("close"), attrs{"data-act": "kept-close"}))
 	byID("kept").become(line)
 }
 
 // askAnew asks before a call is given up.
 func (p *Panels) askAnew() {
-	p.keeping.back = false
-	yes := button("Yes, start anew", attrs{"data-act": "start-anew-yes", "class": "main"})
-	byID("kept").become(el("div", attrs{"class": "kept"},
-		el("p", nil, "Start this call anew? What was done in it is lost."), yes, button("No", attrs{"data-act": "kept-close"})))
-	yes.Call("focus")
+	p.keeping.say(func() {
+		byID("kept").become(el("div", attrs{"class": "kept"}, el("p", nil, say.Text("kept.sure")),
+			button(say.Text("kept.yes"), attrs{"data-act": "start-anew-yes", "class": "main"}),
+			button(say.Text("kept.no"), attrs{"data-act": "kept-close"})))
+	})
+	byID("kept").Call("querySelector", "button").Call("focus")
+}
+
+// say puts a line on the page, or takes it away.
+func (k *keeping) say(line func()) {
+	k.back, k.line = false, line
+	if line == nil {
+		byID("kept").become()
+		return
+	}
+	line()
 }
 
 // closeKept takes the line away; a focus on it goes to the panels.
 func (p *Panels) closeKept() {
-	p.keeping.back = false
 	held := byID("kept").Call("contains", document.Get("activeElement")).Bool()
-	byID("kept").become()
+	p.keeping.say(nil)
 	if held {
 		byID("panels").Call("focus", map[string]any{"preventScroll": true})
 	}
@@ -174,10 +185,11 @@ func (p *Panels) sayAside() {
 	if !found {
 		return
 	}
-	byID("kept").become(el("div", attrs{"class": "kept", "data-kept": "aside"},
-		el("p", nil, "A call that you had begun here cannot be brought back: another version of the program made it, or it is damaged. The call starts anew."),
-		button("Save the old one as a file", attrs{"data-act": "aside-save"}), button("Throw it away", attrs{"data-act": "aside-forget"}),
-		el("details", nil, el("summary", nil, "Why"), el("p", nil, reason))))
+	p.keeping.say(func() {
+		byID("kept").become(el("div", attrs{"class": "kept", "data-kept": "aside"}, el("p", nil, say.Text("aside.words")),
+			button(say.Text("aside.save"), attrs{"data-act": "aside-save"}), button(say.Text("aside.forget"), attrs{"data-act": "aside-forget"}),
+			el("details", nil, el("summary", nil, say.Text("aside.why")), el("p", nil, reason))))
+	})
 }
 
 // saveAside hands the call that was set aside over as a file: its recording, or
@@ -228,7 +240,7 @@ func stateOf(id string) (words, query string) {
 	if latest.Judged {
 		return finished, query
 	}
-	return "in progress, minute " + wholeMinutes(latest.Minutes), query
+	return say.Text("practice.in-progress", wholeMinutes(latest.Minutes)), query
 }
 
 // freeSeed is the first seed from the given one on that no kept call has.

@@ -8,6 +8,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -24,10 +25,10 @@ func (p *Panels) readingsWeighed(r *sim.Report) *node {
 		}
 		what := el("div", nil, el("p", nil, p.stepText(s)))
 		if len(s.Against)+len(s.For) == 0 {
-			what.add(el("p", attrs{"class": "none"}, "It changed little."))
+			what.add(el("p", attrs{"class": "none"}, say.Text("weighed.little")))
 		}
-		what.add(pairs("Ruled out", p.causesInWords(s.Against), "Raised", p.causesInWords(s.For)))
-		l.add(el("li", attrs{"data-weighed": s.Reading.Instrument}, el("span", attrs{"class": "minute"}, wholeMinutes(s.Minute)+" min"), what))
+		what.add(pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)))
+		l.add(el("li", attrs{"data-weighed": s.Reading.Instrument}, el("span", attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what))
 	}
 	if l.Get("childElementCount").Int() == 0 {
 		return nil
@@ -73,26 +74,23 @@ func (p *Panels) lineWeighed(r *sim.Report, line *sim.OrderLine) (said, fits str
 		return "", ""
 	}
 	speaks := game.Speaks(before, after)
-	said = "Belief in it: " + share(before) + " before, " + share(after) + " after. The reading " + weightWords[speaks] + ". "
+	said = say.Text("line.belief", share(before), share(after), say.Text("weight."+speaks)) + " "
 	switch line.Conclusion {
 	case "":
-		return said + "You drew no conclusion.", ""
+		return said + say.Text("line.undrawn"), ""
 	case speaks:
-		return said + "Your conclusion fits.", "yes"
+		return said + say.Text("line.fits"), "yes"
 	}
-	return said + "Your conclusion, “" + conclusionWords[line.Conclusion] + "”, does not fit.", "no"
+	return said + say.Text("line.unfit", say.Text("conclusion."+line.Conclusion)), "no"
 }
-
-// weightWords say what a reading says of a suspicion.
-var weightWords = map[string]string{"for": "speaks for it", "against": "speaks against it", "neither": "says little either way"}
 
 // share is a belief in words that tell little from nothing.
 func share(x float64) string {
 	switch {
 	case x > 0 && x < 0.005:
-		return "under 1\u00a0%"
+		return say.Text("share.under")
 	case x < 1 && x >= 0.995:
-		return "over 99\u00a0%"
+		return say.Text("share.over")
 	}
 	return percent(x)
 }
@@ -100,7 +98,7 @@ func share(x float64) string {
 // expertRun is how the expert fared, above the list of what was done.
 func expertRun(e sim.ExpertRun) node {
 	return el("p", attrs{"data-expert": decimals(e.Score, 0)},
-		"An expert at this unit: "+decimals(e.Score, 0)+" of 100, "+plural(e.Tests, "reading")+", "+wholeMinutes(e.Minutes)+" min.")
+		say.Text("better.run", say.Number(e.Score, 0), say.Text("n.readings", e.Tests), wholeMinutes(e.Minutes)))
 }
 
 // takeawayMax is the most that fits into the takeaway, in characters.
@@ -114,9 +112,9 @@ func (p *Panels) takeawayBox() node {
 		field := el("textarea", attrs{"id": "takeaway", "rows": "3", "maxlength": strconv.Itoa(takeawayMax), "aria-describedby": "takeaway-kept"})
 		field.on("change", func(js.Value) { p.save() })
 		d.takeaway = el("div", attrs{"class": "takeaway"},
-			el("label", attrs{"for": "takeaway"}, "One thing that I shall do, or do differently, at the next call"), field,
-			el("p", attrs{"class": "none", "id": "takeaway-kept"}, "It is kept with this call in this browser, and printed with the debrief."),
-			el("div", attrs{"class": "pushes"}, button("Print the debrief", attrs{"data-act": "print"})))
+			el("label", attrs{"for": "takeaway"}, say.Text("takeaway.label")), field,
+			el("p", attrs{"class": "none", "id": "takeaway-kept"}, say.Text("takeaway.kept")),
+			el("div", attrs{"class": "pushes"}, button(say.Text("takeaway.print"), attrs{"data-act": "print"})))
 	}
 	return d.takeaway
 }

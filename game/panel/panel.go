@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -38,28 +39,36 @@ const (
 )
 
 // New fills the page's skeleton for a game that is ready to be played and has its
-// FirstLook; kept is
-// what the page held when the game was brought back, nil for a new call.
+// FirstLook; kept is what the page held when the game was brought back, nil for a
+// new call.
 func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
-	p.buildCall()
+	p.look.Lang = g.Look().Lang
+	p.openProgress()
+	p.build()
+	body := node{document.Get("body")}
+	body.on("click", p.clicked)
+	body.on("keydown", p.keyed)
+	narrowly().on("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
+	p.buildKeeping(kept)
+	p.Sync(0)
+	p.syncCharts()
+	js.Global().Set("brinebenchReady", true)
+	return p
+}
+
+// build makes the panels that hold the same things throughout a call.
+func (p *Panels) build() {
+	p.fillCall()
 	p.buildUnit()
 	p.buildTests()
 	p.buildParts()
 	p.buildOrder()
 	p.buildCause()
 	p.buildCharts()
-	byID("live").text("Point at a part on the drawing, or take it from the list of parts.")
-	body := node{document.Get("body")}
-	body.on("click", p.clicked)
-	body.on("keydown", p.keyed)
-	narrowly().on("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
+	p.buildLayers()
 	p.buildPractice()
-	p.buildKeeping(kept)
-	p.Sync(0)
-	p.syncCharts()
-	js.Global().Set("brinebenchReady", true)
-	return p
+	byID("live").text(say.Text("live.hint"))
 }
 
 // Sync brings the page up to the game. Call it every frame: panels are made
@@ -73,6 +82,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.tell(p.game.TakeNotices())
 		p.syncVeil()
 		p.syncLook()
+		p.syncLayers()
 		p.syncPace()
 		p.syncParts()
 		p.syncUnit()
@@ -100,7 +110,7 @@ func (p *Panels) Sync(nowMS float64) {
 // clicked finds the handle that was clicked and does what it stands for.
 func (p *Panels) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest",
-		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice]")
+		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice],[data-speak],[data-layer]")
 	if hit.IsNull() {
 		return
 	}
@@ -128,12 +138,14 @@ func (p *Panels) clicked(e js.Value) {
 		p.demoAt(line)
 	case n.data("part") != "":
 		p.selectPart(sim.Part(n.data("part")))
+	case n.data("layer") != "":
+		p.setLayer(n.data("layer"))
 	case n.data("show") != "":
 		p.show(n.data("show"))
 	case n.data("pace") != "":
 		p.setPace(n.data("pace"))
 	default:
-		p.setLook(n.data("units"), n.data("themeChoice"))
+		p.setLook(n.data("units"), n.data("themeChoice"), n.data("speak"))
 	}
 	p.Sync(p.nowMS) // not only with the next frame, which may be slow to come
 }
@@ -179,7 +191,7 @@ func (p *Panels) act(id string) {
 	case "demo":
 		p.startDemo()
 	case "demo-stop":
-		p.demoFailed("You stopped the expert.")
+		p.demoFailed("demo.stopped")
 	case "judge-again":
 		p.startDebrief()
 	case "next-call":
@@ -260,7 +272,7 @@ func (p *Panels) closePart() {
 func (p *Panels) do(a sim.Action) {
 	byID("alert").become()
 	if err := p.game.Do(a); err != nil {
-		p.say(el("span", attrs{"class": "refused"}, "Not now. "+sim.Why(err)))
+		p.say(el("span", attrs{"class": "refused"}, say.Text("refused", say.Sim(sim.Why(err)))))
 	}
 }
 

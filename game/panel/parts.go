@@ -8,6 +8,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -19,11 +20,11 @@ func (p *Panels) buildParts() {
 		l := el("ul", attrs{"class": "parts"})
 		for _, info := range p.game.Setup().Parts {
 			if atPlace(info.ID, i) {
-				l.add(el("li", nil, button(info.Name, attrs{"data-part": string(info.ID), "aria-pressed": "false"})))
+				l.add(el("li", nil, button(say.Sim(info.Name), attrs{"data-part": string(info.ID), "aria-pressed": "false"})))
 			}
 		}
 		if l.Get("childElementCount").Int() > 0 {
-			box.add(el("h3", nil, place.name), l)
+			box.add(el("h3", nil, place.name()), l)
 		}
 	}
 }
@@ -70,18 +71,18 @@ func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
 // partSheet says what a part is, what to heed, and what can be done to it. What
 // to heed comes first until the part is open.
 func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
-	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": info.Name, "tabindex": "-1"},
-		el("h3", nil, info.Name), button("Close", attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, info.What))
+	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": say.Sim(info.Name), "tabindex": "-1"},
+		el("h3", nil, say.Sim(info.Name)), button(say.Text("close"), attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, say.Sim(info.What)))
 	var heed []node
 	if len(info.Cautions) > 0 {
 		heed = []node{cautions(info.Cautions)}
 	}
-	work := append(buttons("Work", partWork(info, opened)), buttons("Tests here", p.testsAt(info.ID))...)
+	work := append(buttons(say.Text("part.work"), partWork(info, opened)), buttons(say.Text("part.tests"), p.testsAt(info.ID))...)
 	if opened && info.Seals {
-		work = append(work, buttons("Lubricate the seals", p.lubricants())...)
+		work = append(work, buttons(say.Text("part.lubricate"), p.lubricants())...)
 	}
 	if opened {
-		sheet.add(el("p", attrs{"class": "state"}, "Open: the drawing shows it enlarged. "+p.doneTo(info.ID)), work, heed)
+		sheet.add(el("p", attrs{"class": "state"}, say.Text("part.open")+" "+p.doneTo(info.ID)), work, heed)
 	} else {
 		sheet.add(heed, work)
 	}
@@ -100,11 +101,11 @@ func (p *Panels) doneTo(part sim.Part) string {
 		case e.Action.Kind == sim.ActOpen:
 			done = ""
 		case e.Action.Kind == sim.ActClean:
-			done = "It has been cleaned."
+			done = say.Text("part.cleaned")
 		case e.Action.Kind == sim.ActAdjust:
-			done = "It has been set right."
+			done = say.Text("part.set-right")
 		case e.Action.Kind == sim.ActReplace:
-			done = "It is a new one."
+			done = say.Text("part.new")
 		}
 	}
 	return done
@@ -124,7 +125,7 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 			n := testButton(t, "data-test-at")
 			if t.Needs != "" {
 				n.set("data-needs", t.Needs)
-				n.add(el("small", attrs{"class": "needs"}, "Needs: "+game.InSentence(t.Needs)))
+				n.add(el("small", attrs{"class": "needs"}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 			}
 			b = append(b, n)
 		}
@@ -135,9 +136,8 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 // lubricants are the buttons for what a hand may take to the seals, the right one
 // and the wrong one.
 func (p *Panels) lubricants() (b []node) {
-	words := map[string]string{"silicone": "Silicone lubricant", "petroleum": "Petroleum grease"}
 	for _, id := range p.game.Setup().Lubricants {
-		b = append(b, button(words[id], attrs{"data-grease": id}))
+		b = append(b, button(say.Text("lubricant."+id), attrs{"data-grease": id}))
 	}
 	return b
 }
@@ -152,20 +152,20 @@ func partWork(info *sim.PartInfo, opened bool) []node {
 	}
 	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
 	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
-	set, replace := "Set right", "Fit a new one"
+	set, replace := say.Text("work.set"), say.Text("work.replace")
 	switch info.ID {
 	case sim.PartSalt:
-		replace = "Fill up with salt"
+		replace = say.Text("work.salt")
 	case sim.PartHouse:
-		set = "Fit the settings to it, tell the customer"
+		set = say.Text("work.house")
 	case sim.PartController:
-		set = "Set clock and settings right"
+		set = say.Text("work.controller")
 	}
-	add(info.CanOpen && !opened, "part-open", "Open and look", minutes(0)+", putting back included")
-	add(info.CanClean && reached, "part-clean", "Clean", minutes(1))
+	add(info.CanOpen && !opened, "part-open", say.Text("work.open"), say.Text("work.open-cost", minutes(0)))
+	add(info.CanClean && reached, "part-clean", say.Text("work.clean"), minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
-	add(info.CanSwap && reached, "part-replace", replace, minutes(3)+", part "+decimals(info.Price, 0))
-	add(info.CanOpen && opened, "part-refit", "Put back", "")
+	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), say.Number(info.Price, 0)))
+	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "")
 	return b
 }
 
@@ -173,20 +173,22 @@ func partWork(info *sim.PartInfo, opened bool) []node {
 func cautions(items []string) node {
 	l := el("ul", attrs{"class": "cautions"})
 	for _, c := range items {
-		word, rest := safetyWord(c)
+		word, rest := safetyWord(say.Sim(c))
 		l.add(el("li", nil, el("strong", nil, word), " "+rest))
 	}
 	return l
 }
 
-// safetyWord splits "WARNING: text"; a text without a safety word is a caution.
+// safetyWord splits a warning from its safety word (the words are those of ANSI Z535,
+// in Spanish as bilingual signs have them; from memory); a text without a safety word is a caution.
 func safetyWord(s string) (word, rest string) {
-	for _, w := range []string{"DANGER", "WARNING", "CAUTION", "NOTICE"} {
+	for _, id := range []string{"safety.danger", "safety.warning", "safety.caution", "safety.notice"} {
+		w := say.Text(id)
 		if after, found := strings.CutPrefix(s, w); found {
 			return w, strings.TrimLeft(after, ":– ")
 		}
 	}
-	return "CAUTION", s
+	return say.Text("safety.caution"), s
 }
 
 // focusedPart is the part whose name in the list has the focus, "" for none.

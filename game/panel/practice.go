@@ -6,16 +6,16 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game/say"
 	"brinebench/game/study"
 )
 
 // byEfficiency is the choice that leaves the support to how the calls went.
 const byEfficiency = "auto"
 
-// buildPractice makes the section on the ladder of calls, once.
+// buildPractice makes the section on the ladder of calls.
 func (p *Panels) buildPractice() {
-	p.openProgress()
-	choice := el("select", attrs{"id": "support", "data-unkept": ""}, el("option", attrs{"value": byEfficiency}, "By how my calls go"))
+	choice := el("select", attrs{"id": "support", "data-unkept": ""}, el("option", attrs{"value": byEfficiency}, say.Text("support.auto")))
 	for s := study.Full; s <= study.None; s++ {
 		choice.add(el("option", attrs{"value": s.String()}, s.Name()))
 	}
@@ -26,15 +26,15 @@ func (p *Panels) buildPractice() {
 	byID("practice").become(
 		el("p", attrs{"id": "practice-trouble", "class": "state"}),
 		el("div", attrs{"id": "practice-next"}),
-		el("h3", nil, "Support"),
-		el("p", nil, el("label", attrs{"for": "support"}, "How much the page tells "), choice),
+		el("h3", nil, say.Text("practice.support")),
+		el("p", nil, el("label", attrs{"for": "support"}, say.Text("practice.how-much")+" "), choice),
 		el("p", attrs{"id": "support-words", "class": "none"}),
 		el("div", attrs{"id": "practice-calls"}),
-		el("h3", nil, "Your progress"),
+		el("h3", nil, say.Text("practice.progress")),
 		el("p", attrs{"id": "practice-kept"}),
 		el("p", attrs{"id": "practice-said", "role": "status"}),
-		el("div", attrs{"class": "pushes"}, button("Export", attrs{"data-act": "progress-export"}),
-			el("label", attrs{"class": "file"}, "Import ", file)),
+		el("div", attrs{"class": "pushes"}, button(say.Text("practice.export"), attrs{"data-act": "progress-export"}),
+			el("label", attrs{"class": "file"}, say.Text("practice.import")+" ", file)),
 		el("div", attrs{"id": "practice-forget"}),
 	)
 	choice.on("change", func(js.Value) {
@@ -72,12 +72,12 @@ func (p *Panels) syncVeil() {
 // fillPractice shows the next call, the ladder and how much is recorded.
 func (p *Panels) fillPractice() {
 	pr, now := &p.progress, nowS()
-	byID("practice-trouble").text(pr.trouble)
-	byID("practice-trouble").hide(pr.trouble == "")
+	byID("practice-trouble").text(pr.trouble.String())
+	byID("practice-trouble").hide(pr.trouble.id == "")
 	next := byID("practice-next")
 	if c, ok := study.Next(&pr.Progress, pr.ladder, now); ok {
-		next.become(el("p", nil, "Next: ", el("strong", nil, p.titleOf(c.Call)), ". "+c.Why.Words()),
-			el("div", attrs{"class": "pushes"}, button("Next call", attrs{"data-act": "next-call", "class": "main"})))
+		next.become(el("p", nil, say.Text("practice.next-is")+" ", el("strong", nil, p.titleOf(c.Call)), ". "+c.Why.Words()),
+			el("div", attrs{"class": "pushes"}, button(say.Text("practice.next"), attrs{"data-act": "next-call", "class": "main"})))
 	}
 	box := byID("practice-calls")
 	box.become()
@@ -89,25 +89,18 @@ func (p *Panels) fillPractice() {
 		}
 		list.add(p.ladderCall(&s, now))
 	}
-	recorded := plural(len(pr.Plays), "play") + " recorded."
-	if pr.trouble == "" {
-		recorded += " The record stays in this browser; export it to take it elsewhere."
+	recorded := say.Text("practice.recorded", len(pr.Plays))
+	if pr.trouble.id == "" {
+		recorded += " " + say.Text("practice.stays")
 	}
 	byID("practice-kept").text(recorded)
 }
 
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return strconv.Itoa(n) + " times"
-}
-
 func rungName(rung int) string {
 	if rung == 0 {
-		return "Off the ladder"
+		return say.Text("practice.off-ladder")
 	}
-	return "Rung " + strconv.Itoa(rung)
+	return say.Text("practice.rung", rung)
 }
 
 // ladderCall is one call of the list: a link that opens it, and how the trainee
@@ -120,14 +113,14 @@ func (p *Panels) ladderCall(s *study.Standing, now int64) node {
 	item := el("li", attrs{"data-standing": string(s.State)})
 	if s.Call == p.game.Setup().CallID {
 		item.add(el("strong", nil, p.titleOf(s.Call)))
-		words = "on the page"
+		words = say.Text("practice.on-page")
 	} else {
 		item.add(el("a", attrs{"href": query, "data-call": s.Call}, p.titleOf(s.Call)))
 	}
 	item.flag("data-locked", s.Locked)
 	item.add(el("span", attrs{"class": "stands"}, s.Words(now)))
 	if s.Reps > 0 {
-		item.add(el("small", nil, "best "+decimals(s.Best, 0)+", played "+times(s.Reps)))
+		item.add(el("small", nil, say.Text("practice.played", s.Reps, say.Number(s.Best, 0))))
 	}
 	if words != "" {
 		item.add(el("small", nil, words))
@@ -144,7 +137,7 @@ func freshQuery(id string, seed uint64) string {
 func (p *Panels) titleOf(id string) string {
 	for _, c := range p.calls {
 		if c.ID == id {
-			return c.Title
+			return c.Told(say.Spoken()).Title
 		}
 	}
 	return id
@@ -170,12 +163,12 @@ func sayPractice(text string) { byID("practice-said").text(text) }
 func (p *Panels) askForget(asking bool) {
 	box := byID("practice-forget")
 	held := box.Call("contains", document.Get("activeElement")).Bool()
-	first := button("Forget everything", attrs{"data-act": "progress-forget"})
+	first := button(say.Text("forget.all"), attrs{"data-act": "progress-forget"})
 	box.become(first)
 	if asking {
-		first = button("No, keep it", attrs{"data-act": "progress-forget-no", "class": "main"})
-		box.become(el("p", nil, "Forget all "+plural(len(p.progress.Plays), "play")+"? This cannot be undone; an export can be imported again."),
-			el("div", attrs{"class": "pushes"}, button("Yes, forget", attrs{"data-act": "progress-forget-yes"}), first))
+		first = button(say.Text("forget.no"), attrs{"data-act": "progress-forget-no", "class": "main"})
+		box.become(el("p", nil, say.Text("forget.sure", len(p.progress.Plays))),
+			el("div", attrs{"class": "pushes"}, button(say.Text("forget.yes"), attrs{"data-act": "progress-forget-yes"}), first))
 	}
 	if held {
 		first.Call("focus")

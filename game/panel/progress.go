@@ -3,11 +3,11 @@
 package panel
 
 import (
-	"strconv"
 	"strings"
 	"syscall/js"
 	"time"
 
+	"brinebench/game/say"
 	"brinebench/game/study"
 	"brinebench/sim"
 )
@@ -18,7 +18,7 @@ type progress struct {
 	ladder   study.Ladder
 	startedS int64         // when the call on the page was opened, s since 1970 UTC
 	support  study.Support // for the call on the page
-	trouble  string        // why the browser does not keep the record, "" when it does
+	trouble  told          // why the browser does not keep the record
 }
 
 // Where the browser keeps the record, and one that could not be read.
@@ -51,15 +51,15 @@ func (p *Panels) openProgress() {
 // the page holds stays.
 func (pr *progress) load() {
 	text, open := stored(progressKey)
-	pr.trouble = ""
+	pr.trouble = told{}
 	switch record, err := study.Decode("progress", []byte(text)); {
 	case !open:
-		pr.trouble = "The browser’s storage is closed to this page, so your progress lasts only as long as the page. Export it to keep it."
+		pr.trouble = told{id: "progress.closed"}
 	case text == "":
 		pr.Progress = study.Progress{}
 	case err != nil:
 		store(asideKey, text)
-		pr.trouble = "What the browser had kept of your progress is damaged and was put aside. " + firstFaults(err, 1)
+		pr.trouble = told{"progress.damaged", []any{firstFaults(err, 1)}}
 	default:
 		pr.Progress = record
 	}
@@ -67,14 +67,14 @@ func (pr *progress) load() {
 
 // save gives the record to the browser.
 func (pr *progress) save() {
-	pr.trouble = ""
+	pr.trouble = told{}
 	if !store(progressKey, string(pr.Encode())) {
-		pr.trouble = "The browser’s storage is full or closed to this page, so your progress lasts only as long as the page. Export it to keep it."
+		pr.trouble = told{id: "progress.full"}
 	}
 }
 
 // record enters the call that was judged, once, and says what became of it.
-func (p *Panels) record(r *sim.Report) string {
+func (p *Panels) record(r *sim.Report) told {
 	pr := &p.progress
 	if text, _ := stored(progressKey); text != "" {
 		if there, err := study.Decode("progress", []byte(text)); err == nil {
@@ -96,7 +96,7 @@ const harmless = 2
 // exportProgress hands the record to the person as a file.
 func (p *Panels) exportProgress() {
 	handOver("brinebench-progress.json", p.progress.Encode())
-	sayPractice("Exported: " + plural(len(p.progress.Plays), "play") + ".")
+	sayPractice(say.Text("progress.exported", len(p.progress.Plays)))
 }
 
 // importProgress adds the plays of the file that was chosen.
@@ -108,7 +108,7 @@ func (p *Panels) importProgress(input node) {
 	name := file.Get("name").String()
 	afresh := func() { input.Value.Set("value", "") } // so that the same file can be chosen again
 	if file.Get("size").Float() > study.MaxBytes {
-		sayPractice("Nothing was imported. " + name + " is larger than 1 MB, so it is no file of progress.")
+		sayPractice(say.Text("progress.not-imported") + " " + say.Text("progress.large", name))
 		afresh()
 		return
 	}
@@ -123,21 +123,22 @@ func (p *Panels) importProgress(input node) {
 		})
 	}
 	read = done(func(text js.Value) { p.merge(name, text.String()) })
-	failed = done(func(js.Value) { sayPractice("Nothing was imported. " + name + " could not be read.") })
+	failed = done(func(js.Value) {
+		sayPractice(say.Text("progress.not-imported") + " " + say.Text("progress.unread", name))
+	})
 	file.Call("text").Call("then", read, failed)
 }
 
 func (p *Panels) merge(name, text string) {
 	record, err := study.Decode(name, []byte(text))
 	if err != nil {
-		sayPractice("Nothing was imported. " + firstFaults(err, 3))
+		sayPractice(say.Text("progress.not-imported") + " " + firstFaults(err, 3))
 		return
 	}
 	added := p.progress.Add(record.Plays...)
 	p.progress.save()
 	p.fillPractice()
-	sayPractice("Imported from " + name + ": " + plural(added, "play") + "; " +
-		strconv.Itoa(len(record.Plays)-added) + " were there already.")
+	sayPractice(say.Text("progress.imported", added, name, len(record.Plays)-added))
 }
 
 // forgetProgress empties the record.
@@ -147,7 +148,7 @@ func (p *Panels) forgetProgress() {
 	drop(asideKey)
 	p.fillPractice()
 	p.askForget(false)
-	sayPractice("Your progress is forgotten.")
+	sayPractice(say.Text("progress.forgotten"))
 }
 
 // firstFaults quotes the first n of joined faults.
@@ -155,14 +156,7 @@ func firstFaults(err error, n int) string {
 	lines := strings.Split(err.Error(), "\n")
 	said := strings.Join(lines[:min(n, len(lines))], "; ")
 	if more := len(lines) - n; more > 0 {
-		said += "; and " + strconv.Itoa(more) + " more"
+		said += say.Text("progress.more-faults", more)
 	}
 	return said + "."
-}
-
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return strconv.Itoa(n) + " " + thing + "s"
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -16,50 +17,50 @@ func (p *Panels) fillReport() {
 	box := byID("debrief")
 	box.become(p.verdict(r), scoreTable(r), p.scrubBox())
 	if len(r.Unsafe) > 0 {
-		box.add(el("h3", nil, "Stopped as unsafe"), cautions(r.Unsafe))
+		box.add(el("h3", nil, say.Text("report.unsafe")), cautions(r.Unsafe))
 	}
 	if len(r.Unneeded) > 0 {
-		box.add(el("h3", nil, "Repairs that were not needed"), list("ul", r.Unneeded))
+		box.add(el("h3", nil, say.Text("report.unneeded")), list("ul", heard(r.Unneeded)))
 	}
 	if len(r.Steps) > 0 && len(r.Candidates) > 0 {
-		box.add(el("h3", nil, "What the evidence said, step by step"), beliefChart(r), p.beliefTable(r))
+		box.add(el("h3", nil, say.Text("report.evidence")), beliefChart(r), p.beliefTable(r))
 	}
 	if t := p.worthTable(r); t != nil {
-		box.add(el("h3", nil, "What each test was worth"), *t,
-			el("p", attrs{"class": "none"}, "Doubt is counted in bits: one bit settles an even question of yes or no. Worth is what the test promised before its result was known, and tests are compared by the minute, so that a quick look can beat a slow test."))
+		box.add(el("h3", nil, say.Text("report.worth")), *t,
+			el("p", attrs{"class": "none"}, say.Text("report.bits")))
 	}
 	if w := p.readingsWeighed(r); w != nil {
-		box.add(el("h3", nil, "What each reading told"), *w,
-			el("p", attrs{"class": "none"}, "Ruled out: less than a tenth is left of what spoke for it. Raised: more than doubled."))
+		box.add(el("h3", nil, say.Text("report.told")), *w,
+			el("p", attrs{"class": "none"}, say.Text("report.told-words")))
 	}
 	if len(p.game.Call().Order) > 0 {
-		box.add(el("h3", nil, "Your work order"), p.orderWeighed(r))
+		box.add(el("h3", nil, say.Text("report.order")), p.orderWeighed(r))
 	}
 	if len(r.Better) > 0 {
-		box.add(el("h3", nil, "A better run"), expertRun(r.Expert), list("ol", r.Better))
+		box.add(el("h3", nil, say.Text("report.better")), expertRun(r.Expert), list("ol", heard(r.Better)))
 	}
-	box.add(el("h3", nil, "To take away"), p.takeawayBox(), el("h3", nil, "Once more"), p.onceMore())
+	box.add(el("h3", nil, say.Text("report.takeaway")), p.takeawayBox(), el("h3", nil, say.Text("report.again")), p.onceMore())
 }
 
 func (p *Panels) verdict(r *sim.Report) node {
-	named := "You named no cause."
+	named := say.Text("report.unnamed")
 	if r.Named.ID != "" {
-		named = "You named: " + faultTitle(r.Named) + ", " + percent(r.Confidence) + " (" + game.Confidence(r.Confidence) + ")."
+		named = say.Text("report.named", faultTitle(r.Named), percent(r.Confidence), game.Confidence(r.Confidence))
 	}
 	return el("div", attrs{"class": "verdict", "data-score": decimals(r.Score, 0)},
-		el("p", attrs{"class": "score"}, el("strong", nil, decimals(r.Score, 0)), " of 100"),
+		el("p", attrs{"class": "score"}, el("strong", nil, say.Number(r.Score, 0)), " "+say.Text("report.of-100")),
 		el("div", nil,
-			el("p", attrs{"data-true": faultIDs(r.True)}, "What was wrong: ", el("strong", nil, faultTitles(r.True)), "."),
+			el("p", attrs{"data-true": faultIDs(r.True)}, say.Text("report.true")+" ", el("strong", nil, faultTitles(r.True)), "."),
 			el("p", nil, named),
-			el("p", nil, wholeMinutes(r.Minutes)+" min of work on the call.")))
+			el("p", nil, say.Text("report.minutes", wholeMinutes(r.Minutes)))))
 }
 
 func faultTitle(f sim.FaultInfo) string {
 	switch {
 	case f.Name != "":
-		return f.Name
+		return say.Sim(f.Name)
 	case f.ID == sim.NoFault || f.ID == "":
-		return "nothing is wrong"
+		return say.Text("report.nothing-wrong")
 	}
 	return f.ID
 }
@@ -70,7 +71,7 @@ func faultTitles(faults []sim.FaultInfo) string {
 		names[i] = faultTitle(f)
 	}
 	if len(names) == 0 {
-		return "nothing"
+		return say.Text("report.nothing")
 	}
 	return strings.Join(names, "; ")
 }
@@ -87,17 +88,17 @@ func scoreTable(r *sim.Report) node {
 	body := el("tbody", nil)
 	for _, i := range r.Items {
 		body.add(el("tr", attrs{"data-item": i.Name},
-			el("th", attrs{"scope": "row"}, i.Name),
-			el("td", attrs{"class": "points"}, points(i.Got)+" of "+points(i.Max), bar(ratio(i.Got, i.Max))),
-			el("td", nil, i.Reason)))
+			el("th", attrs{"scope": "row"}, say.Sim(i.Name)),
+			el("td", attrs{"class": "points"}, say.Text("report.points", points(i.Got), points(i.Max)), bar(ratio(i.Got, i.Max))),
+			el("td", nil, say.Sim(i.Reason))))
 	}
-	t := table("Score", []string{"Part of the score", "Points", "Why"}, body)
+	t := table(say.Text("report.score"), []string{say.Text("col.part"), say.Text("col.points"), say.Text("col.why")}, body)
 	t.set("class", "scroll items")
 	return t
 }
 
 // points writes a number of points to a tenth.
-func points(x float64) string { return decimals(math.Round(10*x)/10, -1) }
+func points(x float64) string { return say.Number(math.Round(10*x)/10, -1) }
 
 // bar is a share drawn beside its number.
 func bar(share float64) node {
@@ -131,14 +132,15 @@ func (p *Panels) worthTable(r *sim.Report) *node {
 		}
 		body.add(el("tr", nil,
 			el("td", nil, wholeMinutes(s.Minute)), el("th", attrs{"scope": "row"}, p.stepText(&s)),
-			el("td", nil, decimals(s.GainBits, 2)),
+			el("td", nil, say.Number(s.GainBits, 2)),
 			el("td", attrs{"class": "points"}, percent(s.Ratio), bar(s.Ratio)),
-			el("td", nil, s.BestTest+" ("+decimals(s.BestBits, 2)+")")))
+			el("td", nil, say.Sim(s.BestTest)+" ("+say.Number(s.BestBits, 2)+")")))
 	}
 	if body.Get("childElementCount").Int() == 0 {
 		return nil
 	}
-	t := table("Worth of each test", []string{"Minute", "Test", "Worth, bits", "Per minute, against the best", "Best at that moment (bits)"}, body)
+	t := table(say.Text("report.worth-of"),
+		[]string{say.Text("col.minute"), say.Text("col.test"), say.Text("col.worth"), say.Text("col.per-minute"), say.Text("col.best")}, body)
 	return &t
 }
 

@@ -9,6 +9,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -39,9 +40,9 @@ func (p *Panels) scrubBox() node {
 	s := &p.scrub
 	if s.box.IsUndefined() {
 		*s = scrub{
-			id: "replay", title: "The call again",
-			words: "Move the slider, and the drawing shows the unit as it was at that moment. The call and its score stay what they are.",
-			whose: "your", begin: p.game.BeginScrub, call: p.game.Call, end: p.game.Tick,
+			id: "replay", title: say.Text("replay.title"),
+			words: say.Text("replay.words"),
+			whose: "mine", begin: p.game.BeginScrub, call: p.game.Call, end: p.game.Tick,
 		}
 		s.build(p)
 	}
@@ -62,10 +63,10 @@ func (s *scrub) build(p *Panels) {
 	end := s.end()
 	s.slider = el("input", attrs{
 		"type": "range", "id": s.id + "-at", "min": "0", "max": strconv.FormatInt((end+scrubStep-1)/scrubStep, 10), "step": "1", "data-unkept": "",
-		"aria-label": "Moment of the call",
+		"aria-label": say.Text("replay.slider"),
 	})
 	s.line, s.last = el("output", attrs{"for": s.id + "-at"}), el("p", attrs{"class": "last", "aria-live": "polite"})
-	s.play = button("Play", attrs{"data-act": "replay-play"})
+	s.play = button(say.Text("replay.play"), attrs{"data-act": "replay-play"})
 	s.pace = el("select", attrs{"id": s.id + "-pace", "data-unkept": ""})
 	for _, pace := range game.ScrubPaces {
 		s.pace.add(el("option", attrs{"value": decimals(pace, 0)}, decimals(pace, 0)+"×"))
@@ -76,9 +77,9 @@ func (s *scrub) build(p *Panels) {
 		el("p", nil, s.words),
 		actMarks(s.call().Journal, end), s.slider, el("small", nil, marksInWords(s.call().Journal, s.whose)), s.line,
 		el("div", attrs{"class": "pushes"},
-			button("Act before", attrs{"data-act": "replay-before"}), s.play,
-			button("Next act", attrs{"data-act": "replay-after"}),
-			el("label", nil, "at ", s.pace), button("Back to the end", attrs{"data-act": "replay-end"})),
+			button(say.Text("replay.before"), attrs{"data-act": "replay-before"}), s.play,
+			button(say.Text("replay.after"), attrs{"data-act": "replay-after"}),
+			el("label", nil, say.Text("replay.at")+" ", s.pace), button(say.Text("replay.back"), attrs{"data-act": "replay-end"})),
 		s.last)
 	s.slider.on("input", func(js.Value) {
 		p.scrubTo(s, int64(s.slider.Get("valueAsNumber").Float())*scrubStep)
@@ -109,9 +110,9 @@ func actMarks(journal []sim.Entry, end int64) node {
 
 func marksInWords(journal []sim.Entry, whose string) string {
 	if slices.ContainsFunc(journal, func(e sim.Entry) bool { return e.Unsafe }) {
-		return "Lines mark " + whose + " acts; tall, heavy ones were stopped as unsafe."
+		return say.Text("replay.marks-unsafe-" + whose)
 	}
-	return "Lines mark " + whose + " acts."
+	return say.Text("replay.marks-" + whose)
 }
 
 func (s *scrub) chosenPace() float64 {
@@ -175,31 +176,31 @@ func (p *Panels) syncScrub() {
 	}
 	s.shown = now
 	byID("replay").hide(!now.active)
-	byID("replay-back").text("Back to the end")
+	byID("replay-back").text(say.Text("replay.back"))
 	if s == &p.demo.scrub {
-		byID("replay-back").text("Your call")
+		byID("replay-back").text(say.Text("replay.your-call"))
 	}
 	p.main.flag("data-replay", now.active)
 	if !now.active {
 		p.main.set("data-hash", strconv.FormatUint(p.game.Hash(), 16))
 	}
-	words := momentInWords(now, s.end())
+	words := momentInWords(now, s.end(), "replay")
 	if s == &p.demo.scrub {
-		byID("replay-line").text("Expert, " + strings.TrimPrefix(words, "Replay: "))
+		byID("replay-line").text(momentInWords(now, s.end(), "expert"))
 	} else {
 		byID("replay-line").text(words)
 	}
 	s.line.text(words)
 	s.slider.set("aria-valuetext", words)
 	s.slider.Value.Set("value", strconv.FormatInt((now.tick+scrubStep-1)/scrubStep, 10))
-	s.play.text("Play")
+	s.play.text(say.Text("replay.play"))
 	if now.pace > 0 {
-		s.play.text("Pause")
+		s.play.text(say.Text("replay.pause"))
 	}
 	s.last.text("")
 	if at != nil {
 		if e := at.Last(); e != nil {
-			s.last.text("Minute " + minuteOf(e.Tick) + ": " + sentence(e.Text, e.Reading, p.game.Look()))
+			s.last.text(say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look())))
 			if s == &p.demo.scrub {
 				p.markReason(at.Line())
 			}
@@ -207,25 +208,27 @@ func (p *Panels) syncScrub() {
 	}
 }
 
-func momentInWords(s scrubShown, end int64) string {
-	minute := func(tick int64) string { return decimals(float64(tick)*sim.TickS/60, 1) }
+// momentInWords says which moment of a call is shown: of one's own, "replay", or of
+// an "expert".
+func momentInWords(s scrubShown, end int64, whose string) string {
+	minute := func(tick int64) string { return say.Number(float64(tick)*sim.TickS/60, 1) }
 	switch {
 	case !s.active:
-		return "The end of the call, minute " + minute(end)
+		return say.Text(whose+".end", minute(end))
 	case !s.there && s.pace == 0:
-		return "Replay: going to minute " + minute(s.tick) + " of " + minute(end)
+		return say.Text(whose+".going", minute(s.tick), minute(end))
 	}
-	return "Replay: minute " + minute(s.tick) + " of " + minute(end)
+	return say.Text(whose+".minute", minute(s.tick), minute(end))
 }
 
 // onceMore offers the ways on from a debrief.
 func (p *Panels) onceMore() node {
 	other := freshQuery(p.game.Setup().CallID, p.game.Seed()+1)
-	ways := el("div", attrs{"class": "pushes"}, button("Next call", attrs{"data-act": "next-call"}), playAgain(),
-		el("a", attrs{"class": "push", "href": other, "data-once-more": "seed"}, "The same fault, other readings"))
+	ways := el("div", attrs{"class": "pushes"}, button(say.Text("practice.next"), attrs{"data-act": "next-call"}), playAgain(),
+		el("a", attrs{"class": "push", "href": other, "data-once-more": "seed"}, say.Text("again.seed")))
 	if alike := lookAlike(p.calls); alike != "" {
 		_, query := stateOf(alike)
-		ways.add(el("a", attrs{"class": "push", "href": query, "data-once-more": "alike"}, "A call that sounds alike"))
+		ways.add(el("a", attrs{"class": "push", "href": query, "data-once-more": "alike"}, say.Text("again.alike")))
 	}
 	return ways
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -24,13 +25,13 @@ const (
 )
 
 var traces = [game.NumTraces]struct {
-	name string
+	id   string
 	unit sim.Unit
 }{
-	game.TracePressure: {"Inlet pressure", sim.UnitPressure},
-	game.TraceDrain:    {"Drain flow", sim.UnitFlow},
-	game.TraceBrine:    {"Brine level", sim.UnitLength},
-	game.TraceHardness: {"Outlet hardness", sim.UnitHardness},
+	game.TracePressure: {"pressure", sim.UnitPressure},
+	game.TraceDrain:    {"drain", sim.UnitFlow},
+	game.TraceBrine:    {"brine", sim.UnitLength},
+	game.TraceHardness: {"hardness", sim.UnitHardness},
 }
 
 func (p *Panels) buildCharts() {
@@ -43,7 +44,7 @@ func (p *Panels) buildCharts() {
 		s.line = svg("path", attrs{"class": "line"})
 		drawing := svg("svg", attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.marks, s.line)
 		box.add(el("figure", attrs{"data-trace": strconv.Itoa(i)},
-			el("figcaption", nil, traces[i].name+" ", s.value), el("div", attrs{"class": "plot"}, s.top, drawing)))
+			el("figcaption", nil, say.Text("trace."+traces[i].id)+" ", s.value), el("div", attrs{"class": "plot"}, s.top, drawing)))
 	}
 }
 
@@ -63,9 +64,9 @@ func (p *Panels) syncCharts() {
 		top := roundUp(p.highest(game.Trace(i), s.spans) * factor)
 		s.line.set("d", linePath(s.spans, top/factor))
 		s.marks.set("d", marks)
-		s.top.text(decimals(top, -1) + " " + unit)
+		s.top.text(say.Number(top, -1) + " " + unit)
 		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
-			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), " as CaCO₃") // no room
+			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room
 			s.value.text(value)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -42,25 +43,25 @@ func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
 	p.syncClock(v, l)
 	byID("time-station").text(stationInWords(v, p.game.Setup()))
-	byID("time-used").text(wholeMinutes(p.game.Call().Minutes) + " min, cost " + decimals(p.game.Call().Cost, 0))
+	byID("time-used").text(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), say.Number(p.game.Call().Cost, 0)))
 	reached, behind := p.game.Behind()
 	byID("time-reached").hide(!behind)
 	if behind {
-		byID("time-reached").text("This computer reaches " + decimals(reached, 0) + "×.")
+		byID("time-reached").text(say.Text("time.reached", say.Number(reached, 0)))
 	}
 }
 
 // syncClock sets the clock as the controller's face has it: dark without power, and
 // blinking beside words when it has lost the time. It stands while time does.
 func (p *Panels) syncClock(v *sim.View, l game.Look) {
-	name, clock := "Controller clock", byID("time-clock")
+	name, clock := say.Text("time.clock"), byID("time-clock")
 	if v.Face.Powered {
 		clock.text(l.Clock(v.Controller.ClockS))
 		if v.Face.ClockLost {
-			name = "Clock not set"
+			name = say.Text("time.not-set")
 		}
 	} else {
-		clock.text("dark")
+		clock.text(say.Text("time.dark"))
 	}
 	byID("time-clock-name").text(name)
 	clock.flag("data-dark", !v.Face.Powered)
@@ -74,16 +75,16 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 	where := game.Position(v, s)
 	switch {
 	case !c.Powered:
-		return where + ", unplugged"
+		return say.Text("station.unplugged", where)
 	case !v.Face.Powered:
-		return where + ", no power"
+		return say.Text("station.no-power", where)
 	case c.Moving:
 		return where
 	case c.RemainingS > 0:
-		first, _, _ := strings.Cut(where, " and ")
-		return first + ", " + game.Duration(c.RemainingS) + " left"
+		first, _, _ := strings.Cut(where, say.Text("and"))
+		return say.Text("station.left", first, game.Duration(c.RemainingS))
 	case c.DaysToRegen > 0:
-		return where + ", regenerates in " + strconv.Itoa(c.DaysToRegen) + " d"
+		return say.Text("station.regenerates", c.DaysToRegen, where)
 	}
 	return where
 }

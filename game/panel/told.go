@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -58,18 +59,17 @@ func (p *Panels) alert(text string) {
 	word, rest := safetyWord(text)
 	byID("alert").become(el("div", attrs{"class": "hazard"},
 		el("p", nil, el("strong", nil, word), " "+rest),
-		button("Close", attrs{"data-act": "dismiss"})))
+		button(say.Text("close"), attrs{"data-act": "dismiss"})))
 }
 
 // sentence is a journal line with its reading, when the line does not hold it yet.
 func sentence(text string, r *sim.Reading, l game.Look) string {
-	if r == nil {
-		return text
+	if r != nil {
+		if res := result(r, l); res != "" {
+			return named(say.Sim(r.Name), res)
+		}
 	}
-	if res := result(r, l); res != "" {
-		return named(r.Name, res)
-	}
-	return text
+	return say.Sim(text)
 }
 
 // named is a result after the name of its test, which may be a question.
@@ -84,11 +84,11 @@ func named(name, result string) string {
 func result(r *sim.Reading, l game.Look) string {
 	switch {
 	case r.Unit == sim.UnitNone && r.Text != "":
-		return r.Text
+		return say.Sim(r.Text)
 	case r.Text == "":
 		return l.Quantity(r.Value, r.Unit)
 	}
-	return l.Quantity(r.Value, r.Unit) + " – " + r.Text
+	return l.Quantity(r.Value, r.Unit) + " – " + say.Sim(r.Text)
 }
 
 // syncBusy shows the act that is under way and how far it has come.
@@ -99,6 +99,6 @@ func (p *Panels) syncBusy() {
 	if !busy {
 		return
 	}
-	byID("busy-text").text(p.game.Call().BusyText)
+	byID("busy-text").text(say.Sim(p.game.Call().BusyText))
 	byID("busy-bar").Value.Set("value", p.game.BusyDone())
 }

@@ -4,6 +4,7 @@ package panel
 
 import (
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -21,16 +22,16 @@ func (p *Panels) buildUnit() {
 
 // controlGroup makes the buttons of one control; handle is the attribute that they are found by.
 func controlGroup(c *game.Control, handle string) node {
-	choice := el("div", attrs{"class": "choice act", "role": "group", "aria-label": c.Label})
+	choice := el("div", attrs{"class": "choice act", "role": "group", "aria-label": c.Label()})
 	if c.Intents[0].Now == nil {
 		choice.set("class", "pushes act")
 	}
 	for _, i := range c.Intents {
-		choice.add(button(i.Label, attrs{handle: i.ID}))
+		choice.add(button(i.Label(), attrs{handle: i.ID}))
 	}
-	group := el("div", attrs{"class": "control"}, el("h3", nil, c.Label), choice)
+	group := el("div", attrs{"class": "control"}, el("h3", nil, c.Label()), choice)
 	if c.Note != "" {
-		group.add(el("p", attrs{"class": "note"}, c.Note))
+		group.add(el("p", attrs{"class": "note"}, say.Text(c.Note)))
 	}
 	return group
 }
@@ -38,7 +39,7 @@ func controlGroup(c *game.Control, handle string) node {
 func (p *Panels) syncUnit() {
 	v := p.game.View()
 	face := game.Face(v)
-	byID("face").text("The controller's face: " + face + ".")
+	byID("face").text(say.Text("unit.face", face))
 	byID("face").hide(face == "")
 	for _, c := range game.Controls {
 		for _, i := range c.Intents {

@@ -2,40 +2,41 @@ package study
 
 import (
 	"slices"
-	"strconv"
+
+	"brinebench/game/say"
 )
 
 // Words says how the trainee stands with a call.
 func (s *Standing) Words(nowS int64) string {
 	switch {
 	case s.Locked:
-		return "New, for later"
+		return say.Text("standing.later")
 	case s.State == New:
-		return "New"
+		return say.Text("standing.new")
 	case s.State == Due:
-		return "Due now"
+		return say.Text("standing.due")
 	}
-	return "Learned, due " + inDays(s.DueS-nowS)
+	return inDays(s.DueS - nowS)
 }
 
-// inDays says in how many days a time to come is, counted up.
+// inDays says in how many days a call that is learned is due, counted up.
 func inDays(s int64) string {
 	const day = 86400
 	if n := (s + day - 1) / day; n > 1 {
-		return "in " + strconv.FormatInt(n, 10) + " days"
+		return say.Text("standing.in-days", int(n))
 	}
-	return "within a day"
+	return say.Text("standing.within-day")
 }
 
 // Words says why a call is the next one.
 func (w Why) Words() string {
 	switch w {
 	case Refresher:
-		return "It is due for a refresher."
+		return say.Text("why.refresher")
 	case NewRung:
-		return "It is new to you."
+		return say.Text("why.new")
 	case Early:
-		return "Nothing is due and nothing new is open: this one is due soonest."
+		return say.Text("why.early")
 	}
 	panic("study: no reason " + string(w))
 }
@@ -54,15 +55,10 @@ func SupportNamed(name string) (s Support, ok bool) {
 
 // Name is the level's name, for people.
 func (s Support) Name() string {
-	return [...]string{"Full support", "Some support", "Little support", "No support"}[s]
+	return say.Text("support." + s.String())
 }
 
 // Words says what a level leaves on the page.
 func (s Support) Words() string {
-	return [...]string{
-		"The page says what each test tells and what it needs, and the strip charts run.",
-		"The page says what each test needs, and the strip charts run.",
-		"The strip charts run, but hardness is for your tests to find, in the drawing too; what a test tells and needs is left to you.",
-		"The unit, the tests and their readings, and no more: hardness is for your tests to find.",
-	}[s]
+	return say.Text("support-words." + s.String())
 }

@@ -31,7 +31,7 @@ var engine = []string{
 	"plant",
 	"outfit",
 	"fault instrument instrument>fault",
-	"sizing",
+	"sizing sequence",
 	"scenario record",
 	"call",
 	"signature",
@@ -65,12 +65,14 @@ var restricted = map[string][]string{
 var above = map[string][]string{
 	"scenarios":      {},
 	"assets":         {},
-	"game":           {"sim"},
-	"game/study":     {"sim", "sim/strict"}, // the reader of files knows nothing of the engine
-	"game/viewmodel": {"sim"},
-	"game/view":      {"sim", "game", "game/viewmodel", "assets"},
-	"game/panel":     {"sim", "game", "game/study", "game/viewmodel"},
-	"wasm":           {"sim", "game", "game/viewmodel", "game/study", "game/view", "game/panel", "assets", "scenarios"},
+	"game":           {"sim", "game/say"},
+	"game/say":       {"sim/strict"},
+	"game/study":     {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
+	"game/viewmodel": {"sim", "game/say"},
+	"game/view":      {"sim", "game", "game/say", "game/viewmodel", "assets"},
+	"game/cycle":     {"sim", "game", "game/study"},
+	"game/panel":     {"sim", "game", "game/cycle", "game/say", "game/study", "game/viewmodel"},
+	"wasm":           {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/panel", "assets", "scenarios"},
 	"wasm/worker":    {"sim", "scenarios"},
 
 	"cmd/brinebench":                   {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},

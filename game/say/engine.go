@@ -1,0 +1,180 @@
+package say
+
+import (
+	"slices"
+	"strings"
+)
+
+// engine is what the engine can say, in another language.
+type engine struct {
+	phrases  map[string]string // whole texts
+	patterns []pattern         // texts with places; those that say most themselves first
+	known    map[string]heard  // what was asked for already
+}
+
+// heard is a text in the other language; not ok where the catalogue lacks some of it.
+type heard struct {
+	text string
+	ok   bool
+}
+
+// pattern is a text of the engine with places in it: {1} is a number or a text of
+// the engine, {text} words of a person, which stay as they are.
+type pattern struct {
+	literals []string // what stands before, between and after the places
+	places   []string
+	text     string // in the other language
+}
+
+// free is the place that takes any words.
+const free = "{text}"
+
+// Sim returns a text of the engine in the language spoken: a whole text of the
+// catalogue, one made by a pattern of it, or several, sentence by sentence. What the
+// catalogue lacks stays English.
+func Sim(english string) string {
+	if spoken.lang == English {
+		return english
+	}
+	text, _ := hear(english)
+	return text
+}
+
+// hear is Sim that also tells whether the catalogue has it all.
+func hear(english string) (text string, ok bool) {
+	if spoken.heard == nil {
+		var phrases map[string]string
+		mustRead(string(spoken.lang)+"-engine.json", &phrases)
+		spoken.heard = newEngine(phrases)
+	}
+	return spoken.heard.hear(english)
+}
+
+func newEngine(phrases map[string]string) *engine {
+	e := &engine{phrases: phrases, known: map[string]heard{}}
+	for english, text := range phrases {
+		if literals, places := cutPlaces(english); len(places) > 0 {
+			e.patterns = append(e.patterns, pattern{literals, places, text})
+		}
+	}
+	weight := func(p *pattern) (n int) {
+		for _, l := range p.literals {
+			n += len(l)
+		}
+		return n
+	}
+	slices.SortFunc(e.patterns, func(a, b pattern) int {
+		if d := weight(&b) - weight(&a); d != 0 {
+			return d
+		}
+		return strings.Compare(strings.Join(a.literals, "{"), strings.Join(b.literals, "{"))
+	})
+	return e
+}
+
+// cutPlaces splits a text at its places.
+func cutPlaces(text string) (literals, places []string) {
+	for {
+		from := strings.IndexByte(text, '{')
+		to := strings.IndexByte(text, '}')
+		if from < 0 || to < from {
+			return append(literals, text), places
+		}
+		literals, places = append(literals, text[:from]), append(places, text[from:to+1])
+		text = text[to+1:]
+	}
+}
+
+func (e *engine) hear(english string) (string, bool) {
+	h, found := e.known[english]
+	if !found {
+		h.text, h.ok = e.find(strings.TrimSpace(english))
+		if h.ok { // the spaces at its ends stay
+			h.text = strings.Replace(english, strings.TrimSpace(english), h.text, 1)
+		} else {
+			h.text = english
+		}
+		e.known[english] = h
+	}
+	return h.text, h.ok
+}
+
+func (e *engine) find(english string) (string, bool) {
+	if text, found := e.phrases[english]; found {
+		return text, true
+	}
+	if isNumber(english) {
+		return localised(english), true
+	}
+	for i := range e.patterns {
+		if text, found := e.match(&e.patterns[i], english); found {
+			return text, true
+		}
+	}
+	return e.parted(english)
+}
+
+// match fills a pattern's places from a text; every way to cut it is tried.
+func (e *engine) match(p *pattern, english string) (string, bool) {
+	rest, ok := strings.CutPrefix(english, p.literals[0])
+	if !ok {
+		return "", false
+	}
+	return e.matchFrom(p, 0, rest, p.text)
+}
+
+func (e *engine) matchFrom(p *pattern, place int, rest, text string) (string, bool) {
+	if place == len(p.places) {
+		return text, rest == ""
+	}
+	after := p.literals[place+1]
+	last := place == len(p.places)-1
+	for at := 0; at <= len(rest); at++ {
+		if last { // the last literal ends the text
+			at = len(rest) - len(after)
+		}
+		if at < 0 || !strings.HasPrefix(rest[at:], after) {
+			if last {
+				return "", false
+			}
+			continue
+		}
+		if put, ok := e.put(p.places[place], rest[:at]); ok {
+			if found, ok := e.matchFrom(p, place+1, rest[at+len(after):], strings.ReplaceAll(text, p.places[place], put)); ok {
+				return found, true
+			}
+		}
+		if last {
+			break
+		}
+	}
+	return "", false
+}
+
+// put is what comes into a place.
+func (e *engine) put(place, words string) (string, bool) {
+	if place == free || words == "" {
+		return words, true
+	}
+	return e.hear(words)
+}
+
+// parted takes a text apart after a sentence, or a part of one, of the catalogue.
+func (e *engine) parted(english string) (string, bool) {
+	for at := 1; at < len(english)-1; at++ {
+		if english[at] != ' ' || !strings.ContainsRune(".;:!?", rune(english[at-1])) {
+			continue
+		}
+		first, second := english[:at], english[at+1:]
+		mark := ""
+		if english[at-1] == ';' {
+			first, mark = english[:at-1], ";"
+		}
+		if a, ok := e.hear(first); ok {
+			if b, ok := e.hear(second); ok {
+				return a + mark + " " + b, true
+			}
+		}
+	}
+	return english, false
+}

@@ -1,0 +1,185 @@
+package say
+
+import (
+	"encoding/json"
+	"io/fs"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"brinebench/scenarios"
+	"brinebench/sim/call"
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+	"brinebench/sim/record"
+	"brinebench/sim/scenario"
+	"brinebench/sim/sequence"
+	"brinebench/sim/signature"
+	"brinebench/sim/valve"
+
+	"github.com/stretchr/testify/require"
+)
+
+// others are the languages that the engine does not speak itself.
+var others = Langs[1:]
+
+// speak makes a language the one spoken for the time of a test.
+func speak(t *testing.T, l Lang) {
+	t.Helper()
+	t.Cleanup(func() { Speak(English) })
+	Speak(l)
+}
+
+// inTables is what the engine says by its tables.
+func inTables() (all []string) {
+	add := func(texts ...string) { all = append(all, texts...) }
+	for _, f := range fault.Catalogue() {
+		add(f.Name, f.Seen, f.SeenMild, f.Vain, f.Caution)
+	}
+	for _, in := range instrument.All() {
+		add(in.Name, in.What, in.Needs)
+	}
+	for _, p := range call.Parts() {
+		add(p.Name, p.What)
+		add(p.Cautions...)
+	}
+	for _, x := range call.Topics {
+		add(x.Name, x.Text)
+	}
+	for seat := range valve.NumSeats {
+		add(seat.String())
+	}
+	for _, id := range valve.ProgramIDs() {
+		p, _ := valve.ProgramNamed(id)
+		for _, st := range p.Stops {
+			add(st.Name, st.Why)
+		}
+	}
+	for _, f := range sequence.Consequences() {
+		add(f.What, f.Why)
+	}
+	for _, title := range benches() {
+		add(title)
+	}
+	add(signature.Stages[:]...)
+	for _, bad := range []string{strings.Repeat("x", record.MaxText+1), "\xff", "\x01"} {
+		add(record.BadText(bad))
+	}
+	return slices.DeleteFunc(all, func(s string) bool { return s == "" })
+}
+
+// benches are the titles of the units to practise on.
+func benches() (titles []string) {
+	names, _ := fs.Glob(scenarios.Bench, "bench/*.json")
+	for _, name := range names {
+		data, _ := fs.ReadFile(scenarios.Bench, name)
+		f, err := scenario.Decode(name, data)
+		if err != nil {
+			panic(err)
+		}
+		titles = append(titles, f.Title)
+	}
+	return titles
+}
+
+func TestEveryTableOfTheEngineIsInTheCatalogue(t *testing.T) {
+	for _, l := range others {
+		speak(t, l)
+		for _, english := range inTables() {
+			_, ok := hear(english)
+			require.True(t, ok, "%s: %q", l, english)
+		}
+	}
+}
+
+var (
+	places = regexp.MustCompile(`\{(\d|text)\}`)
+	digits = regexp.MustCompile(`\d+`)
+)
+
+func phrasesOf(t *testing.T, l Lang) (phrases map[string]string) {
+	t.Helper()
+	data, err := files.ReadFile(string(l) + "-engine.json")
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(data, &phrases))
+	requireNoTwins(t, data)
+	return phrases
+}
+
+func TestEveryTextInTheEnginesSourcesIsInTheCatalogue(t *testing.T) {
+	texts := spokenIn(t)
+	for _, l := range others {
+		has := map[string]bool{}
+		for english := range phrasesOf(t, l) {
+			has[places.ReplaceAllString(english, "{}")] = true
+		}
+		for text := range texts {
+			if !has[text] {
+				t.Errorf("%s lacks %q", l, text)
+			}
+		}
+	}
+}
+
+func TestTheCatalogueOfTheEngineHasNothingThatNobodySays(t *testing.T) {
+	texts := spokenIn(t)
+	for _, text := range inTables() {
+		texts[text] = true
+		texts[digits.ReplaceAllString(text, "{}")] = true
+	}
+	for _, l := range others {
+		for english := range phrasesOf(t, l) {
+			if !texts[places.ReplaceAllString(english, "{}")] {
+				t.Errorf("%s: nobody says %q", l, english)
+			}
+		}
+	}
+}
+
+func TestTranslationsFillTheSamePlaces(t *testing.T) {
+	sorted := func(text string) []string {
+		p := places.FindAllString(text, -1)
+		slices.Sort(p)
+		return p
+	}
+	for _, l := range others {
+		for english, text := range phrasesOf(t, l) {
+			require.Equal(t, sorted(english), sorted(text), "%s: %q", l, english)
+			require.NotEmpty(t, strings.TrimSpace(text), english)
+		}
+	}
+}
+
+func TestComposedTextsAreHeardWhole(t *testing.T) {
+	speak(t, Spanish)
+	tests := []struct{ english, spanish string }{
+		{"Safety float: opened and looked at.", "Flotador de seguridad: se abrió y se miró."},
+		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: gotea"},
+		{"the inlet seat is marked and weeps; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado y rezuma; el vástago de salmuera está trabado, su disco queda separado del asiento"},
+		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},
+		{"Suspects: Salt bridge. Expects: a hollow. No salt at all!", "Sospecha: Puente de sal. Espera: a hollow. No salt at all!"},
+		{"Concluded: speaks for: Salt bridge (Salt, push a rod through it).", "Conclusión: habla a favor de: Puente de sal (Sal, atravesarla con una varilla)."},
+		{"The reading that tells most in brine draw: Brine line flow, tape and watch.", "La lectura que más dice en succión de salmuera: Flujo de la línea de salmuera, cinta y reloj."},
+		{"The reading that tells most: Salt, push a rod through it.", "La lectura que más dice: Sal, atravesarla con una varilla."},
+		{
+			`Salt, push a rod through it tells "Salt bridge" from "Salt mush round the well": 1.2 bits in 2 min.`,
+			"Sal, atravesarla con una varilla distingue «Puente de sal» de «Papilla de sal alrededor del pozo»: 1,2 bits en 2 min.",
+		},
+		{
+			`"Salt bridge" is right. The readings you had by then support it with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. Less 4.0 for repairs that changed nothing (1).`,
+			"«Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan con 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
+		},
+		{"12 min: Drain line: cleaned. Drain line blocked: this puts it right. A larger drain control does not widen the line.", "12 min: Línea de drenaje: se limpió. Línea de drenaje tapada: esto lo corrige. Un control de drenaje más grande no ensancha la línea."},
+		{"told: Brine draw and slow rinse; the drum stands between two positions", "indica: Succión de salmuera y enjuague lento; el tambor está entre dos posiciones"},
+		{"the motor, and water running for about 1.5 hours", "el motor, y agua corriendo unas 1,5 horas"},
+	}
+	for _, test := range tests {
+		text, ok := hear(test.english)
+		require.True(t, ok, test.english)
+		require.Equal(t, test.spanish, text)
+	}
+	_, ok := hear("Nobody ever said this.")
+	require.False(t, ok)
+	require.Equal(t, "Nobody ever said this.", Sim("Nobody ever said this."))
+}

@@ -1,0 +1,47 @@
+package say
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Number writes x with that many decimals, or with as many as it needs when that
+// is -1, in the way of the language: English has a point and commas by thousands,
+// Spanish a decimal comma and a space that does not break from five digits on
+// (Ortografía de la lengua española, RAE and ASALE, 2010, and CLDR's rule that four
+// digits stand together in es; from memory). It never writes a negative nought.
+func Number(x float64, decimals int) string {
+	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return localised(s)
+}
+
+// localised turns a number as Go writes it into one of the language.
+func localised(s string) string {
+	minus := ""
+	if rest, negative := strings.CutPrefix(s, "-"); negative {
+		minus, s = "−", rest
+	}
+	whole, part, broken := strings.Cut(s, ".")
+	point, gap, least := ".", ",", 4
+	if spoken.lang == Spanish {
+		point, gap, least = ",", "\u00a0", 5
+	}
+	if len(whole) >= least {
+		for i := len(whole) - 3; i > 0; i -= 3 {
+			whole = whole[:i] + gap + whole[i:]
+		}
+	}
+	if broken {
+		whole += point + part
+	}
+	return minus + whole
+}
+
+// isNumber tells whether the engine wrote a plain number.
+func isNumber(s string) bool {
+	_, err := strconv.ParseFloat(s, 64)
+	return err == nil && strings.Trim(s, "+-.0123456789") == ""
+}

@@ -1,0 +1,64 @@
+package say
+
+import (
+	"bytes"
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// requireNoTwins holds that an object gives no key twice.
+func requireNoTwins(t *testing.T, data []byte) {
+	t.Helper()
+	d := json.NewDecoder(bytes.NewReader(data))
+	_, err := d.Token()
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for d.More() {
+		key, err := d.Token()
+		require.NoError(t, err)
+		require.False(t, seen[key.(string)], "twice: %v", key)
+		seen[key.(string)] = true
+		var value json.RawMessage
+		require.NoError(t, d.Decode(&value))
+	}
+}
+
+func TestNumbersAreWrittenInTheWayOfTheLanguage(t *testing.T) {
+	tests := []struct {
+		x                float64
+		decimals         int
+		english, spanish string
+	}{
+		{0, 1, "0.0", "0,0"},
+		{-0.04, 1, "0.0", "0,0"},
+		{-0.5, -1, "−0.5", "−0,5"},
+		{1234, 0, "1,234", "1234"},
+		{12345.678, 2, "12,345.68", "12\u00a0345,68"},
+		{1234567, 0, "1,234,567", "1\u00a0234\u00a0567"},
+	}
+	for _, test := range tests {
+		speak(t, English)
+		require.Equal(t, test.english, Number(test.x, test.decimals))
+		speak(t, Spanish)
+		require.Equal(t, test.spanish, Number(test.x, test.decimals))
+	}
+}
+
+func TestTagsNameALanguageOrFallBackOnEnglish(t *testing.T) {
+	for tag, l := range map[string]Lang{"es": Spanish, "es-419": Spanish, "ES-mx": Spanish, "en-GB": English, "fr": English, "": English, "est": English} {
+		require.Equal(t, l, Named(tag), tag)
+	}
+}
+
+func TestCountsChooseThePlural(t *testing.T) {
+	speak(t, Spanish)
+	require.Equal(t, "1 lectura", Text("n.readings", 1))
+	require.Equal(t, "0 lecturas", Text("n.readings", 0))
+	require.Equal(t, "2 lecturas", Text("n.readings", 2))
+	speak(t, English)
+	require.Equal(t, "1 reading", Text("n.readings", 1))
+	require.Equal(t, "11 readings", Text("n.readings", 11))
+	require.Panics(t, func() { Text("no.such-text") })
+}
