@@ -143,10 +143,15 @@ func (g *Stage) drawTank(t *sim.TankView) {
 	b.line(pt{X: k.Box.X, Y: level}, pt{X: k.Box.X + k.Box.W, Y: level}, g.scene.Thin*1.3, tint(g.ink(), 1))
 }
 
-// drawSalt draws the loose salt and what hangs above it as crystals.
+// drawSalt draws the loose salt and what hangs above it as crystals; veiled, as it
+// seems from above: a hollow under a bridge is for a rod to find.
 func (g *Stage) drawSalt(t *sim.TankView) {
 	k := &g.scene.Tank
 	y := func(m float64) float64 { return k.Floor - m*k.PxPerM }
+	if g.scene.Veiled {
+		g.drawCrystals(y(max(t.SaltTopM, t.LooseSaltTopM)), k.Floor)
+		return
+	}
 	if t.LooseSaltTopM > 0 {
 		g.drawCrystals(y(t.LooseSaltTopM), k.Floor)
 	}

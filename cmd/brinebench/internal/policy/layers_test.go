@@ -32,6 +32,8 @@ var engine = []string{
 	"outfit",
 	"fault instrument instrument>fault",
 	"sizing sequence",
+	"outcome",
+	"marking",
 	"scenario record",
 	"call",
 	"signature",
