@@ -10,31 +10,32 @@
   });
   let failed = false;
 
-  // What a person is told. language.js may have these in other words.
-  const english = {
-    "fetching": "Fetching the program: {1} MB",
-    "fetching-of": "Fetching the program: {1} of {2} MB",
-    "starting": "Starting the program",
-    "old": "This browser is too old",
-    "old-text": "Brinebench needs WebAssembly, which any browser of the last few years has. Where it is switched off, allow it for this page.",
-    "pieces": "The page is incomplete",
-    "pieces-text": "The file wasm_exec.js is missing beside the page. Build the site again.",
-    "fetch": "The program could not be fetched",
-    "fetch-text": "Check the connection and load the page again.",
-    "missing-text": "The server does not have it. Tell whoever runs the server, or build the site again.",
-    "cut": "The program did not come whole",
-    "cut-text": "The connection broke off on the way. Check it and load the page again.",
-    "memory": "There is not enough memory",
-    "memory-text": "Close other tabs and programs, and load the page again.",
-    "damaged": "The program could not be started",
-    "damaged-text": "The file brinebench.wasm is damaged, or from another build than the page.",
-    "stopped": "The program has stopped",
-    "stopped-text": "It met a fault of its own. Load the page again: a call that had begun is brought back.",
-    "no-picture": "The drawing needs WebGL, which this browser does not offer (it may be switched off, or the graphics driver blocked). "
+  // What a person is told, in English; language.js takes it over with the other tongues.
+  const english = globalThis.brinebenchTold = {
+    "boot-fetching": "Fetching the program: {1} MB",
+    "boot-fetching-of": "Fetching the program: {1} of {2} MB",
+    "boot-starting": "Starting the program",
+    "boot-old": "This browser is too old",
+    "boot-old-text": "Brinebench needs WebAssembly, which any browser of the last few years has. Where it is switched off, allow it for this page.",
+    "boot-pieces": "The page is incomplete",
+    "boot-pieces-text": "The file wasm_exec.js is missing beside the page. Build the site again.",
+    "boot-fetch": "The program could not be fetched",
+    "boot-fetch-text": "Check the connection and load the page again.",
+    "boot-missing-text": "The server does not have it. Tell whoever runs the server, or build the site again.",
+    "boot-cut": "The program did not come whole",
+    "boot-cut-text": "The connection broke off on the way. Check it and load the page again.",
+    "boot-memory": "There is not enough memory",
+    "boot-memory-text": "Close other tabs and programs, and load the page again.",
+    "boot-damaged": "The program could not be started",
+    "boot-damaged-text": "The file brinebench.wasm is damaged, or from another build than the page.",
+    "boot-stopped": "The program has stopped",
+    "boot-stopped-text": "It met a fault of its own. Load the page again: a call that had begun is brought back.",
+    "boot-no-picture": "The drawing needs WebGL, which this browser does not offer (it may be switched off, or the graphics driver blocked). "
       + "The call can be worked without it, from the panels and the strip charts.",
   };
-  const word = (id, ...args) => globalThis.brinebenchWord?.(id, ...args)
-    ?? args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), english[id]);
+  const word = (id, ...args) => globalThis.brinebenchWord
+    ? brinebenchWord(`boot-${id}`, ...args)
+    : args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), english[`boot-${id}`]);
 
   // loading shows a stage of the start; share is 0..1, or undefined when unknown.
   // The line that is read aloud changes with the stage and each quarter only.

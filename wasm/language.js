@@ -6,7 +6,8 @@
   const english = "en";
   const marked = (attribute) => document.querySelectorAll(`[${attribute}]`);
 
-  // What the page holds is English, and kept for when it is chosen again.
+  // What the page and boot.js hold is English, and kept for when it is chosen again.
+  Object.assign(words[english], globalThis.brinebenchTold);
   for (const e of marked("data-say")) words[english][e.dataset.say] = e.textContent;
   for (const e of marked("data-say-label")) words[english][e.dataset.sayLabel] = e.getAttribute("aria-label");
 
