@@ -70,6 +70,7 @@ var wrongSettings = []struct {
 }
 
 func TestAWrongSettingDoesWhatATechnicianExpects(t *testing.T) {
+	var trials [][2]sequence.Trial
 	for _, row := range wrongSettings {
 		m, s, right := bench(t, row.stop)
 		before := s.Hash()
@@ -88,7 +89,9 @@ func TestAWrongSettingDoesWhatATechnicianExpects(t *testing.T) {
 		}
 		require.Equal(t, row.expected, ids, "%s: %s: %+v against %+v", row.stop, row.wrong, got, sound)
 		require.Empty(t, sequence.Findings(&sound, &sound))
+		trials = append(trials, [2]sequence.Trial{sound, got})
 	}
+	keep(t, "wrong settings", settingsTable(trials))
 }
 
 // What the passages alone say (valve.Hazards) must be seen in the plant too, for
@@ -132,8 +135,6 @@ func live(t *testing.T, cfg plant.Config, steps ...sequence.Step) sequence.Outco
 	o, err := sequence.Live(cfg, &p)
 	require.NoError(t, err)
 	require.Zero(t, o.Unsolved)
-	t.Logf("%v: %.1f kgr, %.2f lb, %.1f gal, %.0f min, chloride %.2f kg/m³, hard at first %.0f L, brine %.1f lb", steps,
-		o.RegainedEq/kilograin, o.SaltKg/unit.Pound, o.WaterM3/unit.USGallon, o.AwayS/unit.Minute, o.ChlorideKgM3, 1e3*o.FirstHardM3, o.BrineKg/unit.Pound)
 	return o
 }
 
@@ -164,14 +165,20 @@ func TestProgramsAreJudgedByWhatTheyDo(t *testing.T) {
 	mixed := live(t, cfg, draw, wash, rinse, fill)
 	require.Less(t, mixed.RegainedEq, 0.97*good.RegainedEq, "the clean end of the bed is mixed into the rest")
 
-	none := live(t, cfg, wash, rinse, fill)
-	require.Zero(t, none.SaltKg)
-	require.Less(t, none.RegainedEq, 0.2*good.RegainedEq, "what the backwash mixes in from below")
+	dry := live(t, cfg, wash, rinse, fill)
+	require.Zero(t, dry.SaltKg)
+	require.Less(t, dry.RegainedEq, 0.2*good.RegainedEq, "what the backwash mixes in from below")
 
 	cfg.Control.RefillS *= 2
 	long := live(t, cfg, wash, draw, rinse, fill)
 	require.Greater(t, long.BrineKg, 1.5*good.BrineKg)
 	require.InDelta(t, good.RegainedEq, long.RegainedEq, 0.02*good.RegainedEq, "felt at the next regeneration only")
+
+	keep(t, "programs", programsTable([]program{
+		{"good: backwash 10, brine and slow rinse 60, fast rinse 10, refill", good},
+		{"slow rinse cut short: brine 15", short}, {"no backwash", unwashed}, {"no fast rinse", unrinsed},
+		{"brine before backwash", mixed}, {"no brine", dry}, {"refill twice as long", long},
+	}))
 }
 
 func TestAProgramIsRefusedByTheStep(t *testing.T) {
