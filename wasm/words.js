@@ -18,7 +18,7 @@ globalThis.brinebenchWords = {
     "time": "Tiempo",
     "pace": "Ritmo del tiempo",
     "pause": "Pausa",
-    "next-event": "Hasta el próximo suceso",
+    "next-event": "Al próximo suceso",
     "next-short": "Próximo suceso",
     "clock": "Reloj del controlador",
     "position": "Posición",
