@@ -57,7 +57,9 @@ type Game struct {
 
 // New makes a game of a session. The clock returns monotonic seconds.
 func New(s Session, clock func() float64) *Game {
-	return &Game{session: s, clock: clock, pacer: pacer{chosen: 1}}
+	g := &Game{session: s, clock: clock, pacer: pacer{chosen: 1}}
+	s.View(&g.shown) // before its history
+	return g
 }
 
 // prepareSteps is how many engine steps of history are run between two looks at the clock.

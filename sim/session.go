@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -14,7 +15,7 @@ import (
 
 // Engine names the version of the engine in recordings. It changes whenever the
 // same recording would give other bits.
-const Engine = "brinebench-engine-4"
+const Engine = "brinebench-engine-5"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
@@ -27,7 +28,7 @@ type Session struct {
 	past     *scenario.Past // the unit while its history is run, by the coarse model; nil once the call is open
 	pastEndS float64        // length of the history, s
 	found    *plant.State   // the unit as the call was opened
-	call     *call.Call     // nil until the history has been run
+	call     *call.Call     // before the history has been run: on the unit as it was when new, to look at only
 	acts     []record.Act
 	again    *record.Recording // what Relive does; nil in a call that is lived for the first time
 	setup    Setup
@@ -35,13 +36,15 @@ type Session struct {
 	ordered  [2]int // entries and events when shown.Order was made
 }
 
-// Open reads a scenario and makes a session of it. The history before the call
+// Open reads a scenario and makes a session of it. The seed moves the household's days
+// (see scenario.File.Vary) and the instruments' noise. The history before the call
 // still has to be run: see Prepare. Errors name file and field, all of them.
 func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
 	f, err := scenario.Decode(name, scenarioJSON)
 	if err != nil {
 		return nil, err
 	}
+	f.Vary(seed)
 	m, err := plant.New(f.Config())
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
@@ -49,6 +52,7 @@ func Open(name string, scenarioJSON []byte, seed uint64) (*Session, error) {
 	s := &Session{name: name, raw: scenarioJSON, seed: seed, file: f, model: m}
 	s.past = f.Begin(m.Coarse())
 	s.pastEndS = float64(f.HistoryDays) * 86400
+	s.call = call.New(m, s.past.State.Clone(), seed)
 	s.setup = newSetup(f, m)
 	return s, nil
 }
@@ -60,11 +64,21 @@ type CallCard struct {
 	Group     string // id of the calls that sound alike when the customer tells of them; "" without a rung
 }
 
-// Card reads a scenario for its card alone. Errors are those of Open.
+// Card reads a scenario for its card alone, and none of its other faults: those
+// are for Open to tell.
 func Card(name string, scenarioJSON []byte) (CallCard, error) {
-	f, err := scenario.Decode(name, scenarioJSON)
-	if err != nil {
-		return CallCard{}, err
+	var f struct {
+		ID, Title string
+		Ladder    struct {
+			Rung  int
+			Group string
+		}
+	}
+	if err := json.Unmarshal(scenarioJSON, &f); err != nil {
+		return CallCard{}, fmt.Errorf("%s: %w", name, err)
+	}
+	if f.ID == "" {
+		return CallCard{}, fmt.Errorf("%s: id: missing", name)
 	}
 	return CallCard{ID: f.ID, Title: f.Title, Rung: f.Ladder.Rung, Group: f.Ladder.Group}, nil
 }

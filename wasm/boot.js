@@ -1,17 +1,36 @@
 // Fetches the program, shows how far it has come, starts it, and says in plain
-// words what went wrong when something does.
+// words what went wrong when something does. The fetching begins while the page
+// is still being read; the rest waits for the page.
 "use strict";
 (() => {
+  const program = "brinebench.wasm";
   const byId = (id) => document.getElementById(id);
-  const bar = byId("loading-bar");
-  const said = byId("loading-text");
+  const page = new Promise((done) => {
+    if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", done); else done();
+  });
   let failed = false;
 
+  // What a person is told: words.js has it, once it has been read.
+  const word = (id, ...args) => globalThis.brinebenchWord?.(id, ...args) ?? "";
+
   // loading shows a stage of the start; share is 0..1, or undefined when unknown.
+  // The line that is read aloud changes with the stage and each quarter only.
+  let aloud = "";
   globalThis.brinebenchLoading = (text, share) => {
-    said.textContent = text;
-    if (share === undefined) bar.removeAttribute("value");
-    else bar.value = share;
+    const bar = byId("loading-bar");
+    byId("loading-text").textContent = text;
+    if (share === undefined) bar.removeAttribute("value"); else bar.value = share;
+    const quarter = share === undefined ? "" : `${Math.floor(share * 4) * 25} %`;
+    const stage = text.replace(/:.*/, "");
+    if (aloud !== stage + quarter) {
+      aloud = stage + quarter;
+      byId("loading-aloud").textContent = `${stage} ${quarter}`;
+    }
+  };
+  // The unit is drawn, and cannot be worked yet: what is still to come is shown below it.
+  globalThis.brinebenchDrew = () => {
+    globalThis.brinebenchDrawn = true;
+    if (!document.documentElement.dataset.state) document.documentElement.dataset.state = "drawn";
   };
   globalThis.brinebenchLoaded = () => {
     byId("loading").hidden = true;
@@ -30,18 +49,15 @@
     byId("failure").hidden = false;
     document.documentElement.dataset.state = "failed";
   };
+  const fail = (id, text, details) => brinebenchFail(word(id), word(text), details && String(details));
   // noPicture says in the drawing's place that it cannot be drawn; the panels work without it.
   globalThis.brinebenchNoPicture = () => {
     const p = document.createElement("p");
     p.id = "no-picture";
-    p.textContent = "The drawing needs WebGL, which this browser does not offer (it may be switched off, or the graphics driver blocked). "
-      + "The call can be worked without it, from the panels and the strip charts.";
+    p.textContent = word("no-picture");
     byId("stage").append(p);
+    brinebenchDrew();
   };
-  byId("failure-reload").addEventListener("click", () => location.reload());
-
-  const cautions = byId("cautions");
-  byId("cautions-open").addEventListener("click", () => cautions.showModal());
 
   // What the program writes on its way out (a panic) is kept for the message.
   let lastWords = "";
@@ -54,67 +70,101 @@
     };
   }
 
-  const megabytes = (n) => (n / 1e6).toFixed(1);
+  const megabytes = (n) => (n / 1e6).toLocaleString(document.documentElement.lang, { minimumFractionDigits: 1, maximumFractionDigits: 1 });
 
-  // download reads the program piece by piece; the total is known only when the
-  // bytes are not compressed on the way.
-  async function download(url) {
-    const answer = await fetch(url);
-    if (!answer.ok) throw new Error(`${url}: the server answered ${answer.status} ${answer.statusText}`);
-    const packed = answer.headers.get("Content-Encoding");
-    const total = packed ? 0 : Number(answer.headers.get("Content-Length"));
-    const pieces = [];
-    let got = 0;
+  // The bytes to come. What the server names is the packed size, where it packs:
+  // then the build's own list counts, which stands beside the program.
+  async function bytesToCome(answer) {
+    const plain = !answer.headers.get("Content-Encoding") && Number(answer.headers.get("Content-Length"));
+    if (plain) return plain;
+    try {
+      const list = await fetch("sizes.json");
+      return list.ok ? (await list.json())[program] : 0;
+    } catch { return 0; }
+  }
+
+  // counted passes the answer on, under the right type whatever the server named,
+  // and shows how much has come. way tells afterwards how it went.
+  function counted(answer, way) {
     const reader = answer.body.getReader();
-    for (;;) {
-      const { done, value } = await reader.read();
-      if (done) break;
-      pieces.push(value);
-      got += value.length;
-      const of = total ? ` of ${megabytes(total)}` : "";
-      brinebenchLoading(`Fetching the program: ${megabytes(got)}${of} MB`, total ? got / total : undefined);
-    }
-    const all = new Uint8Array(got);
-    let at = 0;
-    for (const p of pieces) { all.set(p, at); at += p.length; }
-    return all;
+    bytesToCome(answer).then((n) => { way.total = n || 0; });
+    const show = () => {
+      const known = way.total >= way.got;
+      brinebenchLoading(word(known ? "fetching-of" : "fetching", megabytes(way.got), megabytes(way.total)),
+        known ? way.got / way.total : undefined);
+    };
+    let shown = 0;
+    const passed = new ReadableStream({
+      async pull(to) {
+        try {
+          const { done, value } = await reader.read();
+          if (done) return to.close();
+          way.got += value.length;
+          const now = performance.now();
+          if (now - shown > 50 && globalThis.brinebenchWord) { shown = now; show(); }
+          to.enqueue(value);
+        } catch (e) {
+          way.broken = e;
+          to.error(e);
+        }
+      },
+    });
+    return new Response(passed, { headers: { "Content-Type": "application/wasm" } });
+  }
+
+  // compiled fetches the program and compiles it as it comes.
+  async function compiled(way) {
+    const answer = await fetch(program);
+    way.status = answer.status;
+    if (!answer.ok) throw new Error(`${program}: the server answered ${answer.status} ${answer.statusText}`);
+    const stream = counted(answer, way);
+    if (WebAssembly.compileStreaming) return WebAssembly.compileStreaming(stream);
+    return WebAssembly.compile(await stream.arrayBuffer());
+  }
+
+  const outOfMemory = (e) => e instanceof RangeError || /out of memory|could not allocate/i.test(String(e) + lastWords);
+
+  // explain tells why the program has not come to run.
+  function explain(e, way) {
+    if (outOfMemory(e)) return fail("memory", "memory-text", e);
+    if (way.broken || way.total > way.got && way.status === 200) return fail("cut", "cut-text", way.broken ?? e);
+    if (way.status === 404) return fail("fetch", "missing-text", e);
+    if (way.status !== 200) return fail("fetch", "fetch-text", e);
+    fail("damaged", "damaged-text", e);
   }
 
   async function start() {
-    if (typeof WebAssembly !== "object") {
-      return brinebenchFail("This browser is too old", "Brinebench needs WebAssembly. Any browser of the last few years has it.");
-    }
-    if (typeof Go !== "function") {
-      return brinebenchFail("The page is incomplete", "The file wasm_exec.js is missing beside the page. Build the site again.");
-    }
-    let bytes;
-    try {
-      bytes = await download("brinebench.wasm");
-    } catch (e) {
-      return brinebenchFail("The program could not be fetched", "Check the connection and load the page again.", String(e));
-    }
-    brinebenchLoading("Starting the program");
+    const way = { got: 0, total: 0, status: 0, broken: undefined };
+    const able = typeof WebAssembly === "object";
+    const coming = able ? compiled(way) : undefined;
+    coming?.catch(() => {}); // told below
+    await page;
+    byId("failure-reload").addEventListener("click", () => location.reload());
+    byId("cautions-open").addEventListener("click", () => byId("cautions").showModal());
+    if (!able) return fail("old", "old-text");
+    if (typeof Go !== "function") return fail("pieces", "pieces-text");
+    brinebenchWebGL(); // the first look for it takes the graphics a while, which passes meanwhile
     listen();
     const go = new Go();
-    let made;
+    let instance;
     try {
-      made = await WebAssembly.instantiate(bytes, go.importObject);
+      const module = await coming;
+      brinebenchLoading(word("starting"));
+      instance = await WebAssembly.instantiate(module, go.importObject);
     } catch (e) {
-      return brinebenchFail("The program could not be started", "The file brinebench.wasm is damaged, or from another build than the page.", String(e));
+      return explain(e, way);
     }
-    bytes = null;
     try {
-      await go.run(made.instance);
+      await go.run(instance);
     } catch (e) {
       lastWords += "\n" + e;
     }
-    brinebenchFail("The program has stopped", "It met a fault of its own. Load the page again to start the call afresh.", lastWords.trim());
+    stopped();
   }
 
+  const stopped = () => outOfMemory("") ? fail("memory", "memory-text", lastWords.trim()) : fail("stopped", "stopped-text", lastWords.trim());
   window.addEventListener("error", (e) => {
-    if (/Go program has already exited/.test(e.message)) {
-      brinebenchFail("The program has stopped", "It met a fault of its own. Load the page again to start the call afresh.", lastWords.trim());
-    }
+    if (/Go program has already exited/.test(e.message)) stopped();
   });
   start();
 })();

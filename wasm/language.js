@@ -14,7 +14,7 @@
 
   // brinebenchWord is a text of the page, with the arguments in the places {1}, {2} …
   globalThis.brinebenchWord = (id, ...args) =>
-    args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), words[spoken][id] ?? words[english][id]);
+    args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), words[spoken][id]);
 
   globalThis.brinebenchSpeak = (language) => {
     spoken = language;

@@ -23,33 +23,18 @@ import (
 
 const (
 	defaultCall = "hard-water-at-the-mill-house.json"
-	sliceS      = 0.03 // of the unit's history between two drawings of the progress bar
+	sliceS      = 0.05 // of the unit's history between two drawings of the progress bar
 )
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
-	started := time.Now()
-	g, kept, err := open(query("call"), query("seed"), func() float64 { return time.Since(started).Seconds() })
-	if err != nil {
+	s := &source{started: time.Now()}
+	if err := s.open(query("call"), query("seed")); err != nil {
 		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
-	s := &source{Game: g, panels: panel.New(g, calls(g.Setup().CallID), kept), started: started}
-	js.Global().Call("brinebenchLoaded")
+	go s.ready() // while the unit is on show already
 	draw(s)
-}
-
-// open opens the call of that name, or the default one, with that seed.
-func open(name, seed string, clock func() float64) (*game.Game, *game.Save, error) {
-	file, data, err := pick(name)
-	if err != nil {
-		return nil, nil, err
-	}
-	n, err := strconv.ParseUint(seed, 10, 64)
-	if err != nil {
-		n = 1
-	}
-	return begin(file, data, n, clock)
 }
 
 // draw runs the canvas, or the panels alone where the browser has no WebGL.
@@ -66,17 +51,24 @@ func draw(s *source) {
 }
 
 // firstDraw tells the page's tests that there is a picture.
-func firstDraw() { js.Global().Set("brinebenchDrawn", true) }
+func firstDraw() { js.Global().Call("brinebenchDrew") }
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.
 type source struct {
 	*game.Game
-	panels  *panel.Panels
+	start   start
+	panels  *panel.Panels // nil until the game can be played
 	started time.Time
 }
 
+// clock tells the time since the program began, s.
+func (s *source) clock() float64 { return time.Since(s.started).Seconds() }
+
 // Frame lets real time pass.
 func (s *source) Frame(dtS float64) {
+	if s.panels == nil {
+		return
+	}
 	s.Game.Frame(dtS)
 	s.panels.Sync(float64(time.Since(s.started).Milliseconds()))
 }
@@ -84,7 +76,18 @@ func (s *source) Frame(dtS float64) {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	return view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	look := view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	if s.panels == nil {
+		look.Pace = 0
+	}
+	return look
+}
+
+// Select picks a part.
+func (s *source) Select(p sim.Part) {
+	if s.panels != nil {
+		s.Game.Select(p)
+	}
 }
 
 // withoutCanvas lets the browser's own frames drive the game.

@@ -14,13 +14,15 @@
   });
 
   // brinebenchWebGL tells whether the canvas can work here.
+  let works;
   globalThis.brinebenchWebGL = () => {
+    if (works !== undefined) return works;
     try {
       const gl = document.createElement("canvas").getContext("webgl2");
-      if (!gl) return false;
-      gl.getExtension("WEBGL_lose_context")?.loseContext();
-      return true;
-    } catch { return false; }
+      works = Boolean(gl);
+      gl?.getExtension("WEBGL_lose_context")?.loseContext();
+    } catch { works = false; }
+    return works;
   };
 
   // The page keeps its own style: what Ebitengine writes on html and body is taken back.
@@ -31,7 +33,8 @@
 
   const adopt = (canvas) => {
     canvas.setAttribute("role", "img");
-    canvas.setAttribute("aria-label", "Drawing of the softener: supply and bypass, control valve, resin tank, drain, brine tank. The panels say the same in words.");
+    canvas.dataset.sayLabel = "drawing";
+    canvas.setAttribute("aria-label", brinebenchWord("drawing"));
     canvas.removeAttribute("tabindex"); // named buttons of the page select the parts,
     canvas.focus = () => {};            // so the picture needs no key and takes none
     canvas.style.touchAction = "pan-x pan-y";

@@ -1,8 +1,28 @@
-// The words that the page needs before the program has come: English stands in
-// index.html, but for what boot.js says. language.js puts them on the page.
+// The words that the page needs before the program has come. The English of what
+// index.html holds stands there. language.js puts them on the page.
 "use strict";
 globalThis.brinebenchWords = {
   "en": {
+    "fetching": "Fetching the program: {1} MB",
+    "fetching-of": "Fetching the program: {1} of {2} MB",
+    "starting": "Starting the program",
+    "old": "This browser is too old",
+    "old-text": "Brinebench needs WebAssembly, which any browser of the last few years has. Where it is switched off, allow it for this page.",
+    "pieces": "The page is incomplete",
+    "pieces-text": "The file wasm_exec.js is missing beside the page. Build the site again.",
+    "fetch": "The program could not be fetched",
+    "fetch-text": "Check the connection and load the page again.",
+    "missing-text": "The server does not have it. Tell whoever runs the server, or build the site again.",
+    "cut": "The program did not come whole",
+    "cut-text": "The connection broke off on the way. Check it and load the page again.",
+    "memory": "There is not enough memory",
+    "memory-text": "Close other tabs and programs, and load the page again.",
+    "damaged": "The program could not be started",
+    "damaged-text": "The file brinebench.wasm is damaged, or from another build than the page.",
+    "stopped": "The program has stopped",
+    "stopped-text": "It met a fault of its own. Load the page again: a call that had begun is brought back.",
+    "no-picture": "The drawing needs WebGL, which this browser does not offer (it may be switched off, or the graphics driver blocked). The call can be worked without it, from the panels and the strip charts.",
+    "drawing": "Drawing of the softener: supply and bypass, control valve, resin tank, drain, brine tank. The panels say the same in words."
   },
   "es": {
     "skip": "Saltar a los paneles de trabajo",
@@ -12,7 +32,7 @@ globalThis.brinebenchWords = {
     "light": "Claro",
     "dark": "Oscuro",
     "stage": "El equipo, dibujado",
-    "fetching": "Trayendo el programa",
+    "loading": "Trayendo el programa",
     "details": "Detalles",
     "reload": "Volver a cargar la página",
     "time": "Tiempo",
@@ -57,6 +77,26 @@ globalThis.brinebenchWords = {
     "caution-5": "Un drenaje termina en una espacio de aire del doble de la abertura, y de 25 mm (1 pulg) como mínimo: vea el código local.",
     "caution-6": "Ablandar agrega 7,86 mg/L de sodio por cada grano por galón que se quita: quien sigue una dieta baja en sodio consulta a su médico.",
     "caution-7": "Las bolsas de sal y los tanques de resina pesan: levántelos con cuidado. Los pisos mojados resbalan. El agua caliente quema. Los tanques y las tuberías que se congelan revientan.",
-    "close": "Cerrar"
+    "close": "Cerrar",
+    "fetching": "Trayendo el programa: {1} MB",
+    "fetching-of": "Trayendo el programa: {1} de {2} MB",
+    "starting": "Iniciando el programa",
+    "old": "Este navegador es demasiado antiguo",
+    "old-text": "Brinebench necesita WebAssembly, que tiene cualquier navegador de los últimos años. Si está desactivado, permítalo para esta página.",
+    "pieces": "La página está incompleta",
+    "pieces-text": "Falta el archivo wasm_exec.js junto a la página. Vuelva a construir el sitio.",
+    "fetch": "No se pudo traer el programa",
+    "fetch-text": "Revise la conexión y vuelva a cargar la página.",
+    "missing-text": "El servidor no lo tiene. Avise a quien maneja el servidor, o vuelva a construir el sitio.",
+    "cut": "El programa no llegó entero",
+    "cut-text": "La conexión se cortó en el camino. Revísela y vuelva a cargar la página.",
+    "memory": "No alcanza la memoria",
+    "memory-text": "Cierre otras pestañas y programas, y vuelva a cargar la página.",
+    "damaged": "No se pudo iniciar el programa",
+    "damaged-text": "El archivo brinebench.wasm está dañado, o es de otra construcción que la página.",
+    "stopped": "El programa se ha detenido",
+    "stopped-text": "Encontró una falla propia. Vuelva a cargar la página: una visita ya empezada se recupera.",
+    "no-picture": "El dibujo necesita WebGL, que este navegador no ofrece (puede estar desactivado, o bloqueado el controlador gráfico). La visita se puede trabajar sin él, desde los paneles y los registradores.",
+    "drawing": "Dibujo del ablandador: suministro y derivación, válvula de control, tanque de resina, drenaje, tanque de salmuera. Los paneles dicen lo mismo en palabras."
   }
 };

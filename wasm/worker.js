@@ -17,7 +17,8 @@ onmessage = async (message) => {
     const answer = await fetch("worker.wasm");
     if (!answer.ok) throw new Error(`worker.wasm: the server answered ${answer.status} ${answer.statusText}`);
     const go = new Go();
-    const made = await WebAssembly.instantiate(await answer.arrayBuffer(), go.importObject);
+    const rightly = new Response(answer.body, { headers: { "Content-Type": "application/wasm" } }); // whatever the server called it
+    const made = await WebAssembly.instantiateStreaming(rightly, go.importObject);
     globalThis.brinebenchRecording = message.data.recording;
     globalThis.brinebenchJob = message.data.job;
     await go.run(made.instance);

@@ -9,8 +9,8 @@ import (
 	"brinebench/game/say"
 )
 
-// firstLook is the look the person chose last time, or the one the system asks for.
-func firstLook() game.Look {
+// FirstLook is the look the person chose last time, or the one the system asks for.
+func FirstLook() game.Look {
 	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 	dark := prefers("(prefers-color-scheme: dark)")
 	if kept := recall("theme"); kept != "" {

@@ -1,10 +1,7 @@
 package view
 
 import (
-	"image/color"
-
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/text/v2"
 	"github.com/hajimehoshi/ebiten/v2/vector"
 
 	"brinebench/game/viewmodel"
@@ -113,11 +110,4 @@ func trace(path *vector.Path, op *viewmodel.Op, k float32) {
 	if op.Closed || isFill(op.Kind) {
 		path.Close()
 	}
-}
-
-func drawText(dst *ebiten.Image, s string, x, y, size float64, bold bool, c color.RGBA, scale float64) {
-	var opt text.DrawOptions
-	opt.GeoM.Translate(round(x*scale), round(y*scale))
-	opt.ColorScale.ScaleWithColor(c)
-	text.Draw(dst, s, face(size*scale, bold), &opt)
 }

@@ -70,7 +70,9 @@ func telling(f *scenario.File, m *plant.Model, cond plant.Condition) (*instrumen
 	past, coarse := signature.NewPast(f, m), m.Coarse()
 	l := signature.Library{}
 	for _, c := range []plant.Condition{cond, plant.Healthy()} {
-		l.Signatures = append(l.Signatures, signature.Of(coarse, past.Live(&signature.Unit{Cause: len(fault.Catalogue()), Cond: c})))
+		u := signature.In(m.Config(), c)
+		l.Units = append(l.Units, u)
+		l.Signatures = append(l.Signatures, signature.Of(coarse, past.Live(&u)))
 	}
 	if moves := l.Moves(0, 1); len(moves) > 0 {
 		return &instrument.All()[moves[0].In], moves[0].Stage

@@ -6,6 +6,7 @@
 package scenario_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -39,13 +40,16 @@ func TestTheLadderHasEveryRungAndLookAlikes(t *testing.T) {
 	for _, f := range calls {
 		rungs[f.Ladder.Rung]++
 		groups[f.Ladder.Group] = append(groups[f.Ladder.Group], f.ID)
-		require.Empty(t, seeds[f.Seed], "%s has the same family as", f.ID)
-		seeds[f.Seed] = f.ID
+		for _, seed := range append([]int{f.Seed}, f.OtherSeeds...) {
+			require.Empty(t, seeds[seed], "%s has the same family as", f.ID)
+			seeds[seed] = f.ID
+		}
 		require.Equal(t, f.Ladder.Rung > 10, len(f.Faults) > 1, "%s: two things wrong are for the top", f.ID)
 	}
 	for rung := 1; rung <= scenario.TopRung; rung++ {
 		require.Positive(t, rungs[rung], "rung %d", rung)
 	}
+	require.Len(t, seeds, 5*len(calls), "every call can be had again")
 	require.Len(t, rungs, scenario.TopRung, "every call stands on a rung")
 	for group, ids := range groups {
 		require.GreaterOrEqual(t, len(ids), 2, "%s: %v", group, ids)
@@ -93,27 +97,35 @@ func (p past) complains(sound past) bool {
 // Of two faults each would have brought the call about.
 func TestACallComesAboutByWhatItsFileSays(t *testing.T) {
 	for _, f := range everyCall(t) {
-		t.Run(f.ID, func(t *testing.T) {
-			t.Parallel()
-			with := func(faults ...scenario.Fault) *scenario.File {
-				x := *f
-				x.Faults = faults
-				return &x
-			}
-			quiet := with()
-			quiet.Visits = nil
-			sound := lived(t, quiet, func(m *plant.Model) *plant.Model { return m.Swift(3600) })
-			require.False(t, sound.complains(sound), "sound: %+v", sound)
-			found := lived(t, f, (*plant.Model).Coarse)
-			require.Equal(t, len(f.Faults)+len(f.Visits) > 0, found.complains(sound), "%+v against %+v", found, sound)
-			cfg := f.Config()
-			for _, x := range f.Faults {
-				entry, _ := fault.Find(x.ID)
-				require.True(t, entry.CanBe(&cfg), x.ID)
-				if len(f.Faults) > 1 {
-					require.True(t, lived(t, with(x), (*plant.Model).Coarse).complains(sound), x.ID)
-				}
-			}
-		})
+		for seed := range uint64(1 + len(f.OtherSeeds)) {
+			other := *f
+			other.Vary(scenario.FirstSeed + seed)
+			t.Run(fmt.Sprintf("%s as %d", f.ID, other.Seed), func(t *testing.T) {
+				t.Parallel()
+				comesAbout(t, &other)
+			})
+		}
+	}
+}
+
+func comesAbout(t *testing.T, f *scenario.File) {
+	with := func(faults ...scenario.Fault) *scenario.File {
+		x := *f
+		x.Faults = faults
+		return &x
+	}
+	quiet := with()
+	quiet.Visits = nil
+	sound := lived(t, quiet, func(m *plant.Model) *plant.Model { return m.Swift(3600) })
+	require.False(t, sound.complains(sound), "sound: %+v", sound)
+	found := lived(t, f, (*plant.Model).Coarse)
+	require.Equal(t, len(f.Faults)+len(f.Visits) > 0, found.complains(sound), "%+v against %+v", found, sound)
+	cfg := f.Config()
+	for _, x := range f.Faults {
+		entry, _ := fault.Find(x.ID)
+		require.True(t, entry.CanBe(&cfg), x.ID)
+		if len(f.Faults) > 1 {
+			require.True(t, lived(t, with(x), (*plant.Model).Coarse).complains(sound), x.ID)
+		}
 	}
 }

@@ -21,6 +21,7 @@ type File struct {
 	Notes                      []string
 	Ladder                     Ladder
 	Seed                       int
+	OtherSeeds                 []int // of households in which the same trouble would come about too
 	HardnessGPG, CalciumShare  float64
 	SodiumMgL, PotassiumMgL    float64
 	TempC                      float64
@@ -104,6 +105,11 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 			w.Integer("rung", &f.Ladder.Rung, 1, TopRung),
 			w.Text("group", &f.Ladder.Group))),
 		w.Integer("seed", &f.Seed, 0, math.MaxInt32),
+		optional(w.Each("other_seeds", func(at string, raw []byte) {
+			seed := -1
+			w.Integer("", &seed, 0, math.MaxInt32).Read(at, raw)
+			f.OtherSeeds = append(f.OtherSeeds, seed)
+		})),
 		w.Object("water",
 			w.Number("hardness_gpg", &f.HardnessGPG, 1, 150),
 			w.Number("calcium_share", &f.CalciumShare, 0, 1),

@@ -28,7 +28,7 @@ type Unit struct {
 	Cause    int     // index into Causes
 	Severity float64 // 0 of the sound unit
 	Cond     plant.Condition
-	And      []Unit // what else is wrong with it; Cond holds that too
+	And      []Unit  // what else is wrong with it; Cond holds that too
 	Swing    float64 // how far its supply swings, relative; see swingOf
 }
 
@@ -83,7 +83,12 @@ func Units(c *plant.Config) []Unit {
 			list = append(list, unitOf(c, i, &f, severity))
 		}
 	}
-	return append(list, Unit{Cause: len(fault.Catalogue()), Cond: plant.Healthy(), Swing: swingOf(c)})
+	return append(list, In(c, plant.Healthy()))
+}
+
+// In is a unit in a condition that did not come about by a fault of the catalogue.
+func In(c *plant.Config, cond plant.Condition) Unit {
+	return Unit{Cause: len(fault.Catalogue()), Cond: cond, Swing: swingOf(c)}
 }
 
 // swingOf is the standard deviation of the difference of a well's pressure at two

@@ -286,6 +286,28 @@ func TestCallOnAPhone(t *testing.T) {
 	require.Contains(t, b.text("#debrief"), "Less 2.0", "for the help")
 	require.Equal(t, 1, b.count("[data-weighed-line='0']"))
 	b.screenshot("debrief")
+
+	title := b.text("#call-h")
+	b.follow("[data-once-more=seed]", "call=a-dull-basin-at-the-station-house&seed=2")
+	require.Equal(t, title, b.text("#call-h"))
+	require.Zero(t, b.count("#log li"), "begun anew")
+	b.run("back to the debrief", chromedp.Evaluate("history.back()", nil))
+	b.wait("the first address", "!location.search.includes('seed=2')")
+	b.waitPlayable()
+	b.show("debrief")
+	b.follow("[data-once-more=alike]", "call=")
+	require.NotEqual(t, title, b.text("#call-h"))
+	b.screenshot("sounds-alike")
+}
+
+// follow presses a link to a call and waits until that one can be played.
+func (b *tab) follow(link, query string) {
+	b.t.Helper()
+	was := eval[string](b, "location.search")
+	b.press(link)
+	b.wait("another address", fmt.Sprintf("location.search !== %q && location.search.includes(%q)", was, query))
+	b.waitPlayable()
+	b.show("call")
 }
 
 // TestOpeningUnderPressureIsStopped checks that the unsafe act is stopped, said

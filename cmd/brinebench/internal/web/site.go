@@ -1,11 +1,10 @@
 // Package web serves the built page to browsers on this machine or in the
-// classroom: files held in memory, compressed once, with caching and security
+// classroom: files held in memory, packed by the build, with caching and security
 // headers. It has no state and knows nothing of softeners.
 package web
 
 import (
 	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -15,6 +14,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 )
 
 // contentTypes are spelled out, since the tables of the operating system differ
@@ -51,18 +51,19 @@ type Site struct {
 
 type file struct {
 	contentType string
-	body        []byte
-	etag        string        // hash of body, without quotes
-	gzipped     func() []byte // made at the first request for it; nil when not smaller
+	etag        string // hash of the plain body, without quotes
+	plain       []byte
+	brotli      []byte        // nil where the build made none
+	gzipped     func() []byte // nil where it would not be smaller
 }
 
-// Load reads a whole site into memory. It wants an index.html at the top and
-// reports every file whose kind it does not know.
+// Load reads a whole site into memory, with what Pack has packed of it. It wants
+// an index.html at the top and reports every file whose kind it does not know.
 func Load(fsys fs.FS) (*Site, error) {
 	site := &Site{files: map[string]*file{}}
 	var unknown []string
 	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
+		if err != nil || entry.IsDir() || isPacked(name) {
 			return err
 		}
 		contentType, ok := contentTypes[path.Ext(name)]
@@ -70,11 +71,12 @@ func Load(fsys fs.FS) (*Site, error) {
 			unknown = append(unknown, name)
 			return nil
 		}
-		body, err := fs.ReadFile(fsys, name)
+		f, err := readFile(fsys, name)
 		if err != nil {
 			return err
 		}
-		site.files["/"+name] = newFile(contentType, body)
+		f.contentType = contentType
+		site.files["/"+name] = f
 		return nil
 	})
 	switch {
@@ -89,28 +91,22 @@ func Load(fsys fs.FS) (*Site, error) {
 	return site, nil
 }
 
-func newFile(contentType string, body []byte) *file {
-	hash := sha256.Sum256(body)
-	return &file{
-		contentType: contentType,
-		body:        body,
-		etag:        hex.EncodeToString(hash[:12]),
-		gzipped:     sync.OnceValue(func() []byte { return compress(body) }),
+// readFile reads a file and what stands packed beside it. Where the build has
+// not packed it, gzip does at the first request.
+func readFile(fsys fs.FS, name string) (*file, error) {
+	plain, err := fs.ReadFile(fsys, name)
+	if err != nil {
+		return nil, err
 	}
-}
-
-// compress returns body under gzip, or nil where that would not make it smaller.
-// Brotli would be 16 % smaller for WebAssembly, but browsers ask for it on
-// secure origins only, which a classroom's network is not.
-func compress(body []byte) []byte {
-	var out bytes.Buffer
-	writer := gzip.NewWriter(&out)
-	writer.Write(body) // into memory: cannot fail
-	writer.Close()
-	if out.Len() >= len(body) {
-		return nil
+	hash := sha256.Sum256(plain)
+	f := &file{plain: plain, etag: hex.EncodeToString(hash[:12])}
+	f.brotli = readPacked(fsys, name, brotliSuffix)
+	if gzipped := readPacked(fsys, name, gzipSuffix); gzipped != nil {
+		f.gzipped = func() []byte { return gzipped }
+	} else {
+		f.gzipped = sync.OnceValue(func() []byte { return shrunk(gzipSuffix, plain) })
 	}
-	return out.Bytes()
+	return f, nil
 }
 
 // ServeHTTP answers GET and HEAD. A browser may keep what it got, and asks each
@@ -133,51 +129,63 @@ func (s *Site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	f.serve(w, r)
 }
 
+// serve answers with the smallest form that the client takes, whole or a range
+// of it. Each form has a tag of its own.
 func (f *file) serve(w http.ResponseWriter, r *http.Request) {
+	body, etag := f.plain, f.etag
 	header := w.Header()
-	body, etag := f.body, f.etag
-	if acceptsGzip(r) {
-		if small := f.gzipped(); small != nil {
-			body, etag = small, etag+"-gzip"
-			header.Set("Content-Encoding", "gzip")
-		}
+	switch coding := f.coding(r.Header.Get("Accept-Encoding")); coding {
+	case "br":
+		body = f.brotli
+		header.Set("Content-Encoding", coding)
+		etag += "-" + coding
+	case "gzip":
+		body = f.gzipped()
+		header.Set("Content-Encoding", coding)
+		etag += "-" + coding
 	}
-	etag = strconv.Quote(etag)
 	header.Set("Vary", "Accept-Encoding")
 	header.Set("Cache-Control", "no-cache")
-	header.Set("ETag", etag)
+	header.Set("ETag", strconv.Quote(etag))
 	header.Set("Content-Type", f.contentType)
-	if matches(r.Header.Get("If-None-Match"), etag) {
-		header.Del("Content-Encoding")
-		w.WriteHeader(http.StatusNotModified)
-		return
-	}
-	header.Set("Content-Length", strconv.Itoa(len(body)))
-	if r.Method == http.MethodGet {
-		w.Write(body) // the client may be gone: nobody to tell
-	}
+	header.Set("Content-Length", strconv.Itoa(len(body))) // net/http leaves it out of what is packed
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
 }
 
-// acceptsGzip reads Accept-Encoding. A refusal by weight ("gzip;q=0") counts.
-func acceptsGzip(r *http.Request) bool {
-	for encoding := range strings.SplitSeq(r.Header.Get("Accept-Encoding"), ",") {
-		name, weight, _ := strings.Cut(strings.TrimSpace(encoding), ";")
-		if strings.TrimSpace(name) != "gzip" {
-			continue
-		}
-		value, given := strings.CutPrefix(strings.TrimSpace(weight), "q=")
+// coding chooses a form by the weights that a client gives: brotli where it is
+// liked as well as gzip, "" for the plain body. Browsers ask for brotli on this
+// machine and on secure origins; over a classroom's network they ask for gzip.
+func (f *file) coding(accept string) string {
+	br, gz := weight(accept, "br"), weight(accept, "gzip")
+	switch {
+	case f.brotli != nil && br > 0 && br >= gz:
+		return "br"
+	case gz > 0 && f.gzipped() != nil:
+		return "gzip"
+	}
+	return ""
+}
+
+// weight reads from an Accept-Encoding how much a coding is liked, 0..1. "*"
+// stands for any that is not named.
+func weight(accept, coding string) float64 {
+	others := 0.0
+	for item := range strings.SplitSeq(accept, ",") {
+		name, rest, _ := strings.Cut(item, ";")
+		value, given := strings.CutPrefix(strings.TrimSpace(rest), "q=")
 		q, err := strconv.ParseFloat(value, 64)
-		return !given || (err == nil && q > 0)
-	}
-	return false
-}
-
-func matches(ifNoneMatch, etag string) bool {
-	for candidate := range strings.SplitSeq(ifNoneMatch, ",") {
-		candidate = strings.TrimPrefix(strings.TrimSpace(candidate), "W/")
-		if candidate == etag || candidate == "*" {
-			return true
+		switch {
+		case !given:
+			q = 1
+		case err != nil:
+			q = 0
+		}
+		switch strings.TrimSpace(name) {
+		case coding:
+			return q
+		case "*":
+			others = q
 		}
 	}
-	return false
+	return others
 }
