@@ -38,8 +38,8 @@ const (
 )
 
 // New fills the page's skeleton for a game that is ready to be played and has its
-// FirstLook; kept is
-// what the page held when the game was brought back, nil for a new call.
+// FirstLook; kept is what the page held when the game was brought back, nil for a
+// new call.
 func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}}
 	p.look.Lang = g.Look().Lang

@@ -35,7 +35,7 @@ func (p *Expert) next() bool {
 	stop, there := p.elsewhere()
 	switch {
 	case there.Gain >= littleBits && there.Rate() > top.Rate():
-		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %s.", name(there), p.c.Model().Config().Program.Stops[stop].Name, bits(there.Gain)))
+		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %s bits.", name(there), p.c.Model().Config().Program.Stops[stop].Name, digits(there.Gain)))
 	case p.isolated && top.Gain < worthStaying:
 		p.back()
 	case top.Gain < littleBits:
@@ -111,7 +111,7 @@ func (p *Expert) take(o adviser.Option) bool {
 
 // why says in a sentence what a test is made for.
 func (p *Expert) why(o adviser.Option) string {
-	worth := fmt.Sprintf("%s in %.0f min", bits(o.Gain), o.Minutes)
+	worth := fmt.Sprintf("%s bits in %.0f min", digits(o.Gain), o.Minutes)
 	lead, other, ok := p.a.Split(o.Index)
 	if !ok {
 		return fmt.Sprintf("%s: worth %s.", name(o), worth)
@@ -156,10 +156,10 @@ func (p *Expert) unnamed(id string) (list []string) {
 // Belief over the library's candidates, by what was read so far.
 func (p *Expert) Belief() []float64 { return p.a.Belief() }
 
-// bits words what a test is worth.
-func bits(x float64) string {
-	if x < 0.1 {
-		return fmt.Sprintf("%.2f bits", x)
+// digits are those of what a test is worth that say something.
+func digits(bits float64) string {
+	if bits < 0.1 {
+		return fmt.Sprintf("%.2f", bits)
 	}
-	return fmt.Sprintf("%.1f bits", x)
+	return fmt.Sprintf("%.1f", bits)
 }
