@@ -31,7 +31,7 @@ var engine = []string{
 	"plant",
 	"outfit",
 	"fault instrument instrument>fault",
-	"sizing",
+	"sizing sequence",
 	"scenario record",
 	"call",
 	"signature",
