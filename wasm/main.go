@@ -76,7 +76,7 @@ func (s *source) Frame(dtS float64) {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	look := view.Look{Dark: l.Dark, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	look := view.Look{Dark: l.Dark, SI: l.SI, Lang: l.Lang, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
 	if s.panels == nil {
 		look.Pace = 0
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
@@ -15,6 +16,7 @@ import (
 type Look struct {
 	Dark    bool
 	SI      bool    // metric letterings
+	Lang    say.Lang
 	Veiled  bool    // hardness is not shown
 	Reduced bool    // reduced motion: marks do not move
 	Pace    float64 // simulated seconds per real second
@@ -141,6 +143,7 @@ func (g *Stage) units() game.Look { return game.Look{SI: g.look.SI} }
 type signature struct {
 	w, h, scale float64
 	dark, si    bool
+	lang        say.Lang
 	veiled      bool
 	set         *sim.Setup
 	call        string
@@ -148,7 +151,7 @@ type signature struct {
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, veiled: g.look.Veiled, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
+	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, lang: g.look.Lang, veiled: g.look.Veiled, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
 	if g.scene != nil && sig == g.built {
 		return
 	}
@@ -186,7 +189,7 @@ func (g *Stage) resizing(sig signature, dt float64) bool {
 
 func (g *Stage) drawLoading(screen *ebiten.Image) {
 	screen.Fill(g.pal.Role[viewmodel.Ground])
-	const word = "Setting up the unit …"
+	word := say.Text("canvas.loading")
 	w := measure(word, viewmodel.TextLarge, false)
 	drawText(screen, word, (g.w-w)/2, g.h/2-10, viewmodel.TextLarge, false, g.pal.Role[viewmodel.InkSoft], g.scale)
 }

@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"math"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -32,6 +33,8 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	if opt.Measure == nil {
 		opt.Measure = estimate
 	}
+	read := opt.Measure
+	opt.Measure = func(text string, size float64, bold bool) float64 { return read(say.Sim(text), size, bold) }
 	s := &Scene{W: w, H: h, Tall: w < 1.12*h, Veiled: opt.Veiled}
 	b := &builder{s: s, set: set, opt: opt}
 	if s.Tall {
@@ -46,6 +49,7 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	b.words()
 	b.inset()
 	s.DiscsOut, s.FloatOut, s.CheckOut = b.open(sim.PartSeats), b.open(sim.PartFloat), b.open(sim.PartAirCheck)
+	s.spoken()
 	return s
 }
 
