@@ -15,7 +15,7 @@ import (
 // Look is how the picture is to be shown.
 type Look struct {
 	Dark    bool
-	SI      bool    // metric letterings
+	SI      bool // metric letterings
 	Lang    say.Lang
 	Veiled  bool    // hardness is not shown
 	Reduced bool    // reduced motion: marks do not move

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -99,19 +100,22 @@ func opened(p sim.Part, ail func(c *sim.Condition)) *sim.View {
 }
 
 func TestLetteringsStayApartWhenAPartIsOpen(t *testing.T) {
-	m := goMeasure(t)
-	for _, size := range stages {
-		for _, a := range withSound() {
-			p := a.part
-			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(p, a.make), Measure: m})
-			requireApart(t, s, letterings(t, s, m))
-			var card []lettering
-			for _, l := range s.CardText {
-				r := Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}
-				require.True(t, s.Inset.Contains(Pt{r.X, r.Y}) && s.Inset.Contains(Pt{r.X + r.W, r.Y + r.H}), "%s at %v: %q leaves its card", p, size, l.Text)
-				card = append(card, lettering{l.Text, r})
+	for _, lang := range say.Langs {
+		speak(t, lang)
+		m := goMeasure(t)
+		for _, size := range stages {
+			for _, a := range withSound() {
+				p := a.part
+				s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(p, a.make), Measure: m})
+				requireApart(t, s, letterings(t, s, m))
+				var card []lettering
+				for _, l := range s.CardText {
+					r := Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}
+					require.True(t, s.Inset.Contains(Pt{r.X, r.Y}) && s.Inset.Contains(Pt{r.X + r.W, r.Y + r.H}), "%s at %v: %q leaves its card", p, size, l.Text)
+					card = append(card, lettering{l.Text, r})
+				}
+				requireApart(t, s, card)
 			}
-			requireApart(t, s, card)
 		}
 	}
 }

@@ -60,6 +60,15 @@ func (b *builder) place() {
 	}
 }
 
+// curt shortens a word to what fits into a width, with a point for the rest.
+func (b *builder) curt(word string, size, w float64) string {
+	all := []rune(word)
+	for n := len(all); n > 0 && b.opt.Measure(word, size, false) > w; n-- {
+		word = string(all[:n-1]) + "."
+	}
+	return word
+}
+
 // letter writes the lines of a placed label, aligned as it asks.
 func (b *builder) letter(l *label, text string, r Rect) {
 	for i, line := range strings.Split(text, "\n") {

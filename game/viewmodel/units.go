@@ -31,6 +31,9 @@ func PressureText(pa float64, units Units) string {
 // scale, as a number and a unit.
 func (b *builder) hardnessScale() (end, unit string) {
 	end, unit, _ = strings.Cut(b.opt.Units.Quantity(b.set.FeedHardnessMolM3, sim.UnitHardness), " ")
+	if b.s.Tall { // no room to say what as
+		unit = strings.TrimSuffix(unit, say.Text("unit.as-caco3"))
+	}
 	return strings.TrimSuffix(end, say.Number(0, 1)[1:]), unit
 }
 

@@ -218,16 +218,20 @@ func (b *builder) legendTall(y float64) {
 		end, unit := b.hardnessScale()
 		b.word("soft", p.X, top, 0, Ink)
 		x := p.X + b.opt.Measure("soft", b.opt.small(b.s), false) + 5
-		b.scaleBar(Rect{x, p.Y - 5, 56, 10})
-		b.word("hard: "+end+" "+unit, x+61, top, 0, Ink)
+		b.scaleBar(Rect{x, p.Y - 5, 44, 10})
+		b.word("hard: "+end+" "+unit, x+49, top, 0, Ink)
 	}
-	x := b.s.W - 118
-	b.s.Legend.Brine = Rect{x, p.Y - 6, 22, 12}
-	b.sampleBox(b.s.Legend.Brine)
-	b.word("brine", x+27, top, 0, Ink)
-	b.s.Legend.Air = Rect{x + 66, p.Y - 6, 22, 12}
+	x := b.s.W - 8
+	sample := func(word string) Rect {
+		b.word(word, x, top, 1, Ink)
+		x -= b.opt.Measure(word, b.opt.small(b.s), false) + 27
+		return Rect{x, p.Y - 6, 22, 12}
+	}
+	b.s.Legend.Air = sample("air")
 	b.sampleBox(b.s.Legend.Air)
-	b.word("air", x+93, top, 0, Ink)
+	x -= 8
+	b.s.Legend.Brine = sample("brine")
+	b.sampleBox(b.s.Legend.Brine)
 }
 
 func (b *builder) sampleBox(r Rect) {
