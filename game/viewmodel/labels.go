@@ -3,6 +3,8 @@ package viewmodel
 import (
 	"math"
 	"strings"
+
+	"brinebench/game/say"
 )
 
 // Measure returns the width of a text in CSS px at a size in CSS px.
@@ -24,7 +26,7 @@ type label struct {
 // left, 0.5 its middle, 1 its right end; vertically the place is its middle.
 func (b *builder) label(text, short string, align, x, y float64) *label {
 	b.labels = append(b.labels, label{
-		text: text, short: short, at: []Pt{b.p(x, y)}, align: []float64{align},
+		text: say.Sim(text), short: say.Sim(short), at: []Pt{b.p(x, y)}, align: []float64{align},
 		size: b.opt.textSize(b.s), role: Ink,
 	})
 	return &b.labels[len(b.labels)-1]

@@ -20,7 +20,7 @@ func (u pageUnits) Scale(unit sim.Unit) (float64, string) {
 	case unit == sim.UnitPressure:
 		return 1 / 6894.757293, "psi"
 	case u.si:
-		return 100.0869, "mg/L"+say.Text("unit.as-caco3")
+		return 100.0869, "mg/L" + say.Text("unit.as-caco3")
 	}
 	return 100.0869 / 17.118061, "gpg"
 }

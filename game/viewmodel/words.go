@@ -202,9 +202,10 @@ func (b *builder) legendWide(x, y float64) {
 	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
 	b.word("brine", p.X+32*k, p.Y+50*k, 0, Ink)
-	b.s.Legend.Air = Rect{p.X + 78*k, p.Y + 50*k, 26 * k, 13 * k}
+	x = p.X + math.Max(78*k, 42*k+b.opt.Measure("brine", b.opt.small(b.s), false))
+	b.s.Legend.Air = Rect{x, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Air)
-	b.word("air", p.X+110*k, p.Y+50*k, 0, Ink)
+	b.word("air", x+32*k, p.Y+50*k, 0, Ink)
 	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70 * k})
 }
 
