@@ -56,7 +56,6 @@
     p.id = "no-picture";
     p.textContent = word("no-picture");
     byId("stage").append(p);
-    brinebenchDrew();
   };
 
   // What the program writes on its way out (a panic) is kept for the message.
@@ -87,21 +86,22 @@
   // and shows how much has come. way tells afterwards how it went.
   function counted(answer, way) {
     const reader = answer.body.getReader();
-    bytesToCome(answer).then((n) => { way.total = n || 0; });
     const show = () => {
+      if (!globalThis.brinebenchWord) return; // the page, or its words, are still to come
       const known = way.total >= way.got;
       brinebenchLoading(word(known ? "fetching-of" : "fetching", megabytes(way.got), megabytes(way.total)),
         known ? way.got / way.total : undefined);
     };
+    bytesToCome(answer).then((n) => { way.total = n || 0; if (!way.done) show(); });
     let shown = 0;
     const passed = new ReadableStream({
       async pull(to) {
         try {
           const { done, value } = await reader.read();
-          if (done) return to.close();
+          if (done) { way.done = true; return to.close(); }
           way.got += value.length;
           const now = performance.now();
-          if (now - shown > 50 && globalThis.brinebenchWord) { shown = now; show(); }
+          if (now - shown > 50) { shown = now; show(); }
           to.enqueue(value);
         } catch (e) {
           way.broken = e;
@@ -134,7 +134,7 @@
   }
 
   async function start() {
-    const way = { got: 0, total: 0, status: 0, broken: undefined };
+    const way = { got: 0, total: 0, status: 0, done: false, broken: undefined };
     const able = typeof WebAssembly === "object";
     const coming = able ? compiled(way) : undefined;
     coming?.catch(() => {}); // told below
@@ -143,9 +143,12 @@
     byId("cautions-open").addEventListener("click", () => byId("cautions").showModal());
     if (!able) return fail("old", "old-text");
     if (typeof Go !== "function") return fail("pieces", "pieces-text");
-    brinebenchWebGL(); // the first look for it takes the graphics a while, which passes meanwhile
+    // The first look at graphics and storage takes the browser a while, which passes meanwhile.
+    brinebenchWebGL();
+    try { localStorage.getItem(""); } catch { /* closed: the program does without */ }
     listen();
     const go = new Go();
+    go.env = { GOGC: "off" }; // until the first picture
     let instance;
     try {
       const module = await coming;

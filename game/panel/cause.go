@@ -79,7 +79,7 @@ func (p *Panels) limitChosen(last node) {
 	}
 	if others >= p.game.Setup().MaxCauses {
 		last.Value.Set("checked", false)
-		byID("live").become(el("span", attrs{"class": "refused"}, say.Text("cause.too-many", p.game.Setup().MaxCauses)))
+		p.say(el("span", attrs{"class": "refused"}, say.Text("cause.too-many", p.game.Setup().MaxCauses)))
 	}
 }
 
@@ -124,7 +124,7 @@ func (p *Panels) sayConfidence() {
 func (p *Panels) diagnose() {
 	id := chosen()
 	if id == "" {
-		byID("live").become(say.Text("cause.choose"))
+		p.say(say.Text("cause.choose"))
 		return
 	}
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})

@@ -83,7 +83,7 @@ func (p *Panels) heard(message js.Value) {
 	}
 	p.debrief.errand.end()
 	byID("debrief-h").Call("focus")
-	byID("live").become(say.Text("judge.ready", say.Number(d.report.Score, 0)) + " " + p.record(d.report).String())
+	p.say(say.Text("judge.ready", say.Number(d.report.Score, 0)) + " " + p.record(d.report).String())
 }
 
 // takeReport shows the report that the judge wrote, now or on an earlier visit.

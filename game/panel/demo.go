@@ -105,7 +105,7 @@ func (p *Panels) syncDemo() {
 	case done >= 1:
 		d.preparing = false
 		p.fillDemo()
-		byID("live").become(say.Text("demo.done", len(p.game.DemoCall().Journal), wholeMinutes(p.game.DemoCall().Minutes)))
+		p.say(say.Text("demo.done", len(p.game.DemoCall().Journal), wholeMinutes(p.game.DemoCall().Minutes)))
 		byID("demo-h").Call("focus")
 	default:
 		d.bar.Value.Set("value", 0.8+0.2*done)

@@ -26,6 +26,7 @@ type Panels struct {
 	strips  [game.NumTraces]strip
 	debrief debrief
 	keeping keeping
+	live    live
 
 	progress progress
 	scrub    scrub
@@ -41,7 +42,7 @@ const (
 // FirstLook; kept is what the page held when the game was brought back, nil for a
 // new call.
 func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
-	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}}
+	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
 	p.look.Lang = g.Look().Lang
 	p.openProgress()
 	p.build()
@@ -97,6 +98,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.chartMS = nowMS
 		p.syncCharts()
 	}
+	p.syncLive()
 	p.syncDemo()
 	p.syncScrub()
 	p.syncKeeping()
@@ -212,18 +214,22 @@ func (p *Panels) act(id string) {
 	}
 }
 
-// keyed lets Escape put away what lies on top: a warning, else the part's sheet.
+// keyed lets Escape put away what lies on top: a warning, else the part's sheet,
+// and leave the list of parts, in which arrows follow the water.
 func (p *Panels) keyed(e js.Value) {
-	if e.Get("key").String() != "Escape" || byID("cautions").Get("open").Bool() {
+	key := e.Get("key").String()
+	if p.followWater(e, key) || key != "Escape" || byID("cautions").Get("open").Bool() {
 		return
 	}
-	switch {
+	switch listed := focusedPart(); {
 	case p.game.Scrub() != nil:
 		p.endScrub()
 	case byID("alert").Get("childElementCount").Int() > 0:
 		p.dismiss()
 	case p.game.Selected() != "":
 		p.closePart()
+	case listed != "":
+		all("[data-show=parts]")[0].Call("focus")
 	}
 	p.Sync(p.nowMS)
 }
@@ -261,7 +267,7 @@ func (p *Panels) closePart() {
 func (p *Panels) do(a sim.Action) {
 	byID("alert").become()
 	if err := p.game.Do(a); err != nil {
-		byID("live").become(el("span", attrs{"class": "refused"}, say.Text("refused", say.Sim(sim.Why(err)))))
+		p.say(el("span", attrs{"class": "refused"}, say.Text("refused", say.Sim(sim.Why(err)))))
 	}
 }
 

@@ -5,6 +5,7 @@ package panel
 import (
 	"slices"
 	"strings"
+	"syscall/js"
 
 	"brinebench/game"
 	"brinebench/game/say"
@@ -188,6 +189,30 @@ func safetyWord(s string) (word, rest string) {
 		}
 	}
 	return say.Text("safety.caution"), s
+}
+
+// focusedPart is the part whose name in the list has the focus, "" for none.
+func focusedPart() sim.Part {
+	if active := document.Get("activeElement"); !active.IsNull() && byID("parts").Call("contains", active).Bool() {
+		return sim.Part(node{active}.data("part"))
+	}
+	return ""
+}
+
+// followWater moves the focus in the list of parts along the water's path.
+func (p *Panels) followWater(e js.Value, key string) bool {
+	steps := map[string]int{"ArrowRight": 1, "ArrowDown": 1, "ArrowLeft": -1, "ArrowUp": -1}[key]
+	at := focusedPart()
+	if steps == 0 || at == "" {
+		return false
+	}
+	e.Call("preventDefault")
+	at = game.AlongWater(at, steps)
+	for p.partInfo(at) == nil {
+		at = game.AlongWater(at, steps)
+	}
+	all("#parts [data-part=" + quote(string(at)) + "]")[0].Call("focus")
+	return true
 }
 
 // focusedHandle names the focused handle, or the sheet, so that it can be found again after its

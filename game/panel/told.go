@@ -13,11 +13,7 @@ import (
 // tell puts what has happened into the live region, the last one on top, and an
 // act that was stopped as unsafe into the alert.
 func (p *Panels) tell(notices []game.Notice) {
-	const most = 3
-	if len(notices) > most {
-		notices = notices[len(notices)-most:]
-	}
-	var said []node
+	var said []any
 	for _, n := range notices {
 		if n.Kind == game.NoticeUnsafe {
 			p.alert(say.Sim(n.Text))
@@ -26,8 +22,37 @@ func (p *Panels) tell(notices []game.Notice) {
 		said = append(said, el("span", attrs{"class": string(n.Kind)}, sentence(n.Text, n.Reading, p.game.Look()), " "))
 	}
 	if len(said) > 0 {
-		byID("live").become(said)
+		p.say(said...)
 	}
+}
+
+// live is the region that is read aloud. What comes while the last words are still
+// fresh waits, and only the latest of it is said.
+type live struct {
+	waiting []any // nodes and texts
+	saidMS  float64
+}
+
+const (
+	liveEveryMS = 1000
+	liveMost    = 3 // notices said together
+)
+
+// say has words read aloud, at once or when it is their turn.
+func (p *Panels) say(words ...any) {
+	l := &p.live
+	l.waiting = append(l.waiting, words...)
+	l.waiting = l.waiting[max(0, len(l.waiting)-liveMost):]
+	p.syncLive()
+}
+
+func (p *Panels) syncLive() {
+	l := &p.live
+	if l.waiting == nil || p.nowMS-l.saidMS < liveEveryMS {
+		return
+	}
+	byID("live").become(l.waiting...)
+	l.waiting, l.saidMS = nil, p.nowMS
 }
 
 func (p *Panels) alert(text string) {

@@ -20,6 +20,7 @@ type Look struct {
 	Veiled  bool    // hardness is not shown
 	Reduced bool    // reduced motion: marks do not move
 	Pace    float64 // simulated seconds per real second
+	Marks   int     // at least so many flow marks: to measure what a frame costs; 0 as they come
 }
 
 // Source is what the picture is drawn from.
@@ -49,12 +50,13 @@ type Stage struct {
 	pal         *viewmodel.Palette
 	words       words
 	motion      motion
+	crowd       crowd
 	hover       sim.Part
 	pointed     bool // the pointer has been over the canvas
 }
 
 // New returns the canvas of src. onFirstDraw, when not nil, is called once, at
-// the end of the first Draw.
+// the end of the first Draw that shows the unit.
 func New(src Source, onFirstDraw func()) *Stage {
 	return &Stage{src: src, onDrawn: onFirstDraw, pal: viewmodel.PaletteFor(false)}
 }
@@ -108,9 +110,9 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 	set, v := g.src.Setup(), g.src.View()
 	if set == nil || v == nil || g.w < 50 || g.h < 50 {
 		g.drawLoading(screen)
-	} else {
-		g.drawUnit(screen, set, v, dt)
+		return
 	}
+	g.drawUnit(screen, set, v, dt)
 	if g.onDrawn != nil {
 		g.onDrawn()
 		g.onDrawn = nil

@@ -21,6 +21,7 @@ func (g *Stage) drawWater(v *sim.View) {
 	for i := range s.Jets {
 		g.drawJet(i)
 	}
+	g.crowd = crowdOf(s, g.look.Marks)
 	for i := range s.Streams {
 		g.drawStipple(i)
 		g.drawMarks(i)
@@ -202,7 +203,8 @@ func (g *Stage) drawJet(i int) {
 // drawMarks draws the flow marks of a stream; standing water shows faint dots.
 func (g *Stage) drawMarks(i int) {
 	b, f, st := &g.batch, &g.frame, &g.scene.Streams[i]
-	n := max(1, int(st.Len/st.Gap+0.5))
+	n := max(1, int(st.Len/st.Gap*g.crowd.times+0.5))
+	g.crowd.marks += n
 	gap := st.Len / float64(n)
 	v := viewmodel.MarkSpeed(f.Speed[i], 1)
 	c := f.Mark[st.Src]

@@ -56,7 +56,7 @@ var noGraphics = []chromedp.ExecAllocatorOption{
 
 // tab is one tab of a Chromium of its own.
 type tab struct {
-	t    *testing.T
+	t    testing.TB
 	ctx  context.Context
 	size size
 
@@ -65,7 +65,7 @@ type tab struct {
 }
 
 // site is the built page as make run serves it.
-func site(t *testing.T) http.Handler {
+func site(t testing.TB) http.Handler {
 	t.Helper()
 	if os.Getenv(switchedOn) == "" {
 		t.Skip("skipped: make test runs this, with Chromium and a fresh build of the page")
@@ -77,12 +77,12 @@ func site(t *testing.T) http.Handler {
 
 // open starts Chromium and loads the page from handler. Faults of the page fail
 // the test at its end, unless it takes them with takeFaults.
-func open(t *testing.T, handler http.Handler, s size, options ...chromedp.ExecAllocatorOption) *tab {
+func open(t testing.TB, handler http.Handler, s size, options ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
 	return openAt(t, handler, "", s, options...)
 }
 
-func openAt(t *testing.T, handler http.Handler, address string, s size, options ...chromedp.ExecAllocatorOption) *tab {
+func openAt(t testing.TB, handler http.Handler, address string, s size, options ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
 	server := httptest.NewServer(handler)
 	t.Cleanup(server.Close)
@@ -114,7 +114,7 @@ func openAt(t *testing.T, handler http.Handler, address string, s size, options 
 }
 
 // openPlayable opens the page and waits until it can be used.
-func openPlayable(t *testing.T, s size) *tab {
+func openPlayable(t testing.TB, s size) *tab {
 	t.Helper()
 	b := open(t, site(t), s)
 	b.waitPlayable()
@@ -122,7 +122,7 @@ func openPlayable(t *testing.T, s size) *tab {
 }
 
 // openCall opens a call of the library.
-func openCall(t *testing.T, id string, s size) *tab {
+func openCall(t testing.TB, id string, s size) *tab {
 	t.Helper()
 	b := openAt(t, site(t), "/?call="+id, s)
 	b.waitPlayable()

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
@@ -168,3 +169,6 @@ func (b *tab) slide(selector string, value int) {
 	}
 	require.Equal(b.t, value, now(), selector)
 }
+
+// awaitPromise makes an evaluation wait for what it promises.
+func awaitPromise(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }

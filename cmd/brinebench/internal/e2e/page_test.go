@@ -28,19 +28,6 @@ func recorded(handler http.Handler, r *http.Request) *httptest.ResponseRecorder 
 	return recorder
 }
 
-func TestPageStartsThoughTheServerNamesTheWrongType(t *testing.T) {
-	built := site(t)
-	b := open(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path != "/brinebench.wasm" {
-			built.ServeHTTP(w, r)
-			return
-		}
-		w.Header().Set("Content-Type", "application/octet-stream")
-		w.Write(recorded(built, r).Body.Bytes())
-	}), desk)
-	b.waitPlayable()
-}
-
 // requireMessage waits for the message that takes the place of the picture and
 // holds it to what a person can use: visible, short, in plain words.
 func requireMessage(b *tab, words string) {
@@ -54,33 +41,6 @@ func requireMessage(b *tab, words string) {
 	require.Less(b.t, len(text), 300)
 	require.True(b.t, eval[bool](b, "document.querySelector('#loading').hidden"), "nothing seems to be loading still")
 	b.takeFaults() // the program may say on the console what it died of
-}
-
-func TestPageSaysThatTheProgramIsDamaged(t *testing.T) {
-	built := site(t)
-	b := open(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path != "/brinebench.wasm" {
-			built.ServeHTTP(w, r)
-			return
-		}
-		whole := recorded(built, r)
-		w.Header().Set("Content-Type", whole.Header().Get("Content-Type"))
-		w.Write(whole.Body.Bytes()[:whole.Body.Len()/2])
-	}), desk)
-	requireMessage(b, "damaged|incomplete")
-	b.screenshot("damaged")
-}
-
-func TestPageSaysThatTheProgramIsMissing(t *testing.T) {
-	built := site(t)
-	b := open(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path == "/brinebench.wasm" {
-			http.NotFound(w, r)
-			return
-		}
-		built.ServeHTTP(w, r)
-	}), desk)
-	requireMessage(b, "could not be fetched")
 }
 
 // Without WebGL there is no picture, but the call can be worked all the same.
