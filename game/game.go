@@ -27,9 +27,11 @@ type Session interface {
 type Look struct {
 	Dark          bool
 	ReducedMotion bool
+	Strong        bool // the system asks for more contrast
 	SI            bool // false shows US customary units
 	Lang          say.Lang
 	Veiled        bool // hardness is not shown where only a test can tell it
+	Layers        Layers
 }
 
 // Game is one service call being played.

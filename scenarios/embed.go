@@ -13,3 +13,8 @@ var FS embed.FS
 //
 //go:embed es/*.json
 var Told embed.FS
+
+// Bench holds the units on which a valve's cycle is practised, from plain to hard.
+//
+//go:embed bench/*.json
+var Bench embed.FS

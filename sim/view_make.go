@@ -14,9 +14,15 @@ import (
 // View copies the present state of the unit into v. It allocates only when v's
 // list of opened parts has to grow.
 func (s *Session) View(v *View) {
-	st, m := s.call.Plant, s.model
+	viewUnit(s.model, s.call.Plant, v)
 	v.Tick = s.call.Ticks
 	v.TimeS = float64(float64(s.call.Ticks) * TickS)
+	v.Opened = append(v.Opened[:0], s.call.Opened...)
+	v.Condition = s.visible()
+}
+
+// viewUnit copies what is to be seen of a unit.
+func viewUnit(m *plant.Model, st *plant.State, v *View) {
 	v.Controller = ControllerView{
 		ClockS: st.Control.ClockS, Powered: st.Powered, Regenerating: st.Control.Regenerating,
 		Moving: st.Control.Moving, Station: st.Control.Station, ElapsedS: st.Control.StationS,
@@ -24,7 +30,7 @@ func (s *Session) View(v *View) {
 		Alarm: st.Control.Alarm,
 	}
 	v.Face = Face{Powered: st.Powered && !st.PowerCut, ClockLost: st.Control.Unset}
-	s.viewDemand(&v.Controller)
+	viewDemand(m, st, &v.Controller)
 	v.DrumDeg = st.Control.DrumDeg
 	for i := range v.SeatLift {
 		v.SeatLift[i] = m.Lift(st, Seat(i))
@@ -37,11 +43,9 @@ func (s *Session) View(v *View) {
 	for i := range v.PressurePa {
 		v.PressurePa[i] = m.PressurePa(st, Node(i))
 	}
-	s.viewBed(&v.Bed)
-	s.viewTank(&v.Tank)
+	viewBed(m, st, &v.Bed)
+	viewTank(m, st, &v.Tank)
 	v.Bypass, v.ShutOff, v.HouseTap, v.RawTap = call.BypassNames[st.Bypass], st.ShutOff, st.HouseTap, st.RawTap
-	v.Opened = append(v.Opened[:0], s.call.Opened...)
-	v.Condition = s.visible()
 	v.DrainStream = v.Paths[plant.Drain].FlowM3S
 	v.MeterM3S = m.MeterM3S(st)
 	v.HouseDrawM3S = m.HouseDrawM3S(st)
@@ -49,23 +53,22 @@ func (s *Session) View(v *View) {
 
 // viewDemand is what a demand controller shows of the capacity that is left, by
 // its own settings and count.
-func (s *Session) viewDemand(c *ControllerView) {
-	if s.model.Config().Control.Kind != control.Demand {
+func viewDemand(m *plant.Model, st *plant.State, c *ControllerView) {
+	if m.Config().Control.Kind != control.Demand {
 		return
 	}
-	p := s.model.Panel(s.call.Plant)
+	p := m.Panel(st)
 	c.Demand = true
 	const kilograinMol = 1000 * unit.GPG * unit.USGallon
 	c.CapacityM3 = float64(kilograinMol*float64(p.CapacityKgr)) / p.HardnessMolM3
-	c.RemainingM3 = math.Max(0, c.CapacityM3-s.call.Plant.Control.UsedM3)
+	c.RemainingM3 = math.Max(0, c.CapacityM3-st.Control.UsedM3)
 }
 
 func waterOf(c water.Ions) Water {
 	return Water{HardnessMolM3: c.Hardness(), SaltMolM3: c.Anion()}
 }
 
-func (s *Session) viewBed(b *BedView) {
-	st, m := s.call.Plant, s.model
+func viewBed(m *plant.Model, st *plant.State, b *BedView) {
 	held := 0.0
 	for i := range b.Load {
 		w := m.CellWater(st, i)
@@ -79,12 +82,12 @@ func (s *Session) viewBed(b *BedView) {
 	b.LossPa, b.Fluidised = m.BedLossPa(st), m.Fluidised(st)
 }
 
-func (s *Session) viewTank(t *TankView) {
-	r := s.model.Tank(s.call.Plant)
+func viewTank(m *plant.Model, st *plant.State, t *TankView) {
+	r := m.Tank(st)
 	*t = TankView{
 		LevelM: r.LevelM, SaltTopM: r.Pile.TopM, SaltBottomM: r.Pile.BottomM, LooseSaltTopM: r.Pile.LooseTopM,
 		BrineFraction: r.BrineFraction, Saturation: r.Saturation, FloatM: r.FloatM,
-		FloatShut: s.call.Plant.Tank.FloatShut, AirCheckSeated: s.call.Plant.Tank.AirCheckSeated, AirCheckLift: r.AirCheckLift,
+		FloatShut: st.Tank.FloatShut, AirCheckSeated: st.Tank.AirCheckSeated, AirCheckLift: r.AirCheckLift,
 	}
 }
 

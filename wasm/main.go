@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"math"
 	"runtime/debug"
 	"strconv"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"brinebench/game/panel"
 	"brinebench/game/say"
 	"brinebench/game/view"
+	"brinebench/game/viewmodel"
 	"brinebench/scenarios"
 	"brinebench/sim"
 
@@ -29,6 +31,10 @@ const (
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
+	if js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() == "sequence" {
+		practise()
+		return
+	}
 	s := &source{started: time.Now(), drawn: make(chan bool, 1)}
 	if err := s.open(query("call"), query("seed")); err != nil {
 		fail(say.Text("failed.call"), err.Error())
@@ -46,11 +52,12 @@ func draw(s *source) {
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
 		js.Global().Call("brinebenchNoPicture")
 		s.drew()
-		s.withoutCanvas()
+		withoutCanvas(s.pass)
 		return
 	}
 	stage := view.New(s, s.drew)
 	s.measure(stage)
+	js.Global().Set("brinebenchLens", lens(stage))
 	channel := js.Global().Get("MessageChannel").New()
 	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { s.advance(); return nil }))
 	s.task = channel.Get("port2")
@@ -66,6 +73,27 @@ func (s *source) drew() {
 	js.Global().Call("brinebenchDrew")
 	debug.SetGCPercent(100)
 	s.drawn <- true
+}
+
+// lens lets the page enlarge and move the picture, in CSS px of the stage: "zoom"
+// with a factor and the point it is about, or none for the selected part; "pan"
+// with a way; "whole". It returns whether the picture is enlarged then.
+func lens(stage *view.Stage) js.Func {
+	return js.FuncOf(func(_ js.Value, args []js.Value) any {
+		n := [3]float64{math.NaN(), math.NaN(), math.NaN()}
+		for i, a := range args[min(1, len(args)):min(4, len(args))] {
+			n[i] = a.Float()
+		}
+		switch what := args[0].String(); {
+		case what == "whole":
+			stage.Whole()
+		case what == "zoom" && n[0] > 0:
+			stage.Zoom(n[0], n[1], n[2])
+		case what == "pan" && !math.IsNaN(n[1]):
+			stage.Pan(n[0], n[1])
+		}
+		return stage.Enlarged()
+	})
 }
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.
@@ -106,7 +134,7 @@ func (s *source) advance() {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	look := view.Look{Dark: l.Dark, SI: l.SI, Lang: l.Lang, Reduced: l.ReducedMotion, Veiled: l.Veiled, Pace: s.Speed()}
+	look := view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Lang: l.Lang, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
 	if s.panels == nil {
 		look.Pace = 0
 	}
@@ -121,22 +149,27 @@ func (s *source) Select(p sim.Part) {
 	}
 }
 
-// withoutCanvas lets the browser's own frames drive the game.
-func (s *source) withoutCanvas() {
+// withoutCanvas lets the browser's own frames drive what the page shows.
+func withoutCanvas(pass func(dtS float64)) {
 	last := time.Now()
 	var frame js.Func
 	frame = js.FuncOf(func(js.Value, []js.Value) any {
 		now := time.Now()
-		s.passedS = now.Sub(last).Seconds()
+		pass(now.Sub(last).Seconds())
 		last = now
-		if s.panels != nil {
-			s.advance()
-		}
 		js.Global().Call("requestAnimationFrame", frame)
 		return nil
 	})
 	js.Global().Call("requestAnimationFrame", frame)
 	select {}
+}
+
+// pass lets real time pass where there is no canvas.
+func (s *source) pass(dtS float64) {
+	s.passedS = dtS
+	if s.panels != nil {
+		s.advance()
+	}
 }
 
 // pick finds a scenario by name, with or without .json; "" is the default call.

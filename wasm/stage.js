@@ -40,6 +40,8 @@
     canvas.style.touchAction = "pan-x pan-y";
     stage().append(canvas);
     listen(canvas);
+    // It was sized before the stage had its size, and nothing else may change that.
+    setTimeout(() => window.dispatchEvent(new Event("resize")));
   };
 
   const listen = (canvas) => {
@@ -54,10 +56,11 @@
     for (const type of ["mousedown", "mouseup", "mousemove"]) {
       canvas.addEventListener(type, shift, capture);
     }
+    enlarge(canvas);
     // A wheel over the picture scrolls the page, a finger pans it; a tap arrives
     // as the mouse events that the browser makes of it.
     for (const type of ["wheel", "touchstart", "touchmove", "touchend"]) {
-      window.addEventListener(type, (e) => { if (e.target === canvas) e.stopPropagation(); }, capture);
+      stage().addEventListener(type, (e) => e.stopPropagation(), capture);
     }
     // A button let go outside has been let go for the canvas too.
     window.addEventListener("mouseup", (e) => {
@@ -71,6 +74,62 @@
       canvas.dispatchEvent(new MouseEvent("mousemove", { clientX: r.left - 9, clientY: r.top - 9, bubbles: false }));
     });
   };
+
+  // lens hands what is to be seen of the picture to the program.
+  const lens = (...what) => globalThis.brinebenchLens?.(...what) ?? false;
+
+  // Two fingers, or a wheel with Ctrl (which is what a pinch on a touch pad sends),
+  // enlarge the picture and move it; two taps at one place enlarge it, or show all
+  // of it again. One finger and a plain wheel stay the page's.
+  const enlarge = (canvas) => {
+    const taken = { capture: true, passive: false };
+    const at = (x, y) => { const r = canvas.getBoundingClientRect(); return [x - r.left, y - r.top]; };
+    let before = null; // middle and spread of two fingers
+    let tap = { time: -9999, x: 0, y: 0 }; // where and when the last one ended
+    let again = false;                     // what is going on is the second of two
+    const pair = (e) => {
+      const [a, b] = e.touches;
+      return {
+        x: (a.clientX + b.clientX) / 2, y: (a.clientY + b.clientY) / 2,
+        spread: Math.max(10, Math.hypot(a.clientX - b.clientX, a.clientY - b.clientY)),
+      };
+    };
+    stage().addEventListener("touchstart", (e) => {
+      before = e.touches.length === 2 ? pair(e) : null;
+      const f = e.touches[0];
+      again = !before && e.timeStamp - tap.time < 350 && Math.hypot(f.clientX - tap.x, f.clientY - tap.y) < 30;
+      if (before) e.preventDefault();
+    }, taken);
+    stage().addEventListener("touchmove", (e) => {
+      if (!before || e.touches.length !== 2) return;
+      e.preventDefault();
+      const now = pair(e);
+      lens("pan", now.x - before.x, now.y - before.y);
+      lens("zoom", now.spread / before.spread, ...at(now.x, now.y));
+      before = now;
+      tap.time = -9999;
+    }, taken);
+    stage().addEventListener("touchend", (e) => {
+      const f = e.changedTouches[0];
+      if (before || e.touches.length > 0) { before = null; return; }
+      if (again) lens(...(lens("pan", 0, 0) ? ["whole"] : ["zoom", 2.2, ...at(f.clientX, f.clientY)]));
+      tap = { time: again ? -9999 : e.timeStamp, x: f.clientX, y: f.clientY };
+    }, taken);
+    stage().addEventListener("touchcancel", () => { before = null; tap.time = -9999; }, taken);
+    stage().addEventListener("wheel", (e) => {
+      if (!e.ctrlKey) return;
+      e.preventDefault();
+      lens("zoom", Math.exp(-e.deltaY * 0.01), ...at(e.clientX, e.clientY));
+    }, taken);
+  };
+
+  // The buttons beside the key do the same.
+  document.addEventListener("click", (e) => {
+    const button = e.target.closest?.("[data-zoom]");
+    if (!button) return;
+    const how = { in: ["zoom", 1.5], out: ["zoom", 1 / 1.5], whole: ["whole"] }[button.dataset.zoom];
+    lens(...how);
+  });
 
   const start = () => {
     lend("clientWidth");

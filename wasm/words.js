@@ -25,6 +25,9 @@ globalThis.brinebenchWords = {
     "drawing": "Drawing of the softener: supply and bypass, control valve, resin tank, drain, brine tank. The panels say the same in words."
   },
   "es": {
+    "places": "Lugares",
+    "place-calls": "Visitas",
+    "place-sequence": "Secuencia",
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",
@@ -77,6 +80,9 @@ globalThis.brinebenchWords = {
     "caution-5": "Un drenaje termina en una espacio de aire del doble de la abertura, y de 25 mm (1 pulg) como mínimo: vea el código local.",
     "caution-6": "Ablandar agrega 7,86 mg/L de sodio por cada grano por galón que se quita: quien sigue una dieta baja en sodio consulta a su médico.",
     "caution-7": "Las bolsas de sal y los tanques de resina pesan: levántelos con cuidado. Los pisos mojados resbalan. El agua caliente quema. Los tanques y las tuberías que se congelan revientan.",
+    "paper-name": "Nombre",
+    "paper-class": "Curso",
+    "paper-date": "Fecha",
     "close": "Cerrar",
     "fetching": "Trayendo el programa: {1} MB",
     "fetching-of": "Trayendo el programa: {1} de {2} MB",

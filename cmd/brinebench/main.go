@@ -25,6 +25,7 @@ var commands = []command{
 	{"network", "solve a network of pipes and valves and print heads and flows", headless.Network},
 	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},
 	{"signatures", "tell what every fault shows on the unit of a scenario, what is confused and how well it is named", headless.Signatures},
+	{"size", "work out which softener fits a house, mark an answer, tell what comes of it", headless.Size},
 	{"column", "run a bed alone through the stages of a case and print what leaves it", headless.Column},
 	{"replay", "play a recorded call again and print its hash and score", headless.Replay},
 }

@@ -13,11 +13,13 @@ import (
 func FirstLook() game.Look {
 	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 	dark := prefers("(prefers-color-scheme: dark)")
-	if kept := recall("theme"); kept != "" {
+	forced := prefers("(forced-colors: active)") // the page has the system's colours, whatever was chosen
+	if kept := recall("theme"); kept != "" && !forced {
 		dark = kept == "dark"
 	}
 	return game.Look{
 		Dark:          dark,
+		Strong:        forced || prefers("(prefers-contrast: more)"),
 		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
 		SI:            recall("units") == "si",
 		Lang:          say.Spoken(),
@@ -26,7 +28,12 @@ func FirstLook() game.Look {
 
 // setLook changes what is given; "" leaves a choice as it is.
 func (p *Panels) setLook(units, theme, lang string) {
-	l := p.game.Look()
+	p.game.SetLook(chosenLook(p.game.Look(), units, theme, lang))
+}
+
+// chosenLook is a look with what was chosen, which the browser keeps; "" leaves a
+// choice as it is.
+func chosenLook(l game.Look, units, theme, lang string) game.Look {
 	if units != "" {
 		l.SI = units == "si"
 		keep("units", units)
@@ -39,12 +46,11 @@ func (p *Panels) setLook(units, theme, lang string) {
 		l.Lang = say.Named(lang)
 		keep("lang", lang)
 	}
-	p.game.SetLook(l)
+	return l
 }
 
-// syncLook shows a look that has changed: the theme, the switches, and every panel with units in it.
-func (p *Panels) syncLook() {
-	l := p.game.Look()
+// showLook shows the theme, and what is chosen on the switches.
+func showLook(l game.Look) {
 	theme, units := "light", "us"
 	if l.Dark {
 		theme = "dark"
@@ -62,6 +68,12 @@ func (p *Panels) syncLook() {
 	for _, b := range all("[data-speak]") {
 		b.pressed(b.data("speak") == string(l.Lang))
 	}
+}
+
+// syncLook shows a look that has changed: the theme, the switches, and every panel with units in it.
+func (p *Panels) syncLook() {
+	l := p.game.Look()
+	showLook(l)
 	if l.Lang != p.look.Lang {
 		p.speak()
 	}

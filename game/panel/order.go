@@ -38,7 +38,7 @@ func (p *Panels) buildOrder() {
 	form.on("submit", func(e js.Value) { e.Call("preventDefault"); p.plan() })
 	byID("order").become(
 		el("p", attrs{"class": "none"}, say.Text("order.words")),
-		form, el("div", attrs{"id": "order-lines"}))
+		form, el("div", attrs{"id": "order-lines"}), el("div", attrs{"class": "pushes"}, button(say.Text("order.print"), attrs{"data-act": "print"})))
 }
 
 // plan begins a line of the work order with what the form holds.

@@ -52,6 +52,7 @@ func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
 	narrowly().on("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
 	p.buildKeeping(kept)
 	p.Sync(0)
+	p.syncCharts()
 	js.Global().Set("brinebenchReady", true)
 	return p
 }
@@ -65,6 +66,7 @@ func (p *Panels) build() {
 	p.buildOrder()
 	p.buildCause()
 	p.buildCharts()
+	p.buildLayers()
 	p.buildPractice()
 	byID("live").text(say.Text("live.hint"))
 }
@@ -80,6 +82,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.tell(p.game.TakeNotices())
 		p.syncVeil()
 		p.syncLook()
+		p.syncLayers()
 		p.syncPace()
 		p.syncParts()
 		p.syncUnit()
@@ -107,7 +110,7 @@ func (p *Panels) Sync(nowMS float64) {
 // clicked finds the handle that was clicked and does what it stands for.
 func (p *Panels) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest",
-		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice],[data-speak]")
+		"[data-act],[data-act-at],[data-test],[data-test-at],[data-conclude],[data-tell],[data-help],[data-grease],[data-demo-at],[data-part],[data-show],[data-pace],[data-units],[data-theme-choice],[data-speak],[data-layer]")
 	if hit.IsNull() {
 		return
 	}
@@ -135,6 +138,8 @@ func (p *Panels) clicked(e js.Value) {
 		p.demoAt(line)
 	case n.data("part") != "":
 		p.selectPart(sim.Part(n.data("part")))
+	case n.data("layer") != "":
+		p.setLayer(n.data("layer"))
 	case n.data("show") != "":
 		p.show(n.data("show"))
 	case n.data("pace") != "":

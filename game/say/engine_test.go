@@ -2,15 +2,19 @@ package say
 
 import (
 	"encoding/json"
+	"io/fs"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
+	"brinebench/scenarios"
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/record"
+	"brinebench/sim/scenario"
+	"brinebench/sim/sequence"
 	"brinebench/sim/signature"
 	"brinebench/sim/valve"
 
@@ -49,14 +53,34 @@ func inTables() (all []string) {
 	for _, id := range valve.ProgramIDs() {
 		p, _ := valve.ProgramNamed(id)
 		for _, st := range p.Stops {
-			add(st.Name)
+			add(st.Name, st.Why)
 		}
+	}
+	for _, f := range sequence.Consequences() {
+		add(f.What, f.Why)
+	}
+	for _, title := range benches() {
+		add(title)
 	}
 	add(signature.Stages[:]...)
 	for _, bad := range []string{strings.Repeat("x", record.MaxText+1), "\xff", "\x01"} {
 		add(record.BadText(bad))
 	}
 	return slices.DeleteFunc(all, func(s string) bool { return s == "" })
+}
+
+// benches are the titles of the units to practise on.
+func benches() (titles []string) {
+	names, _ := fs.Glob(scenarios.Bench, "bench/*.json")
+	for _, name := range names {
+		data, _ := fs.ReadFile(scenarios.Bench, name)
+		f, err := scenario.Decode(name, data)
+		if err != nil {
+			panic(err)
+		}
+		titles = append(titles, f.Title)
+	}
+	return titles
 }
 
 func TestEveryTableOfTheEngineIsInTheCatalogue(t *testing.T) {

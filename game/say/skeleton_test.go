@@ -38,7 +38,7 @@ func first(pattern, text string) (found []string) {
 func TestTheSkeletonHasItsWordsInEveryLanguage(t *testing.T) {
 	words := wordsFile(t)
 	require.Len(t, words, len(Langs))
-	inPage := first(`data-say(?:-label)?="([^"]*)"`, page(t, "index.html"))
+	inPage := first(`data-say(?:-label)?="([^"]*)"`, page(t, "index.html")+page(t, "sequence.html"))
 	asked := first(`word\("([^"]*)"`, page(t, "boot.js"))
 	for _, pair := range first(`(fail\("[^)]*)\)`, page(t, "boot.js")) {
 		asked = append(asked, first(`"([a-z-]+)"`, pair)...)
@@ -67,7 +67,14 @@ func TestTheSkeletonHasItsWordsInEveryLanguage(t *testing.T) {
 }
 
 func TestWhatTheSkeletonShowsIsMarkedForTranslation(t *testing.T) {
-	html := page(t, "index.html")
+	for _, name := range []string{"index.html", "sequence.html"} {
+		requireMarked(t, page(t, name))
+	}
+	require.NotRegexp(t, `content: "[^"]*\pL`, page(t, "style.css"))
+}
+
+func requireMarked(t *testing.T, html string) {
+	t.Helper()
 	_, html, _ = strings.Cut(html, "<body>")
 	html = regexp.MustCompile(`(?s)<noscript>.*?</noscript>`).ReplaceAllString(html, "") // speaks both
 	const name = "Brinebench"
@@ -78,5 +85,4 @@ func TestWhatTheSkeletonShowsIsMarkedForTranslation(t *testing.T) {
 	for _, m := range regexp.MustCompile(`<[^>]*aria-label="[^>]*>`).FindAllString(html, -1) {
 		require.True(t, strings.Contains(m, "data-say-label=") || strings.Contains(m, ` lang="`), m)
 	}
-	require.NotRegexp(t, `content: "[^"]*\pL`, page(t, "style.css"))
 }

@@ -83,7 +83,7 @@ func (s source) visit(n ast.Node) bool {
 			return false
 		case name == "say.Text", name == "b.readout", name == ".Measure":
 			return false
-		case s.pkg == drawing && slices.Contains(strings.Fields("b.label b.note b.noteAs b.caption b.beside b.plate b.word"), name):
+		case s.pkg == drawing && slices.Contains(strings.Fields("say.Sim b.label b.note b.noteAs b.caption b.beside b.plate b.word"), name):
 			for _, arg := range n.Args {
 				s.note(arg, true)
 			}

@@ -16,8 +16,8 @@ type batch struct {
 	vs    []ebiten.Vertex
 	is    []uint16
 	atlas *atlas
-	scale float32 // device px per CSS px
-	dst   *ebiten.Image
+	pen
+	dst *ebiten.Image
 }
 
 // atlas is one image with a white spot and discs of several sizes.
@@ -89,7 +89,7 @@ func (b *batch) room(n int) {
 
 func (b *batch) vertex(x, y, sx, sy float32, c [4]float32) {
 	b.vs = append(b.vs, ebiten.Vertex{
-		DstX: x * b.scale, DstY: y * b.scale, SrcX: sx, SrcY: sy,
+		DstX: x*float32(b.scale) + float32(b.ox), DstY: y*float32(b.scale) + float32(b.oy), SrcX: sx, SrcY: sy,
 		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
 	})
 }
@@ -142,7 +142,7 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 	if l == 0 {
 		return
 	}
-	soft := 1 / float64(b.scale) // one device px
+	soft := 1 / b.scale // one device px
 	in := math.Max(0, w/2-soft/2)
 	nx, ny := -dy/l, dx/l
 	clear := c
@@ -155,7 +155,7 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 
 // disc draws a filled circle.
 func (b *batch) disc(x, y, r float64, c [4]float32) {
-	px := 2 * r * float64(b.scale)
+	px := 2 * r * b.scale
 	k := 0
 	for k < len(discSizes)-1 && float64(discSizes[k]) < px {
 		k++
@@ -166,7 +166,7 @@ func (b *batch) disc(x, y, r float64, c [4]float32) {
 // bead draws a shaded ball.
 func (b *batch) bead(x, y, r float64, c [4]float32) {
 	k := 0
-	if 2*r*float64(b.scale) > 12 {
+	if 2*r*b.scale > 12 {
 		k = 1
 	}
 	b.sprite(b.atlas.beads[k], x, y, r, c)

@@ -76,25 +76,25 @@ func measure(s string, size float64, isBold bool) float64 {
 	return float64(font.MeasureString(faceOf(size, isBold), s)) / 64
 }
 
-// drawText writes s with its top left corner at x, y, in CSS px.
-func drawText(dst *ebiten.Image, s string, x, y, size float64, bold bool, c color.RGBA, scale float64) {
-	f := faceOf(size*scale, bold)
-	pen := fixed.Int26_6(round(x*scale)) << 6
-	base := int(round(y*scale)) + f.ascent.Round()
+// drawText writes s with its top left corner at x, y, in CSS px of the whole picture.
+func drawText(dst *ebiten.Image, s string, x, y, size float64, bold bool, c color.RGBA, to pen) {
+	f := faceOf(round(4*size*to.scale)/4, bold)
+	dot := fixed.Int26_6(round(x*to.scale+to.ox)) << 6
+	base := int(round(y*to.scale+to.oy)) + f.ascent.Round()
 	var opt ebiten.DrawImageOptions
 	opt.ColorScale.ScaleWithColor(c)
 	last := rune(-1)
 	for _, r := range s {
 		if last >= 0 {
-			pen += f.Kern(last, r)
+			dot += f.Kern(last, r)
 		}
-		if l := f.letter(r, pen&63); l.img != nil {
+		if l := f.letter(r, dot&63); l.img != nil {
 			opt.GeoM.Reset()
-			opt.GeoM.Translate(float64(pen.Floor()+l.x), float64(base+l.y))
+			opt.GeoM.Translate(float64(dot.Floor()+l.x), float64(base+l.y))
 			dst.DrawImage(l.img, &opt)
 		}
 		advance, _ := f.GlyphAdvance(r)
-		pen += advance
+		dot += advance
 		last = r
 	}
 }

@@ -190,17 +190,15 @@ func (g *Stage) drawNeedle(q *viewmodel.Gauge, v *sim.View) {
 func (g *Stage) drawValves(v *sim.View) {
 	b, s := &g.batch, g.scene
 	q := &s.ShutOff
-	turn := 0.0
-	if v.ShutOff {
-		turn = math.Pi / 2
-	}
+	turn := g.poise.ShutOff * math.Pi / 2
 	g.bore(q, q.Mains+turn, q.Valve+turn)
 	dy, dx := math.Sincos(q.Valve + turn)
 	ink := tint(g.ink(), 1)
 	b.line(q.C, pt{X: q.C.X + dx*q.R*1.9, Y: q.C.Y + dy*q.R*1.9}, s.Heavy*1.7, ink)
 	b.disc(q.C.X, q.C.Y, q.R*0.24, ink)
 	for i := range s.Plugs {
-		g.drawPlug(&s.Plugs[i], v.Bypass)
+		from, to := g.poise.Bore(&s.Plugs[i])
+		g.bore(&s.Plugs[i], from, to)
 	}
 	for i := range s.Taps {
 		t := &s.Taps[i]
@@ -227,19 +225,6 @@ func (g *Stage) bore(q *viewmodel.Ball, from, to float64) {
 		g.batch.line(a, q.C, w, c)
 		g.batch.line(q.C, z, w, c)
 		g.batch.disc(q.C.X, q.C.Y, w/2, c)
-	}
-}
-
-// drawPlug draws a bypass plug: open to the control valve, turned to the other
-// plug, or shut.
-func (g *Stage) drawPlug(q *viewmodel.Ball, position string) {
-	switch position {
-	case "bypass":
-		g.bore(q, q.Mains, q.Across)
-	case "shut":
-		g.bore(q, q.Mains+math.Pi/4, q.Mains+1.25*math.Pi)
-	default:
-		g.bore(q, q.Mains, q.Valve)
 	}
 }
 
@@ -317,6 +302,9 @@ func (g *Stage) drawProgress(c *sim.ControllerView) {
 // drawLegend draws the samples of brine and air.
 func (g *Stage) drawLegend() {
 	b, l := &g.batch, &g.scene.Legend
+	if l.Brine.W == 0 {
+		return
+	}
 	dot := g.dot()
 	for i := range 26 {
 		x, y := scatter(i, 21), (float64(i)+0.5)/26

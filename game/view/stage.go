@@ -4,7 +4,6 @@ package view
 
 import (
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/inpututil"
 
 	"brinebench/game"
 	"brinebench/game/say"
@@ -15,9 +14,11 @@ import (
 // Look is how the picture is to be shown.
 type Look struct {
 	Dark    bool
+	Strong  bool // more contrast
 	SI      bool // metric letterings
 	Lang    say.Lang
-	Veiled  bool    // hardness is not shown
+	Veiled  bool // hardness is not shown
+	Layers  viewmodel.Layers
 	Reduced bool    // reduced motion: marks do not move
 	Pace    float64 // simulated seconds per real second
 	Marks   int     // at least so many flow marks: to measure what a frame costs; 0 as they come
@@ -48,17 +49,19 @@ type Stage struct {
 	frame       viewmodel.Frame
 	look        Look
 	pal         *viewmodel.Palette
+	painted     pen // of the plates
 	words       words
 	motion      motion
 	crowd       crowd
+	sight       sight
+	poise       viewmodel.Poise
 	hover       sim.Part
-	pointed     bool // the pointer has been over the canvas
 }
 
 // New returns the canvas of src. onFirstDraw, when not nil, is called once, at
 // the end of the first Draw that shows the unit.
 func New(src Source, onFirstDraw func()) *Stage {
-	return &Stage{src: src, onDrawn: onFirstDraw, pal: viewmodel.PaletteFor(false)}
+	return &Stage{src: src, onDrawn: onFirstDraw, pal: viewmodel.PaletteFor(false), sight: sight{lens: viewmodel.Whole}}
 }
 
 // Layout implements ebiten.Game: the canvas has the device's resolution.
@@ -77,36 +80,15 @@ func (g *Stage) LayoutF(outsideW, outsideH float64) (float64, float64) {
 
 func (g *Stage) resize(w, h, scale float64) { g.w, g.h, g.scale = w, h, scale }
 
-// Update implements ebiten.Game: it reads the pointer. A tap
-// arrives as the mouse events that the browser makes of it (see stage.js).
-func (g *Stage) Update() error {
-	if g.scene == nil {
-		return nil
-	}
-	x, y := ebiten.CursorPosition()
-	at := viewmodel.Pt{X: float64(x) / g.scale, Y: float64(y) / g.scale}
-	g.pointed = g.pointed || x != 0 || y != 0 // before its first move it is said to be at 0, 0
-	g.hover = ""
-	if g.pointed {
-		g.hover = g.scene.At(at)
-	}
-	shape := ebiten.CursorShapeDefault
-	if g.hover != "" {
-		shape = ebiten.CursorShapePointer
-	}
-	ebiten.SetCursorShape(shape)
-	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
-		g.src.Select(g.hover)
-	}
-	return nil
-}
-
 // Draw implements ebiten.Game.
 func (g *Stage) Draw(screen *ebiten.Image) {
 	dt := g.motion.tick()
 	g.src.Frame(dt)
 	g.look = g.src.Look()
 	g.pal = viewmodel.PaletteFor(g.look.Dark)
+	if g.look.Strong {
+		g.pal = viewmodel.StrongFor(g.look.Dark)
+	}
 	set, v := g.src.Setup(), g.src.View()
 	if set == nil || v == nil || g.w < 50 || g.h < 50 {
 		g.drawLoading(screen)
@@ -121,21 +103,23 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 
 func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt float64) {
 	g.rebuild(set, v, dt)
-	g.frame.Update(g.scene, v, set, g.pal)
+	g.poise.Follow(v, dt, g.look.Reduced)
+	now := &g.poise.View
+	g.frame.Update(g.scene, now, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
+	g.batch.dst, g.batch.pen = screen, penOf(g.sight.lens, g.scale)
 	screen.Fill(g.role(viewmodel.Ground))
-	screen.DrawImage(g.plates.under, nil)
-	g.batch.dst = screen
-	g.drawWater(v)
+	g.drawPlate(screen, g.plates.under)
+	g.drawWater(now)
 	g.batch.draw()
-	screen.DrawImage(g.plates.over, nil)
-	g.drawParts(set, v)
+	g.drawPlate(screen, g.plates.over)
+	g.drawParts(set, now)
 	g.batch.draw()
 	if len(g.scene.Card) > 0 {
-		screen.DrawImage(g.plates.card, nil)
+		g.drawPlate(screen, g.plates.card)
 	}
 	g.words.refresh(g, set, v, dt)
-	screen.DrawImage(g.plates.words, nil)
+	g.drawPlate(screen, g.plates.words)
 }
 
 // units are those of the page.
@@ -144,33 +128,42 @@ func (g *Stage) units() game.Look { return game.Look{SI: g.look.SI} }
 // signature is all that the static art depends on.
 type signature struct {
 	w, h, scale float64
-	dark, si    bool
+	pal         *viewmodel.Palette
+	si          bool
 	lang        say.Lang
 	veiled      bool
+	layers      viewmodel.Layers
 	set         *sim.Setup
 	call        string
 	inside      viewmodel.InsideKey
+	chosen      sim.Part
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, dark: g.look.Dark, si: g.look.SI, lang: g.look.Lang, veiled: g.look.Veiled, set: set, call: set.CallID, inside: viewmodel.KeyOf(v)}
-	if g.scene != nil && sig == g.built {
+	sig := signature{w: g.w, h: g.h, scale: g.scale, pal: g.pal, si: g.look.SI, lang: g.look.Lang, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v), chosen: viewmodel.Sectioned(g.src.Selected(), v, g.w, g.h)}
+	if g.scene != nil && (sig == g.built || g.resizing(sig, dt)) {
+		g.follow(dt)
 		return
 	}
-	if g.scene != nil && g.resizing(sig, dt) {
-		return
+	if sig.w != g.built.w || sig.h != g.built.h {
+		g.sight.lens = viewmodel.Whole
 	}
 	g.built = sig
-	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Veiled: g.look.Veiled, Measure: measure, Inside: v})
-	g.batch.scale = float32(g.scale)
+	g.scene = viewmodel.Build(g.w, g.h, set, viewmodel.Options{Units: g.units(), SI: g.look.SI, Veiled: g.look.Veiled, Layers: g.look.Layers, Measure: measure, Inside: v, Chosen: sig.chosen})
 	if g.batch.atlas == nil {
 		g.batch.atlas = newAtlas()
 	}
 	g.batch.atlas.dress(g.pal, g.scene.Thin/(20*g.scene.Unit))
-	g.plates.resize(int(g.w*g.scale), int(g.h*g.scale))
-	g.plates.paint(g.scene, g.pal, g.scale)
-	g.words.stale()
+	g.paint()
 	g.motion.fit(g.scene)
+}
+
+// paint makes the plates anew for the scene and the lens.
+func (g *Stage) paint() {
+	g.painted = penOf(g.sight.lens, g.scale)
+	g.plates.resize(int(g.w*g.scale), int(g.h*g.scale))
+	g.plates.paint(g.scene, g.pal, g.painted)
+	g.words.stale()
 }
 
 // settleS is how long the stage's size must rest before the art is made anew:
@@ -193,5 +186,5 @@ func (g *Stage) drawLoading(screen *ebiten.Image) {
 	screen.Fill(g.pal.Role[viewmodel.Ground])
 	word := say.Text("canvas.loading")
 	w := measure(word, viewmodel.TextLarge, false)
-	drawText(screen, word, (g.w-w)/2, g.h/2-10, viewmodel.TextLarge, false, g.pal.Role[viewmodel.InkSoft], g.scale)
+	drawText(screen, word, (g.w-w)/2, g.h/2-10, viewmodel.TextLarge, false, g.pal.Role[viewmodel.InkSoft], penOf(viewmodel.Whole, g.scale))
 }

@@ -17,6 +17,9 @@ func (g *Stage) drawWater(v *sim.View) {
 		b.mesh(&w.Mesh, tint(f.Colour[w.Src], 1))
 	}
 	g.drawBed()
+	if s.Layers.Exchange {
+		g.drawBars()
+	}
 	g.drawTank(&v.Tank)
 	for i := range s.Jets {
 		g.drawJet(i)
@@ -43,6 +46,9 @@ func (g *Stage) drawBed() {
 		c := tint(f.Water[i], 1)
 		b.quad(pt{X: bed.RiserX - w, Y: y}, pt{X: left, Y: y}, pt{X: left, Y: y1}, pt{X: bed.RiserX - w1, Y: y1}, c, c)
 		b.quad(pt{X: right, Y: y}, pt{X: bed.RiserX + w, Y: y}, pt{X: bed.RiserX + w1, Y: y1}, pt{X: right, Y: y1}, c, c)
+	}
+	if g.scene.Layers.Exchange {
+		return
 	}
 	r := bed.BeadR
 	for i, p := range bed.Beads {
@@ -126,7 +132,7 @@ func (g *Stage) drawTank(t *sim.TankView) {
 	dot := g.dot()
 	c := tint(g.pal.MarkOn(g.pal.Liquid), 0.9)
 	for i, p := range k.Grains {
-		if float64(i) >= n*t.Saturation {
+		if float64(i) >= n*g.frame.Brine[viewmodel.SrcTank] {
 			break
 		}
 		y := k.Box.Y + p.Y*k.Box.H
@@ -137,10 +143,15 @@ func (g *Stage) drawTank(t *sim.TankView) {
 	b.line(pt{X: k.Box.X, Y: level}, pt{X: k.Box.X + k.Box.W, Y: level}, g.scene.Thin*1.3, tint(g.ink(), 1))
 }
 
-// drawSalt draws the loose salt and what hangs above it as crystals.
+// drawSalt draws the loose salt and what hangs above it as crystals; veiled, as it
+// seems from above: a hollow under a bridge is for a rod to find.
 func (g *Stage) drawSalt(t *sim.TankView) {
 	k := &g.scene.Tank
 	y := func(m float64) float64 { return k.Floor - m*k.PxPerM }
+	if g.scene.Veiled {
+		g.drawCrystals(y(max(t.SaltTopM, t.LooseSaltTopM)), k.Floor)
+		return
+	}
 	if t.LooseSaltTopM > 0 {
 		g.drawCrystals(y(t.LooseSaltTopM), k.Floor)
 	}
@@ -300,3 +311,33 @@ func pointAt(st *viewmodel.Stream, s float64) (p, d pt) {
 
 // scatter is a repeatable spread of numbers in 0..1.
 func scatter(i, salt int) float64 { return viewmodel.Scatter(i, salt) }
+
+// drawBars draws the bed's cells as bars about the riser: on the left how much of
+// what the resin can hold is hardness, on the right the hardness between the beads.
+func (g *Stage) drawBars() {
+	b, f, bed := &g.batch, &g.frame, &g.scene.Bed
+	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
+	room := bed.Box.W/2 - bed.RiserW/2 - 1
+	h := (bed.Floor - f.BedTop) / sim.BedCells
+	ink, paper := tint(g.ink(), 1), tint(g.role(viewmodel.Paper), 1)
+	b.rect(bed.Box.X, f.BedTop, bed.Box.W/2-bed.RiserW/2, bed.Floor-f.BedTop, paper)
+	b.rect(right, f.BedTop, bed.Box.W/2-bed.RiserW/2, bed.Floor-f.BedTop, paper)
+	faint := tint(g.role(viewmodel.Faint), 1)
+	for _, x := range [...]float64{left - room/2, right + room/2} { // half of all
+		b.rect(x, f.BedTop, g.scene.Thin, bed.Floor-f.BedTop, faint)
+	}
+	t := g.scene.Thin
+	for i := range sim.BedCells {
+		y := snap(f.BedTop+float64(i)*h, b.scale)
+		part := snap(f.BedTop+float64(i+1)*h, b.scale) - y - 1/b.scale // a gap tells cell from cell
+		l, r := room*f.Load[i], room*f.Hard[i]
+		b.rect(left-l, y, l, part, tint(viewmodel.Cividis(f.Load[i]), 1))
+		b.rect(left-l-t, y, 1.5*t, part, ink)
+		b.rect(right, y, r, part, tint(viewmodel.Cividis(f.Hard[i]), 1))
+		b.rect(right+r-0.5*t, y, 1.5*t, part, ink)
+	}
+	b.rect(bed.Box.X, f.BedTop, bed.Box.W, g.scene.Thin*1.3, ink)
+}
+
+// snap brings a length to whole device px.
+func snap(x, scale float64) float64 { return round(x*scale) / scale }

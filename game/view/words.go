@@ -51,15 +51,18 @@ func (w *words) draw(g *Stage, dark bool) {
 	g.plates.words.Clear()
 	for i := range g.scene.Plates {
 		p := &g.scene.Plates[i]
-		k := float32(g.scale)
-		x, y := float32(p.X)*k, float32(p.Y)*k
-		w := float32(measure(p.Text, p.Size, p.Bold)) * k
-		vector.FillRect(g.plates.words, x-2*k, y, w+4*k, float32(p.Size)*1.2*k, g.role(viewmodel.Ground), false)
-		drawText(g.plates.words, p.Text, p.X, p.Y, p.Size, p.Bold, g.role(p.Role), g.scale)
+		g.strip(p.X-2, p.Y, measure(p.Text, p.Size, p.Bold)+4, p.Size*1.2)
+		drawText(g.plates.words, p.Text, p.X, p.Y, p.Size, p.Bold, g.role(p.Role), g.painted)
 	}
 	for i := range g.scene.Readouts {
 		g.drawReadout(&g.scene.Readouts[i], w.shown[i], dark)
 	}
+}
+
+// strip clears the ground for a lettering.
+func (g *Stage) strip(x, y, w, h float64) {
+	k := float32(g.painted.scale)
+	vector.FillRect(g.plates.words, g.painted.x(x), g.painted.y(y), float32(w)*k, float32(h)*k, g.role(viewmodel.Ground), false)
 }
 
 // drawReadout writes a readout, on two lines when it is too long for one; dark is
@@ -77,10 +80,9 @@ func (g *Stage) drawReadout(r *viewmodel.Readout, s string, dark bool) {
 		wide := measure(line, size, r.Bold)
 		x := r.At.X - r.Align*wide
 		if r.Plate {
-			k := float32(g.scale)
-			vector.FillRect(g.plates.words, float32(x-3)*k, float32(y)*k, float32(wide+6)*k, float32(size*1.25)*k, g.role(viewmodel.Ground), false)
+			g.strip(x-2, y, wide+4, size*1.25)
 		}
-		drawText(g.plates.words, line, x, y, size, r.Bold, g.role(role), g.scale)
+		drawText(g.plates.words, line, x, y, size, r.Bold, g.role(role), g.painted)
 		y += size * 1.2
 	}
 }

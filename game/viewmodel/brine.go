@@ -28,6 +28,7 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 	}
 	b.well(wx, y+10, ww, base)
 	b.levelScale(x+wall, base, pxm, y)
+	b.number(sim.NodeBrinePickup, wx+ww/2-4, y+70)
 	b.hit(sim.PartBrineTank, x, y, w, floor-y)
 	b.hit(sim.PartSalt, x+wall, y+40, wx-x-wall-4, base-y-60)
 	b.hit(sim.PartAirCheck, wx, base-b.set.AirCheckM*pxm-22, ww, 36)

@@ -9,11 +9,13 @@ import (
 
 // Options are what a scene depends on beside size and setup.
 type Options struct {
-	Veiled  bool      // hardness is not shown
+	Veiled  bool      // hardness is not shown, nor what else only a test can tell
+	Layers  Layers    // what the key has switched
 	Units   Units     // how letterings write quantities
 	SI      bool      // the brine tank's rule is metric
 	Measure Measure   // nil: an estimate
 	Inside  *sim.View // its Opened and Condition are shown; nil: nothing is open
+	Chosen  sim.Part  // its section is shown; "" for none
 }
 
 // textSize is the size of a part's name: it grows a little on a large stage, so
@@ -35,23 +37,29 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	}
 	read := opt.Measure
 	opt.Measure = func(text string, size float64, bold bool) float64 { return read(say.Sim(text), size, bold) }
-	s := &Scene{W: w, H: h, Tall: w < 1.12*h, Veiled: opt.Veiled}
+	s := &Scene{W: w, H: h, Tall: isTall(w, h), Veiled: opt.Veiled, Layers: opt.Layers.seen(opt.Veiled), TopPa: topOf(set.SupplyPa, opt.Units)}
+	s.below = set.CounterCurrent
 	b := &builder{s: s, set: set, opt: opt}
 	if s.Tall {
 		b.tall()
 	} else {
 		b.wide()
 	}
-	if b.insetKind() != nil {
+	if d, _ := b.insetKind(); d != nil {
 		b.solid = append(b.solid, s.Inset)
 	}
 	b.place()
+	b.bars()
+	b.numbers()
 	b.words()
 	b.inset()
 	s.DiscsOut, s.FloatOut, s.CheckOut = b.open(sim.PartSeats), b.open(sim.PartFloat), b.open(sim.PartAirCheck)
 	s.spoken()
 	return s
 }
+
+// isTall tells whether a stage gets the tall layout.
+func isTall(w, h float64) bool { return w < 1.12*h }
 
 // words notes where the letterings stand.
 func (b *builder) words() {
@@ -97,8 +105,9 @@ func (b *builder) wide() {
 	wx := bx + bw - 35
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
 	b.refillControl(vx+20, vy)
-	b.label("refill control\n"+printedFlow(b.set.RefillControlGPM), "refill control", 0, vx+12, vy+32).or(b, 0, vx+12, vy+24)
-	b.label("brine line", "", 0, vx+50, vy-16).or(b, 1, wx-12, vy+40)
+	b.label("refill control\n"+printedFlow(b.set.RefillControlGPM), "refill control", 0, vx+17, vy+32).or(b, 0, vx+17, vy+24)
+	over := 9 + 0.62*b.opt.textSize(b.s)/b.u // the line's middle of a lettering over a thin pipe
+	b.label("brine line", "", 0, vx+50, vy-over).or(b, 1, wx-12, vy+40)
 	b.valve(x, t)
 	b.drum(x, top)
 	b.drainControlLabel(x, t)
@@ -107,7 +116,7 @@ func (b *builder) wide() {
 
 	mx := x + riserX + tankW/2 + 128
 	b.s.Inset = b.rect(mx-114, t+bodyH+16, bx-mx+98, floor-t-bodyH-26)
-	if b.insetKind() == nil {
+	if d, _ := b.insetKind(); d == nil {
 		b.chart(mx-52, t+bodyH+52, bx-mx+52-66)
 	}
 	b.legendWide(10, floor-legendH*b.opt.small(b.s)/TextSmall/b.u)

@@ -24,6 +24,8 @@ type builder struct {
 	cav    []cavity
 	labels []label
 	solid  []Rect // what letterings keep off, CSS px
+	moving []Rect // what the pressures' numbers keep off, CSS px
+	spots  []spot // where they can stand
 }
 
 func (b *builder) p(x, y float64) Pt { return Pt{b.ox + x*b.u, b.oy + y*b.u} }
@@ -72,7 +74,12 @@ func (b *builder) cut(pts []Pt, rising bool) {
 }
 
 func (b *builder) hatchUnder(rings [][]Pt, rising bool) {
-	segs := hatch(rings, math.Max(4.5, 7*b.u), rising)
+	b.hatchFine(rings, math.Max(4.5, 7*b.u), rising)
+}
+
+// hatchFine hatches with lines gap CSS px apart.
+func (b *builder) hatchFine(rings [][]Pt, gap float64, rising bool) {
+	segs := hatch(rings, gap, rising)
 	pts := make([]Pt, 0, 2*len(segs))
 	for _, s := range segs {
 		pts = append(pts, s[0], s[1])
@@ -161,6 +168,9 @@ func (b *builder) hit(part sim.Part, x, y, w, h float64) {
 
 // keep makes letterings stay off a region.
 func (b *builder) keep(x, y, w, h float64) { b.solid = append(b.solid, b.rect(x, y, w, h)) }
+
+// clear makes the numbers of pressures stay off what moves.
+func (b *builder) clear(x, y, w, h float64) { b.moving = append(b.moving, b.rect(x, y, w, h)) }
 
 func of(p sim.Path) []Term { return []Term{{p, 1}} }
 

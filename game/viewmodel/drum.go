@@ -40,6 +40,8 @@ func (b *builder) drum(x, y float64) {
 	}
 	b.hit(sim.PartDrum, x0, y, x1-x0+24, drumH)
 	b.keep(x0-14, y, x1-x0+52, drumY+drumD+4)
+	size := b.opt.small(b.s)
+	b.readout(Readout{Kind: ReadAngle, At: b.p(x1+42, axis+22), Size: size, Role: InkSoft}, "888°")
 	b.motor(x1+30, y+2)
 }
 

@@ -17,12 +17,14 @@ type Frame struct {
 	Bead    [sim.BedCells]color.RGBA
 	Water   [sim.BedCells]color.RGBA // between the beads
 	Stipple [sim.BedCells]float64
-	Jet     [3]float64 // width of each free stream, CSS px
-	BedTop  float64    // y of the top of the bed, CSS px
-	Lift    float64    // expansion of the bed over its rest depth, 0 at rest
-	Share   float64    // of the resin that the unit was set up with, 0..1
-	Metered float64    // flow past the meter, m³/s
-	Losing  bool       // the backwash carries beads to the drain
+	Load    [sim.BedCells]float64 // of the resin's sites that hardness holds, 0..1
+	Hard    [sim.BedCells]float64 // hardness between the beads relative to the feed's, 0..1
+	Jet     [3]float64            // width of each free stream, CSS px
+	BedTop  float64               // y of the top of the bed, CSS px
+	Lift    float64               // expansion of the bed over its rest depth, 0 at rest
+	Share   float64               // of the resin that the unit was set up with, 0..1
+	Metered float64               // flow past the meter, m³/s
+	Losing  bool                  // the backwash carries beads to the drain
 }
 
 // Update fills f with the view's values.
@@ -30,12 +32,18 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	for i := range f.Colour {
 		f.body(Src(i), waterOf(Src(i), v), set, pal)
 	}
-	if s.Veiled {
+	switch {
+	case s.Layers.Pressure:
+		f.press(s, v, pal)
+	case s.Veiled || s.Layers.Plain:
 		f.veil(pal)
 	}
 	f.Colour[SrcTank] = pal.Liquid
 	f.Mark[SrcTank] = pal.MarkOn(pal.Liquid)
 	f.Brine[SrcTank] = v.Tank.Saturation
+	if !s.Layers.grains() {
+		f.Brine, f.Air = [NumSrc]float64{}, [NumSrc]float64{}
+	}
 	f.streams(s, v)
 	f.Metered = v.MeterM3S
 	f.bed(s, v, set, pal)
@@ -57,6 +65,16 @@ func waterOf(src Src, v *sim.View) sim.Water {
 		return v.Bed.Plenum
 	case SrcTank:
 		return sim.Water{}
+	case SrcStreet:
+		src = srcSupply
+	case SrcManifold:
+		src = Src(sim.PathDrain)
+	case SrcPort:
+		src = Src(sim.PathBrineLine)
+	case SrcNozzle:
+		src = Src(sim.PathMotiveSeat)
+	case SrcReturn:
+		src = Src(sim.PathDischarge)
 	}
 	return v.Paths[src].Water
 }
@@ -118,10 +136,9 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	for i := range f.Bead {
 		f.Bead[i] = Cividis(v.Bed.Load[i])
 		f.Water[i] = Cividis(ratio(v.Bed.Hardness[i], set.FeedHardnessMolM3))
-		if s.Veiled {
-			f.Bead[i], f.Water[i] = pal.Role[Shade], pal.Liquid
-		}
 		f.Stipple[i] = strength(v.Bed.Salt[i], set)
+		f.Load[i], f.Hard[i] = clamp(v.Bed.Load[i], 0, 1), clamp(ratio(v.Bed.Hardness[i], set.FeedHardnessMolM3), 0, 1)
+		f.cell(i, s, v, pal)
 	}
 	depth := math.Min(v.Bed.DepthM*s.Bed.PxPerM, s.Bed.Box.H-4)
 	f.BedTop = s.Bed.Floor - depth

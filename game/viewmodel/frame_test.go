@@ -204,6 +204,20 @@ func TestPalettesHaveEnoughContrast(t *testing.T) {
 	}
 }
 
+func TestStrongPalettesHaveTheMostContrast(t *testing.T) {
+	for _, dark := range []bool{false, true} {
+		p := StrongFor(dark)
+		for _, ink := range []Role{Ink, InkSoft} {
+			require.InDelta(t, 21, contrast(p.Role[ink], p.Role[Ground]), 1e-6)
+			require.InDelta(t, 21, contrast(p.Role[ink], p.Role[Paper]), 1e-6)
+		}
+		for _, line := range []Role{Hatch, Faint} {
+			require.Greater(t, contrast(p.Role[line], p.Role[Ground]), 3.0)
+		}
+		require.Greater(t, contrast(p.Role[Wrong], p.Role[Paper]), 4.5)
+	}
+}
+
 func TestDrainWaterRunsIntoTheBucketWhenItsHoseIsOff(t *testing.T) {
 	set := testSetup()
 	v := testView()

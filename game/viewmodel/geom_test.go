@@ -56,3 +56,25 @@ func TestScatterFillsEvenlyWhateverPartIsUsed(t *testing.T) {
 		}
 	}
 }
+
+func TestSegmentCrossesARectOnlyWhereItTouchesIt(t *testing.T) {
+	r := Rect{10, 10, 20, 10}
+	for _, row := range []struct {
+		name string
+		p, q Pt
+		want bool
+	}{
+		{"through", Pt{0, 15}, Pt{40, 15}, true},
+		{"slanting through a corner", Pt{5, 18}, Pt{15, 25}, false},
+		{"slanting through", Pt{0, 0}, Pt{40, 30}, true},
+		{"ends inside", Pt{0, 0}, Pt{15, 15}, true},
+		{"inside", Pt{12, 12}, Pt{14, 14}, true},
+		{"stops before it", Pt{0, 15}, Pt{8, 15}, false},
+		{"above", Pt{0, 5}, Pt{40, 5}, false},
+		{"upright beside it", Pt{35, 0}, Pt{35, 40}, false},
+		{"a point", Pt{15, 15}, Pt{15, 15}, true},
+	} {
+		require.Equal(t, row.want, crosses(row.p, row.q, r), row.name)
+		require.Equal(t, row.want, crosses(row.q, row.p, r), row.name)
+	}
+}

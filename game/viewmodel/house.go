@@ -12,6 +12,8 @@ const (
 	pipeWall = 2.5
 	boreMM   = 19.0
 	plugR    = 14.0
+	hoseW    = 11.0 // bore of the drain line
+	hoseWall = 2.0
 )
 
 // Sources of the house plumbing.
@@ -32,7 +34,8 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.pipe(srcIn, pipeW, pipeWall, px, ys, x-24, ys, x-24, t+supplyY, x, t+supplyY)
 	b.pipe(srcOut, pipeW, pipeWall, x, t+houseY, x-24, t+houseY, x-24, yh, px, yh)
 	b.pipe(srcCross, pipeW, pipeWall, px, ys, px, yh)
-	b.pipe(srcSupply, pipeW, pipeWall, -4, ys, px, ys)
+	b.pipe(SrcStreet, pipeW, pipeWall, -4, ys, shut, ys)
+	b.pipe(srcSupply, pipeW, pipeWall, shut, ys, px, ys)
 	tee := t + 182
 	out := math.Min(tee+130, floor-22-legendH*b.opt.small(b.s)/TextSmall/b.u)
 	b.pipe(srcHouse, pipeW, pipeWall, px, yh, px, out, -4, out)
@@ -59,6 +62,8 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys)
 	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh)
 	b.meter(x-56, yh, true)
+	b.number(sim.NodeStreet, shut-32, ys, shut-26, ys)
+	b.number(sim.NodeHouseSide, px, tee-34, px, tee+40)
 	b.hit(sim.PartSupply, 0, ys-14, shut-18, 28)
 	b.hit(sim.PartHouse, 0, out-13, px*0.5, 26)
 	b.hit(sim.PartHouse, px-14, tee+20, 28, out-tee-4)
@@ -93,7 +98,8 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.pipe(srcIn, pipeW, pipeWall, xi, yp, xi, t+supplyY, x, t+supplyY)
 	b.pipe(srcOut, pipeW, pipeWall, x, t+houseY, xo, t+houseY, xo, yp)
 	b.pipe(srcCross, pipeW, pipeWall, xi, yp, xo, yp)
-	b.pipe(srcSupply, pipeW, pipeWall, -6, in, xi, in, xi, yp)
+	b.pipe(SrcStreet, pipeW, pipeWall, -6, in, xi, in, xi, shut)
+	b.pipe(srcSupply, pipeW, pipeWall, xi, shut, xi, yp)
 	b.pipe(srcHouse, pipeW, pipeWall, xo, yp, xo, out, -6, out)
 	b.pipe(srcHouse, 9, pipeWall, xo, tee, tap, tee, tap, tee+20)
 	b.pipe(Src(sim.PathRawTap), 7, pipeWall, xi, raw-10, xi+22, raw-10, xi+22, raw+4)
@@ -116,6 +122,8 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.gauge(sim.NodeValveIn, sim.PartValve, xi+4, t-28, xi+18, t+supplyY)
 	b.gauge(sim.NodeValveOut, sim.PartValve, xo-4, t-112, xo, t-112)
 	b.meter(xo, t+bodyH-48, false)
+	b.number(sim.NodeStreet, xi-4, in)
+	b.number(sim.NodeHouseSide, xo, out-26, xo-20, out)
 	b.hit(sim.PartSupply, 0, in-16, xi-8, 32)
 	b.hit(sim.PartHouse, 0, out-16, xo-12, 32)
 	b.keep(0, t, x, bodyH)

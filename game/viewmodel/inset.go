@@ -6,9 +6,10 @@ import (
 	"brinebench/sim"
 )
 
-// insetDrawing draws the inside of an opened part into a rectangle.
+// insetDrawing draws the inside of a part into a rectangle.
 type insetDrawing struct {
-	title string
+	title string // of the opened part
+	name  string // of the part that is not opened
 	draw  func(b *builder, r Rect)
 }
 
@@ -17,41 +18,41 @@ type insetDrawing struct {
 func insetOf(p sim.Part) *insetDrawing {
 	switch p {
 	case sim.PartInjector:
-		return &insetDrawing{"injector, taken out", (*builder).insetInjector}
+		return &insetDrawing{"injector, taken out", "injector", (*builder).insetInjector}
 	case sim.PartScreen:
-		return &insetDrawing{"injector screen, taken out", (*builder).insetScreen}
+		return &insetDrawing{"injector screen, taken out", "injector screen", (*builder).insetScreen}
 	case sim.PartDrainCtl:
-		return &insetDrawing{"drain flow control, out", (*builder).insetDrainControl}
+		return &insetDrawing{"drain flow control, out", "drain flow control", (*builder).insetDrainControl}
 	case sim.PartRefillCtl:
-		return &insetDrawing{"refill flow control, out", (*builder).insetRefillControl}
+		return &insetDrawing{"refill flow control, out", "refill flow control", (*builder).insetRefillControl}
 	case sim.PartBrineLine:
-		return &insetDrawing{"brine line, taken off", (*builder).insetBrineLine}
+		return &insetDrawing{"brine line, taken off", "brine line", (*builder).insetBrineLine}
 	case sim.PartDrainLine:
-		return &insetDrawing{"drain line, taken off", (*builder).insetDrainLine}
+		return &insetDrawing{"drain line, taken off", "drain line", (*builder).insetDrainLine}
 	case sim.PartSeats:
-		return &insetDrawing{"seats and discs", (*builder).insetSeats}
+		return &insetDrawing{"seats and discs", "seats and discs", (*builder).insetSeats}
 	case sim.PartBypass:
-		return &insetDrawing{"bypass, turned through", (*builder).insetBypass}
+		return &insetDrawing{"bypass, turned through", "bypass", (*builder).insetBypass}
 	case sim.PartMeter:
-		return &insetDrawing{"meter, turbine pulled", (*builder).insetMeter}
+		return &insetDrawing{"meter, turbine pulled", "meter", (*builder).insetMeter}
 	case sim.PartSupply:
-		return &insetDrawing{"regulator of the house", (*builder).insetRegulator}
+		return &insetDrawing{"regulator of the house", "regulator of the house", (*builder).insetRegulator}
 	case sim.PartFloat:
-		return &insetDrawing{"safety float, out", (*builder).insetFloat}
+		return &insetDrawing{"safety float, out", "safety float", (*builder).insetFloat}
 	case sim.PartAirCheck:
-		return &insetDrawing{"air check, lifted out", (*builder).insetAirCheck}
+		return &insetDrawing{"air check, lifted out", "air check", (*builder).insetAirCheck}
 	case sim.PartBrineTank:
-		return &insetDrawing{"brine tank, lid and floor", (*builder).insetBrineTank}
+		return &insetDrawing{"brine tank, lid and floor", "brine tank", (*builder).insetBrineTank}
 	case sim.PartDrum:
-		return &insetDrawing{"drum, end on", (*builder).insetDrum}
+		return &insetDrawing{"drum, end on", "drum", (*builder).insetDrum}
 	case sim.PartMotor:
-		return &insetDrawing{"motor and gear", (*builder).insetMotor}
+		return &insetDrawing{"motor and gear", "motor and gear", (*builder).insetMotor}
 	case sim.PartRiser:
-		return &insetDrawing{"head of the riser", (*builder).insetRiser}
+		return &insetDrawing{"head of the riser", "head of the riser", (*builder).insetRiser}
 	case sim.PartLowerDist:
-		return &insetDrawing{"lower distributor", (*builder).insetDistributor}
+		return &insetDrawing{"lower distributor", "lower distributor", (*builder).insetDistributor}
 	case sim.PartBed:
-		return &insetDrawing{"resin, the valve off", (*builder).insetBed}
+		return &insetDrawing{"resin, the valve off", "resin", (*builder).insetBed}
 	}
 	return nil
 }
@@ -73,23 +74,45 @@ func KeyOf(v *sim.View) (k InsideKey) {
 	return k
 }
 
-// insetKind returns the drawing of the part opened last, or nil.
-func (b *builder) insetKind() *insetDrawing {
-	if b.opt.Inside == nil {
-		return nil
+// sectionOf is insetOf for parts that are not opened, some of which never are.
+func sectionOf(p sim.Part) *insetDrawing {
+	if p == sim.PartUpperDist {
+		return &insetDrawing{"upper distributor", "upper distributor", (*builder).insetUpperDistributor}
 	}
-	open := b.opt.Inside.Opened
-	for i := len(open) - 1; i >= 0; i-- {
-		if d := insetOf(open[i]); d != nil {
-			return d
+	return insetOf(p)
+}
+
+// Sectioned returns the part whose section a stage of w × h CSS px shows when p is
+// chosen: p, or "" where it has none, or the stage no room for those of parts that
+// are not open.
+func Sectioned(p sim.Part, v *sim.View, w, h float64) sim.Part {
+	if sectionOf(p) == nil || isTall(w, h) && !isOpen(v, p) {
+		return ""
+	}
+	return p
+}
+
+// insetKind returns the drawing of the part chosen, or else of the part opened
+// last, and whether it is open; nil for none.
+func (b *builder) insetKind() (d *insetDrawing, open bool) {
+	v := b.opt.Inside
+	if v == nil {
+		return nil, false
+	}
+	if p := Sectioned(b.opt.Chosen, v, b.s.W, b.s.H); p != "" {
+		return sectionOf(p), isOpen(v, p)
+	}
+	for i := len(v.Opened) - 1; i >= 0; i-- {
+		if d := insetOf(v.Opened[i]); d != nil {
+			return d, true
 		}
 	}
-	return nil
+	return nil, false
 }
 
 // inset draws the card with the enlarged section over the finished picture.
 func (b *builder) inset() {
-	d := b.insetKind()
+	d, open := b.insetKind()
 	if d == nil {
 		return
 	}
@@ -101,10 +124,16 @@ func (b *builder) inset() {
 	over, labels := b.s.Over, b.s.Labels
 	b.s.Over, b.s.Labels = nil, nil
 	b.top(Paper, roundRect(r, 7), b.s.Heavy)
-	size := b.opt.textSize(b.s)
-	b.s.Labels = append(b.s.Labels, Placed{Text: d.title, X: r.X + 10, Y: r.Y + 7, Size: size, Bold: true, Role: Ink})
+	size, title := b.opt.textSize(b.s), d.title
 	head := size*1.2 + 12
-	d.draw(b, Rect{r.X + 12, r.Y + head, r.W - 24, r.H - head - 10})
+	room := Rect{r.X + 12, r.Y + head, r.W - 24, r.H - head - 10}
+	if !open {
+		title = d.name
+		b.dashed(roundRect(r.Inset(3.5), 5))
+		room = b.caption(room, InkSoft, "as it should be; it has not been opened", "as it should be, not opened", "as it should be")
+	}
+	b.s.Labels = append(b.s.Labels, Placed{Text: title, X: r.X + 10, Y: r.Y + 7, Size: size, Bold: true, Role: Ink})
+	d.draw(b, room)
 	b.s.Card, b.s.CardText = b.s.Over, b.s.Labels
 	b.s.Over, b.s.Labels = over, labels
 }
@@ -192,6 +221,16 @@ func (b *builder) arrow(role Role, p, q Pt) {
 	h := math.Min(6, l*0.6)
 	b.ink(b.s.Thin*1.3, role, []Pt{p, q.Add(-dx*h*0.5, -dy*h*0.5)})
 	b.fill(role, []Pt{q, q.Add(-dx*h-dy*h*0.5, -dy*h+dx*h*0.5), q.Add(-dx*h+dy*h*0.5, -dy*h-dx*h*0.5)})
+}
+
+// dashed is a dashed line along a ring: the frame of what is only a drawing.
+func (b *builder) dashed(ring []Pt) {
+	for i, p := range ring {
+		q := ring[(i+1)%len(ring)]
+		if dist(p, q) > 12 {
+			b.dashes(InkSoft, p, q)
+		}
+	}
 }
 
 // dashes is a dashed line from p to q.

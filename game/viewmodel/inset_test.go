@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -108,16 +109,22 @@ func TestLetteringsStayApartWhenAPartIsOpen(t *testing.T) {
 				p := a.part
 				s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(p, a.make), Measure: m})
 				requireApart(t, s, letterings(t, s, m))
-				var card []lettering
-				for _, l := range s.CardText {
-					r := Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}
-					require.True(t, s.Inset.Contains(Pt{r.X, r.Y}) && s.Inset.Contains(Pt{r.X + r.W, r.Y + r.H}), "%s at %v: %q leaves its card", p, size, l.Text)
-					card = append(card, lettering{l.Text, r})
-				}
-				requireApart(t, s, card)
+				requireCard(t, s, m, string(p))
 			}
 		}
 	}
+}
+
+// requireCard asks that what is written on the card is inside it and apart.
+func requireCard(t *testing.T, s *Scene, m Measure, p string) {
+	t.Helper()
+	var card []lettering
+	for _, l := range s.CardText {
+		r := Rect{l.X, l.Y, m(l.Text, l.Size, l.Bold), l.Size * 1.15}
+		require.True(t, s.Inset.Contains(Pt{r.X, r.Y}) && s.Inset.Contains(Pt{r.X + r.W, r.Y + r.H}), "%s at %gx%g: %q leaves its card", p, s.W, s.H, l.Text)
+		card = append(card, lettering{l.Text, r})
+	}
+	requireApart(t, s, card)
 }
 
 func TestOpenedPartIsDrawnInsideItsCard(t *testing.T) {
@@ -211,4 +218,50 @@ func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
 	require.Equal(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: fine}), Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}))
 	fine.Opened, worn.Opened = []sim.Part{sim.PartInjector}, []sim.Part{sim.PartInjector}
 	require.NotEqual(t, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: fine}).Card, Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: worn}).Card)
+}
+
+func TestChosenPartIsShownAsItShouldBeUntilItIsOpened(t *testing.T) {
+	m := goMeasure(t)
+	for _, size := range stages {
+		for _, p := range append(slices.Clone(openable), sim.PartUpperDist) {
+			v := &sim.View{Condition: sound()}
+			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: v, Chosen: p, Measure: m})
+			if s.Tall {
+				require.Empty(t, s.Card, "a tall picture has no room beside its parts")
+				continue
+			}
+			require.NotEmpty(t, s.Card, p)
+			require.False(t, marksWrong(s), p)
+			require.True(t, slices.ContainsFunc(s.CardText, func(l Placed) bool { return strings.HasPrefix(l.Text, "as it should be") }), "%s at %v", p, size)
+			requireApart(t, s, letterings(t, s, m))
+			requireCard(t, s, m, string(p))
+		}
+	}
+}
+
+// A session masks the figures of parts that are shut: see sim.View's Condition.
+func TestSectionOfAnUnopenedPartTellsNothingOfItsFault(t *testing.T) {
+	const file = "half-soft-at-the-orchard.json" // its riser seal is torn
+	data, err := os.ReadFile("../../scenarios/" + file)
+	require.NoError(t, err)
+	text := strings.Replace(string(data), `"days": 14, "days_since_regeneration": 2`, `"days": 1, "days_since_regeneration": 1`, 1)
+	require.Contains(t, text, `"riser-seal"`)
+	call := open(t, file, text)
+	var v sim.View
+	call.View(&v)
+	require.Empty(t, v.Opened)
+	for _, p := range openable {
+		s := Build(1000, 640, call.Setup(), Options{Units: pageUnits{}, Inside: &v, Chosen: p})
+		require.False(t, marksWrong(s), p)
+	}
+}
+
+func TestAnOpenedPartThatIsChosenShowsBeforeOthers(t *testing.T) {
+	v := &sim.View{Opened: []sim.Part{sim.PartInjector, sim.PartScreen}, Condition: sound()}
+	build := func(p sim.Part) *Scene {
+		return Build(1000, 640, testSetup(), Options{Units: pageUnits{}, Inside: v, Chosen: p})
+	}
+	require.Equal(t, "injector screen, taken out", build("").CardText[0].Text, "the one opened last")
+	require.Equal(t, "injector, taken out", build(sim.PartInjector).CardText[0].Text)
+	require.Equal(t, "injector screen, taken out", build(sim.PartShutOff).CardText[0].Text, "a part without a section")
 }

@@ -146,3 +146,27 @@ func (b *builder) beadInset(p Pt, rad float64, i int, cut, rust float64) {
 	b.fill(role, pts)
 	b.over(Op{Kind: OpStroke, Role: Wrong, Width: b.s.Thin, Closed: true, Pts: pts})
 }
+
+// insetUpperDistributor shows the slotted basket in the tank's neck, the riser
+// through it.
+func (b *builder) insetUpperDistributor(r Rect) {
+	mid, neck := r.X+r.W/2, math.Min(r.W*0.3, r.H*0.55)
+	for _, k := range []float64{-1, 1} { // neck and shoulder of the tank
+		in, out := mid+k*neck, mid+k*math.Min(r.W/2, neck*1.5)
+		b.block([]Pt{{in, r.Y}, {out, r.Y}, {out, r.Y + r.H*0.3}, {mid + k*r.W/2, r.Y + r.H*0.62}, {mid + k*r.W/2, r.Y + r.H*0.74}, {in, r.Y + r.H*0.44}})
+	}
+	tube := neck * 0.34
+	basket := Rect{mid - neck*0.94, r.Y + r.H*0.2, neck * 1.88, r.H * 0.56}
+	b.top(Shell, roundRect(basket, 8), b.s.Heavy)
+	n := max(3, int(basket.W/11))
+	for i := range n {
+		s := Rect{basket.X + basket.W*(float64(i)+0.3)/float64(n), basket.Y + basket.H*0.16, math.Max(3, basket.W/float64(n)*0.4), basket.H * 0.68}
+		b.fill(Paper, s.corners())
+		b.outline(s.corners(), b.s.Thin)
+	}
+	b.fill(Paper, Rect{mid - tube, r.Y, 2 * tube, r.H}.corners())
+	for _, k := range []float64{-1, 1} {
+		x := mid + k*tube
+		b.block([]Pt{{x, r.Y}, {x + k*6, r.Y}, {x + k*6, r.Y + r.H}, {x, r.Y + r.H}})
+	}
+}

@@ -27,6 +27,10 @@ func (b *builder) insetBore(r Rect, open, scale, rating float64, gone bool) {
 	wide := h * 0.62
 	bore := math.Min(h*0.27*math.Sqrt(scale), wide*0.85)
 	b.hollow(Rect{mid - w, y - wide, 2 * w, 2 * wide}.corners())
+	for _, side := range []float64{-1, 1} { // the ring that holds it
+		b.block([]Pt{{mid + w*0.68, y + side*wide}, {mid + w*0.86, y + side*wide}, {mid + w*0.86, y + side*wide*0.78}, {mid + w*0.68, y + side*wide*0.78}})
+	}
+	b.arrow(InkSoft, Pt{mid - w*0.97, y}, Pt{mid - w*0.55, y})
 	for _, side := range []float64{-1, 1} { // the washer, a ring in section
 		ring := []Pt{{mid - w*0.45, y + side*wide}, {mid - w*0.25, y + side*bore}, {mid + w*0.5, y + side*bore}, {mid + w*0.65, y + side*wide}}
 		if gone {

@@ -72,15 +72,27 @@ func (b *builder) insetAirCheck(r Rect) {
 	u := math.Min(r.H/10, r.W/14)
 	mark := r.Y + 6.4*u // where the ball should seat
 	seat := mark - clamp(c.AirCheckHighM/0.14, 0, 1)*2.6*u
-	for _, k := range []float64{-1, 1} { // the well's wall
-		b.ink(b.s.Heavy, Ink, []Pt{{x + k*3.6*u, r.Y}, {x + k*3.6*u, r.Y + 8.6*u}})
-		b.ink(b.s.Heavy, Ink, []Pt{{x + k*3.6*u, r.Y + 9.1*u}, {x + k*3.6*u, r.Y + 9.5*u}})
+	for _, k := range []float64{-1, 1} { // the well's wall, slotted at its foot
+		in, out := x+k*3.5*u, x+k*4*u
+		b.block([]Pt{{in, r.Y}, {out, r.Y}, {out, r.Y + 8.4*u}, {in, r.Y + 8.4*u}})
+		b.block([]Pt{{in, r.Y + 8.9*u}, {out, r.Y + 8.9*u}, {out, r.Y + r.H - 2}, {in, r.Y + r.H - 2}})
 	}
-	b.ink(b.s.Heavy, Ink, []Pt{{x - 4.6*u, r.Y + r.H - 2}, {x + 4.6*u, r.Y + r.H - 2}})
+	b.ink(b.s.Heavy, Ink, []Pt{{x - 4.8*u, r.Y + r.H - 2}, {x + 4.8*u, r.Y + r.H - 2}})
 	b.ink(1.2*u+2*b.s.Thin, Ink, []Pt{{x, r.Y}, {x, seat - 3.4*u}}) // brine tube
 	b.ink(1.2*u, Paper, []Pt{{x, r.Y}, {x, seat - 3.4*u}})
 	for _, k := range []float64{-1, 1} {
-		b.ink(b.s.Heavy*1.2, Ink, []Pt{{x + k*0.8*u, seat - 3.4*u}, {x + k*1.9*u, seat - 2.8*u}, {x + k*1.9*u, seat}, {x + k*0.8*u, seat + 0.7*u}, {x + k*0.8*u, seat + 2*u}})
+		b.block([]Pt{
+			{x + k*0.8*u, seat - 3.4*u},
+			{x + k*1.9*u, seat - 2.8*u},
+			{x + k*1.9*u, seat},
+			{x + k*0.8*u, seat + 0.7*u},
+			{x + k*0.8*u, seat + 2*u},
+			{x + k*1.3*u, seat + 2*u},
+			{x + k*1.3*u, seat + u},
+			{x + k*2.4*u, seat + 0.3*u},
+			{x + k*2.4*u, seat - 3.1*u},
+			{x + k*0.8*u, seat - 4*u},
+		})
 	}
 	ball, rad := Pt{x, seat - 1.9*u}, 1.25*u
 	if c.AirCheckShut > 0.01 || c.AirCheckOpen > 0.5 {
@@ -91,7 +103,8 @@ func (b *builder) insetAirCheck(r Rect) {
 		b.top(Paper, arc(ball.Add(0.28*u, 0), rad, -math.Pi*0.45, math.Pi*0.45), b.s.Thin*1.4)
 		b.crack(ball.Add(-0.1*u, -rad*1.1), ball.Add(0.1*u, rad*1.1))
 	} else {
-		b.top(Paper, circle(ball, rad), b.s.Heavy)
+		b.top(Shell, circle(ball, rad), b.s.Heavy)
+		b.fill(Paper, circle(ball.Add(-0.3*rad, -0.32*rad), 0.34*rad))
 	}
 	if c.AirCheckShut > 0.01 {
 		for i := range 6 {
@@ -103,10 +116,10 @@ func (b *builder) insetAirCheck(r Rect) {
 	role := InkSoft
 	if c.AirCheckHighM > 0.002 {
 		role = Wrong
-		b.arrow(Wrong, Pt{x + 4.4*u, mark}, Pt{x + 4.4*u, seat})
-		b.ink(b.s.Thin*1.3, Wrong, []Pt{{x + 1.9*u, seat}, {x + 4.8*u, seat}})
+		b.arrow(Wrong, Pt{x + 4.8*u, mark}, Pt{x + 4.8*u, seat})
+		b.ink(b.s.Thin*1.3, Wrong, []Pt{{x + 2.4*u, seat}, {x + 5.2*u, seat}})
 	}
-	b.ink(b.s.Thin*1.4, role, []Pt{{x + 3.9*u, mark}, {x + 5.4*u, mark}})
+	b.ink(b.s.Thin*1.4, role, []Pt{{x + 4.2*u, mark}, {x + 5.4*u, mark}})
 	w := b.opt.Measure("mark", b.opt.small(b.s), false)
 	b.note("mark", x+5.4*u+3+w/2, mark)
 }

@@ -2,6 +2,7 @@ package viewmodel
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"brinebench/game/say"
@@ -20,6 +21,7 @@ type label struct {
 	role        Role
 	must        bool // drawn even when it collides
 	leadTo      *Pt  // end of the leader line
+	leadBack    *Pt  // its end when the lettering stands left of the part
 }
 
 // label adds a lettering at a place in drawing units. align: 0 the place is its
@@ -45,17 +47,28 @@ func (l *label) lead(b *builder, x, y float64) *label {
 	return l
 }
 
+// leadLeft is where the leader ends when the lettering stands left of the part.
+func (l *label) leadLeft(b *builder, x, y float64) *label {
+	p := b.p(x, y)
+	l.leadBack = &p
+	return l
+}
+
 func (l *label) soft() *label { l.role = InkSoft; return l }
 
 // place gives every lettering the first of its places that is free, long form
 // before short; one that finds none is left out.
 func (b *builder) place() {
+	if b.s.Layers.Bare {
+		return
+	}
 	taken := append([]Rect(nil), b.solid...)
+	written := b.written()
 	stage := Rect{2, 1, b.s.W - 4, b.s.H - 2}
 	for i := range b.labels {
 		l := &b.labels[i]
-		if r, text, ok := b.seat(l, taken, stage); ok {
-			taken = append(taken, r.Inset(-2))
+		if r, text, ok := b.seat(l, taken, written, stage); ok {
+			taken, written = append(taken, r.Inset(-2)), append(written, r)
 			b.letter(l, text, r)
 			b.leader(l, r)
 		}
@@ -69,6 +82,19 @@ func (b *builder) curt(word string, size, w float64) string {
 		word = string(all[:n-1]) + "."
 	}
 	return word
+}
+
+// written are the letterings that stand already; leader lines keep off them.
+func (b *builder) written() (rs []Rect) {
+	for _, list := range [][]Placed{b.s.Labels, b.s.Plates} {
+		for _, l := range list {
+			rs = append(rs, Rect{l.X, l.Y, b.opt.Measure(l.Text, l.Size, l.Bold), l.Size * 1.2})
+		}
+	}
+	for i := range b.s.Readouts {
+		rs = append(rs, b.s.Readouts[i].Box)
+	}
+	return rs
 }
 
 // letter writes the lines of a placed label, aligned as it asks.
@@ -87,7 +113,7 @@ func (b *builder) extent(text string, size float64, bold bool) (w, h float64) {
 	return w, h
 }
 
-func (b *builder) seat(l *label, taken []Rect, stage Rect) (Rect, string, bool) {
+func (b *builder) seat(l *label, taken, written []Rect, stage Rect) (Rect, string, bool) {
 	texts := []string{l.text, l.short}
 	if b.s.Tall && l.short != "" {
 		texts = []string{l.short}
@@ -99,7 +125,7 @@ func (b *builder) seat(l *label, taken []Rect, stage Rect) (Rect, string, bool) 
 		w, h := b.extent(text, l.size, l.bold)
 		for k, p := range l.at {
 			r := Rect{p.X - l.align[k]*w, p.Y - h/2, w, h}
-			if l.must || fits(r, taken, stage) {
+			if l.must || fits(r, taken, stage) && b.leads(l, r, written) {
 				return r, text, true
 			}
 		}
@@ -114,18 +140,59 @@ func fits(r Rect, taken []Rect, stage Rect) bool {
 	return !overlapsAny(r, taken)
 }
 
-// leader draws a thin line with a dot from the near side of r to its target.
-func (b *builder) leader(l *label, r Rect) {
+// leads tells whether the leader of a label at r keeps off all letterings, and the
+// label off all leaders.
+func (b *builder) leads(l *label, r Rect, written []Rect) bool {
+	for _, lead := range b.s.Leads {
+		if crosses(lead[0], lead[1], r.Inset(-1)) {
+			return false
+		}
+	}
+	lead, ok := l.line(r)
+	return !ok || !slices.ContainsFunc(written, func(w Rect) bool { return crosses(lead[0], lead[1], w) })
+}
+
+// crosses tells whether the segment from p to q touches r.
+func crosses(p, q Pt, r Rect) bool {
+	t0, t1 := 0.0, 1.0
+	for _, c := range [4][2]float64{{p.X - q.X, p.X - r.X}, {q.X - p.X, r.X + r.W - p.X}, {p.Y - q.Y, p.Y - r.Y}, {q.Y - p.Y, r.Y + r.H - p.Y}} {
+		switch d, room := c[0], c[1]; { // Liang and Barsky's clipping: d·t ≤ room on each side
+		case d == 0 && room < 0:
+			return false
+		case d < 0:
+			t0 = math.Max(t0, room/d)
+		case d > 0:
+			t1 = math.Min(t1, room/d)
+		}
+	}
+	return t0 <= t1
+}
+
+// line is the leader line of a label at r: from its near side to its target.
+func (l *label) line(r Rect) (lead [2]Pt, ok bool) {
 	if l.leadTo == nil {
-		return
+		return lead, false
 	}
 	to := *l.leadTo
+	if l.leadBack != nil && r.X+r.W < l.leadBack.X {
+		to = *l.leadBack
+	}
 	from := Pt{clamp(to.X, r.X-3, r.X+r.W+3), clamp(to.Y, r.Y, r.Y+r.H)}
 	if from.X == to.X {
 		from.X = clamp(to.X, r.X+4, r.X+r.W-4)
 	}
-	if math.Abs(dist(from, to)) > 3 {
-		b.ink(b.s.Thin, InkSoft, []Pt{from, to})
+	return [2]Pt{from, to}, true
+}
+
+// leader draws a thin line with a dot at its end.
+func (b *builder) leader(l *label, r Rect) {
+	lead, ok := l.line(r)
+	if !ok {
+		return
 	}
-	b.over(Op{Kind: OpFill, Role: Ink, Pts: circle(to, 1.8)})
+	if dist(lead[0], lead[1]) > 3 {
+		b.ink(b.s.Thin, InkSoft, lead[:])
+	}
+	b.s.Leads = append(b.s.Leads, lead)
+	b.over(Op{Kind: OpFill, Role: Ink, Pts: circle(lead[1], 1.8)})
 }

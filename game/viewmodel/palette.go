@@ -68,6 +68,26 @@ func PaletteFor(dark bool) *Palette {
 	return &lightPalette
 }
 
+// strong makes a palette plainer: ground and paper white or black, all lettering
+// and lines at full contrast.
+func strong(p Palette, ground, ink uint32) Palette {
+	p.Role[Ground], p.Role[Paper], p.Role[Ink], p.Role[InkSoft] = rgb(ground), rgb(ground), rgb(ink), rgb(ink)
+	p.Role[Cut] = Mix(rgb(ground), rgb(ink), 0.07)
+	p.Role[Hatch], p.Role[Faint] = Mix(rgb(ground), rgb(ink), 0.5), Mix(rgb(ground), rgb(ink), 0.5)
+	return p
+}
+
+var strongLight, strongDark = strong(lightPalette, 0xffffff, 0x000000), strong(darkPalette, 0x000000, 0xffffff)
+
+// StrongFor returns the palette of a theme for who asks the system for more
+// contrast, or for its own colours.
+func StrongFor(dark bool) *Palette {
+	if dark {
+		return &strongDark
+	}
+	return &strongLight
+}
+
 // Sizes in CSS px. Lettering keeps these whatever the scale of the drawing.
 const (
 	TextSmall  = 11.0

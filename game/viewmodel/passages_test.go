@@ -22,6 +22,12 @@ func openWith(t *testing.T, program string) *sim.Session {
 		`"days": 14, "days_since_regeneration": 2`, `"days": 1, "days_since_regeneration": 1`,
 		`{"id": "riser-seal", "severity": 0.4}`, ``,
 	).Replace(string(data))
+	return open(t, file, text)
+}
+
+// open opens a call and lives its history.
+func open(t *testing.T, file, text string) *sim.Session {
+	t.Helper()
 	s, err := sim.Open(file, []byte(text), 1)
 	require.NoError(t, err)
 	for s.Prepare(500) < 1 {
@@ -102,7 +108,7 @@ func flowOf(st *Stream, v *sim.View) (q float64) {
 // inBody takes a point to the manifold's drawing units.
 func inBody(s *Scene, p Pt) Pt {
 	o := s.Seats[sim.SeatPass]
-	return Pt{(p.X-o.X)/s.Unit + seatX[sim.SeatPass], (p.Y-o.PlateY)/s.Unit + plateY}
+	return Pt{(p.X-o.X)/s.Unit + seatX[sim.SeatPass], (p.Y-o.PlateY)/s.Unit + plateY - ringH}
 }
 
 // chamber returns the middle of the chamber above or below a seat that p lies in,
@@ -110,7 +116,7 @@ func inBody(s *Scene, p Pt) Pt {
 func chamber(s *Scene, p Pt) Pt {
 	o, q := s.Seats[sim.SeatPass], inBody(s, p)
 	middle := func(x, y float64) Pt {
-		return Pt{o.X + (x-seatX[sim.SeatPass])*s.Unit, o.PlateY + (y-plateY)*s.Unit}
+		return Pt{o.X + (x-seatX[sim.SeatPass])*s.Unit, o.PlateY + (y-plateY+ringH)*s.Unit}
 	}
 	for _, x := range seatX {
 		if math.Abs(q.X-x) <= roomW/2 && q.Y > roomY && q.Y < belowY {
@@ -225,7 +231,7 @@ func TestTubeOfACounterCurrentInjectorPassesTheInletsWater(t *testing.T) {
 	set.CounterCurrent = true
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	joined := map[sim.Path][]Src{
-		sim.PathDischarge: {Src(sim.PathDischarge), Src(sim.PathRiser), Src(sim.PathBrineSeat), Src(sim.PathMotiveSeat)},
+		sim.PathDischarge: {Src(sim.PathDischarge), SrcReturn, Src(sim.PathRiser), Src(sim.PathBrineSeat), Src(sim.PathMotiveSeat), SrcNozzle},
 		sim.PathInletSeat: {SrcFreeboard, Src(sim.PathBypassIn), Src(sim.PathInletSeat)},
 	}
 	seen := 0

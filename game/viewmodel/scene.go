@@ -19,6 +19,11 @@ const (
 	SrcFreeboard Src = Src(sim.NumPaths) + iota
 	SrcPlenum
 	SrcTank
+	SrcStreet   // supply before the shut-off
+	SrcManifold // drain passages before the drain control
+	SrcPort     // between brine seat and refill control
+	SrcNozzle   // between injector screen and nozzle
+	SrcReturn   // what leaves the injector's throat
 	NumSrc
 )
 
@@ -176,6 +181,8 @@ const (
 	ReadNext
 	ReadBypass
 	ReadGauge // Node says which
+	ReadAngle // of the drum
+	ReadNode  // the same as a bare number, on the passage itself
 )
 
 // Readout is a place for a lettering that changes.
@@ -206,6 +213,8 @@ type Scene struct {
 	Unit     float64 // CSS px per drawing unit
 	Tall     bool
 	Veiled   bool    // hardness is not shown
+	Layers   Layers  // those that are shown
+	TopPa    float64 // hard end of the scale of pressures
 	Heavy    float64 // width of outlines, CSS px
 	Thin     float64
 	Under    []Op // below the water
@@ -224,6 +233,7 @@ type Scene struct {
 	Tank     BrineTank
 	Chart    Chart // zero Box where there is no room
 	Labels   []Placed
+	Leads    [][2]Pt  // leader lines, from a lettering to what it names
 	Plates   []Placed // letterings in front of moving parts, on a cleared strip
 	Readouts []Readout
 	Hits     []Hit
@@ -237,6 +247,7 @@ type Scene struct {
 	DiscsOut bool   // the seats' discs have been taken out
 	FloatOut bool   // so has the safety float
 	CheckOut bool   // and so has the air check
+	below    bool   // the injector discharges below the bed
 	words    []Rect // letterings, which selection brackets keep off
 }
 

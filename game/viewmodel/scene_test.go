@@ -16,7 +16,7 @@ import (
 )
 
 // stages are the sizes the picture must be good at, in CSS px.
-var stages = [][2]float64{{1000, 640}, {927, 640}, {640, 484}, {695, 375}, {380, 368}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}, {350, 321}, {310, 308}}
+var stages = [][2]float64{{1000, 640}, {1249, 788}, {929, 608}, {380, 375}, {638, 420}, {927, 640}, {640, 484}, {695, 375}, {380, 368}, {700, 560}, {390, 430}, {390, 700}, {1600, 900}, {1280, 720}, {430, 500}, {374, 370}, {640, 360}, {820, 480}, {760, 1000}, {350, 321}, {310, 308}, {1673, 1148}}
 
 // testSetup is a unit of common size; its drum has one even lobe per open seat.
 func testSetup() *sim.Setup {
@@ -121,6 +121,17 @@ func requireApart(t *testing.T, s *Scene, all []lettering) {
 
 func TestLetteringsNeverOverlapNorLeaveTheStage(t *testing.T) {
 	eachStage(t, func(t *testing.T, s *Scene, m Measure) { requireApart(t, s, letterings(t, s, m)) })
+}
+
+func TestLeaderLinesCrossNoLettering(t *testing.T) {
+	eachStage(t, func(t *testing.T, s *Scene, m Measure) {
+		require.NotEmpty(t, s.Leads)
+		for _, l := range s.Leads {
+			for _, w := range letterings(t, s, m) {
+				require.False(t, crosses(l[0], l[1], w.r.Inset(0.5)), "%v strikes through %q %v", l, w.text, w.r)
+			}
+		}
+	})
 }
 
 func TestBracketsFrameEveryPartOffTheLetterings(t *testing.T) {

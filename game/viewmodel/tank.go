@@ -167,15 +167,18 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	b.hit(sim.PartRiser, x-riserW/2-3, top+20, riserW+6, base-top-30)
 	b.hit(sim.PartUpperDist, x-neckW/2, top-6, neckW, 24)
 	b.hit(sim.PartLowerDist, x-w*0.3, base-6, w*0.6, 26)
+	b.number(sim.NodeBedTop, x+w*0.3, top+42, x-w*0.3, top+42)
+	b.number(sim.NodeBedBottom, x+w*0.37, base+8, x-w*0.37, base+8)
 	b.keep(x-w/2-3, y, w+6, floor-y+3)
 	r := x + w/2 + 12
+	l := x - w/2 - 12
 	b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
 	if !b.s.Tall {
-		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).lead(b, x+w/2-16, top+56).soft()
+		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).or(b, 1, l, top+52).lead(b, x+w/2-16, top+56).leadLeft(b, x-w/2+16, top+56).soft()
 	}
-	b.label("resin bed", "bed", 0, r, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62)
-	b.label("riser tube", "riser", 0, r, base-bed*0.3).lead(b, x+riserW/2, base-bed*0.3)
-	b.label("lower distributor", "", 0, r, base+10).lead(b, x+w*0.2, base+8)
+	b.label("resin bed", "bed", 0, r, base-bed*0.62).or(b, 1, l, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62).leadLeft(b, x-w/2+12, base-bed*0.62)
+	b.label("riser tube", "riser", 0, r, base-bed*0.3).or(b, 1, l, base-bed*0.3).lead(b, x+riserW/2, base-bed*0.3).leadLeft(b, x-riserW/2, base-bed*0.3)
+	b.label("lower distributor", "", 0, r, base+10).or(b, 1, l, base+10).lead(b, x+w*0.2, base+8).leadLeft(b, x-w*0.2, base+8)
 }
 
 // drainLine draws the hose from the body's underside at (x, y) to the air gap
@@ -190,7 +193,7 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 	if b.open(sim.PartDrainLine) {
 		b.drainOff(x, y, ex, ey)
 	} else {
-		b.pipe(src, 11, 2, xy...)
+		b.pipe(src, hoseW, hoseWall, xy...)
 		b.flush()
 		b.flow(src, 12.7, 11, of(sim.PathDrain), xy...).Beads = true
 		b.keep(x-10, y, ex-x+20, 33)

@@ -69,6 +69,10 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 		return say.Text("canvas.bypass-" + v.Bypass)
 	case ReadGauge:
 		return PressureText(v.PressurePa[r.Node], units)
+	case ReadAngle:
+		return fmt.Sprintf("%.0f°", math.Mod(math.Floor(v.DrumDeg+0.5), 360))
+	case ReadNode:
+		return numberText(v.PressurePa[r.Node], units)
 	}
 	return ""
 }

@@ -20,18 +20,20 @@ const (
 	roomY   = 57.0  // ceiling of the chambers above the seats
 	plateY  = 87.0  // top of the seat plate
 	plateH  = 9.0   // its thickness
+	ringH   = 2.5   // height of the edge round a port
 	belowY  = 118.0 // floor of the chambers below the seats
 	riserY  = 141.0 // riser gallery, and the axis of the injector
 	bedY    = 174.0 // bed top gallery
 
-	roomW   = 42.0 // width of a chamber
-	portW   = 20.0 // width of a port
-	passW   = 18.0 // width of a passage
-	drainX  = 18.0 // drain passage down the left side
-	riserX  = 214.0
-	riserW  = 20.0 // bore of the riser tube
-	neckW   = 66.0 // bore of the tank neck
-	seatTop = 13.0 // lift of a disc
+	roomW     = 42.0 // width of a chamber
+	portW     = 20.0 // width of a port
+	passW     = 18.0 // width of a passage
+	drainX    = 18.0 // drain passage down the left side
+	drainCtlY = roomY + 70
+	riserX    = 214.0
+	riserW    = 20.0 // bore of the riser tube
+	neckW     = 66.0 // bore of the tank neck
+	seatTop   = 13.0 // lift of a disc
 )
 
 // seatX places the seats along the row.
@@ -85,11 +87,26 @@ func (b *builder) valve(x, y float64) {
 	}
 	b.valveFlows()
 	b.valveTrim()
+	b.fittings()
+	b.valveNumbers()
 	b.ox, b.oy = ox, oy
 }
 
+// body draws the three parts that the passages are cut into: neighbours are hatched
+// in opposite directions, as drawings of sections have it (ISO 128-50, from memory).
 func (b *builder) body() {
-	b.cut(b.line(0, 0, bodyW, 0, bodyW, bodyH, 0, bodyH), true)
+	const low, ear, wide = plateY + plateH, 7.0, 10.0
+	for _, x := range []float64{-wide, bodyW} { // flanges
+		b.face(Cut, b.line(x, plateY-ear, x+wide, plateY-ear, x+wide, low+ear, x, low+ear))
+	}
+	b.face(Cut, roundRect(b.rect(0, 0, bodyW, bodyH), 5*b.u))
+	b.hatchUnder([][]Pt{b.line(-wide, plateY-ear, 0, plateY-ear, 0, 1, bodyW, 1, bodyW, plateY-ear, bodyW+wide, plateY-ear, bodyW+wide, plateY, -wide, plateY)}, true)
+	b.hatchFine([][]Pt{b.line(0, plateY, bodyW, plateY, bodyW, low, 0, low)}, math.Max(2.6, 3.4*b.u), false)
+	b.hatchUnder([][]Pt{b.line(-wide, low, bodyW+wide, low, bodyW+wide, low+ear, bodyW, low+ear, bodyW, bodyH-1, 0, bodyH-1, 0, low+ear, -wide, low+ear)}, false)
+	for _, y := range []float64{plateY, low} { // where the parts meet
+		b.ink(b.s.Thin*1.3, Ink, b.line(-wide, y, bodyW+wide, y))
+	}
+	b.keep(-wide-1, plateY-ear-4, bodyW+2*wide+2, plateH+2*ear+8)
 	b.hit(sim.PartValve, 0, 0, bodyW, bodyH)
 	b.keep(0, 0, bodyW, bodyH)
 }
@@ -99,11 +116,11 @@ func (b *builder) seat8(s sim.Seat) {
 	up, down := Src(0), Src(s)
 	switch s {
 	case sim.SeatBackwash, sim.SeatRinse:
-		up = Src(sim.PathDrain)
+		up = SrcManifold
 	case sim.SeatOutlet:
 		up = Src(sim.PathBypassOut)
 	case sim.SeatBrine:
-		up = Src(sim.PathBrineLine)
+		up = SrcPort
 	default:
 		up = Src(sim.PathBypassIn)
 	}
@@ -123,22 +140,24 @@ func (b *builder) seat8(s sim.Seat) {
 	b.box(down, x-portW/2, plateY, portW, plateH)
 	b.box(down, x-roomW/2, plateY+plateH, roomW, belowY-plateY-plateH)
 	b.s.Seats[s] = Seat{
-		Seat: s, X: b.p(x, 0).X, PlateY: b.p(0, plateY).Y,
+		Seat: s, X: b.p(x, 0).X, PlateY: b.p(0, plateY-ringH).Y,
 		DiscW: 32 * b.u, DiscH: 7 * b.u, Lift: seatTop * b.u, StemW: 5 * b.u,
 	}
+	b.clear(x-16, plateY-seatTop-10, 32, seatTop+10)
 	b.hit(sim.PartSeats, x-roomW/2, roomY-4, roomW, belowY-roomY+8)
 }
 
 func (b *builder) upperGalleries() {
-	in, out, drain := Src(sim.PathBypassIn), Src(sim.PathBypassOut), Src(sim.PathDrain)
+	in, out := Src(sim.PathBypassIn), Src(sim.PathBypassOut)
 	pass, brine := seatX[sim.SeatPass], seatX[sim.SeatBrine]
 	b.channel(in, passW, 0, supplyY, pass, supplyY, pass, roomY+4)
 	b.box(in, pass, roomY+3, seatX[sim.SeatMotive]-pass, 20)
 	gap := riserX
 	b.channel(out, passW, 0, houseY, seatX[sim.SeatOutlet], houseY, seatX[sim.SeatOutlet], roomY+4)
 	b.channel(out, 14, pass, 107, gap, 107, gap, roomY+12, seatX[sim.SeatOutlet], roomY+12)
-	b.channel(drain, 14, seatX[sim.SeatRinse], roomY+14, drainX, roomY+14, drainX, bodyH)
-	b.channel(Src(sim.PathBrineLine), 13, brine, roomY+14, bodyW, roomY+14)
+	b.channel(SrcManifold, 14, seatX[sim.SeatRinse], roomY+14, drainX, roomY+14, drainX, drainCtlY)
+	b.channel(Src(sim.PathDrain), 14, drainX, drainCtlY, drainX, bodyH)
+	b.channel(SrcPort, 13, brine, roomY+14, bodyW, roomY+14)
 }
 
 func (b *builder) lowerGalleries() {
@@ -161,33 +180,35 @@ func (b *builder) riserTop() {
 	for _, k := range []float64{-1, 1} {
 		x := riserX + k*(riserW/2+1.5) - 1.5
 		b.top(Shell, b.rect(x, riserY+passW/2-1, 3, bodyH-riserY-passW/2+2).corners(), b.s.Thin)
+		b.seal(riserX+k*(riserW/2+5), riserY+passW/2+3.5)
 	}
 }
 
 func (b *builder) injector() {
-	sc, th := Src(sim.PathMotiveSeat), Src(sim.PathDischarge)
+	sc, th, back := Src(sim.PathMotiveSeat), Src(sim.PathDischarge), SrcReturn
 	motive, brine := seatX[sim.SeatMotive], seatX[sim.SeatBrine]
 	y := riserY
-	b.channel(sc, 16, motive, belowY-6, motive, y, nozzleX, y)
+	b.channel(sc, 16, motive, belowY-6, motive, y, screenX, y)
+	b.channel(SrcNozzle, 16, screenX, y, nozzleX, y)
 	b.box(Src(sim.PathBrineSeat), suctionL, y-15, suctionR-suctionL, 30)
 	b.box(Src(sim.PathBrineSeat), brine-7, belowY-4, 14, 16)
 	b.pool(Src(sim.PathBrineSeat), suctionR, y-15, throatX, y-3.5, throatX, y+3.5, suctionR, y+15)
 	b.box(th, throatX, y-3.5, throatE-throatX, 7)
-	b.pool(th, throatE, y-3.5, diffE, y-passW/2, diffE, y+passW/2, throatE, y+3.5)
+	b.pool(back, throatE, y-3.5, diffE, y-passW/2, diffE, y+passW/2, throatE, y+3.5)
 	inlet := seatX[sim.SeatInlet]
 	if b.set.CounterCurrent {
-		b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, returnUpX, bedY, returnUpX, y, inlet+8, y)
-		b.channel(th, passW, inlet-8, y, seatX[sim.SeatUpflow]-10, y)
+		b.channel(back, passW, diffE-1, y, returnX, y, returnX, bedY, returnUpX, bedY, returnUpX, y, inlet+8, y)
+		b.channel(back, passW, inlet-8, y, seatX[sim.SeatUpflow]-10, y)
 		return
 	}
-	b.channel(th, passW, diffE-1, y, returnX, y, returnX, bedY, inlet-24, bedY)
+	b.channel(back, passW, diffE-1, y, returnX, y, returnX, bedY, inlet-24, bedY)
 }
 
 // crossing draws the tube that takes a counter-current injector's discharge
 // through the inlet's passage, whose water goes round it, to the riser gallery.
 func (b *builder) crossing() {
 	x, half := seatX[sim.SeatInlet], passW/2+2
-	b.passage(Src(sim.PathDischarge), passW, 0, b.line(x-half, riserY, x+half, riserY))
+	b.passage(SrcReturn, passW, 0, b.line(x-half, riserY, x+half, riserY))
 	b.flush()
 	for _, k := range []float64{-1, 1} {
 		y := riserY + k*(passW/2+1.5) - 1.5
@@ -197,7 +218,7 @@ func (b *builder) crossing() {
 
 // nozzle draws the nozzle, which stands in the suction chamber.
 func (b *builder) nozzle() {
-	sc, y := Src(sim.PathMotiveSeat), riserY
+	sc, y := SrcNozzle, riserY
 	b.cutTop(b.line(nozzleX-1, y-12, suctionL, y-12, tipX, y-4, tipX, y+4, suctionL, y+12, nozzleX-1, y+12))
 	b.pool(sc, nozzleX-1, y-8, tipX-6, y-2, tipX-6, y+2, nozzleX-1, y+8)
 	b.box(sc, tipX-6, y-2, 6, 4)
@@ -225,7 +246,7 @@ func (b *builder) valveTrim() {
 	}
 	b.hit(sim.PartScreen, screenX-10, y-14, 18, 28)
 	b.hit(sim.PartInjector, nozzleX, y-16, diffE-nozzleX, 32)
-	dy := roomY + 70
+	dy := drainCtlY
 	if b.open(sim.PartDrainCtl) {
 		b.drainControlPocket(dy)
 	} else {
@@ -235,14 +256,27 @@ func (b *builder) valveTrim() {
 		}
 	}
 	b.hit(sim.PartDrainCtl, drainX-14, dy-18, 28, 36)
-	for _, s := range seatRow { // glands where the stems leave the body
-		b.top(Shell, b.rect(seatX[s]-6, -5, 12, 7).corners(), b.s.Thin)
-		b.under(Op{Kind: OpFill, Role: Shade, Pts: b.rect(seatX[s]-4, 0, 8, roomY).corners()})
-	}
 	b.valveLabels()
 }
 
+// valveNumbers says where the pressures inside the valve can be written.
+func (b *builder) valveNumbers() {
+	b.number(sim.NodeRiserTop, 146, riserY, 280, riserY)
+	b.number(sim.NodeThroat, throatX+10, riserY-19, throatX+10, riserY+18)
+	b.number(sim.NodeNozzleIn, nozzleX+2, riserY-17, nozzleX-4, riserY+18)
+	b.number(sim.NodeSuction, seatX[sim.SeatBrine], belowY-10)
+	b.number(sim.NodeScreen, seatX[sim.SeatMotive], belowY-10, seatX[sim.SeatMotive], riserY)
+	b.number(sim.NodeValveBrine, 596, roomY+14, 585, roomY+14)
+	b.number(sim.NodeDrainManifold, drainX, roomY+38)
+	b.number(sim.NodeDrainLine, drainX, bodyH-26)
+	b.number(sim.NodeValveIn, 210, supplyY, 120, supplyY)
+	b.number(sim.NodeValveOut, 90, houseY, 60, houseY)
+}
+
 func (b *builder) valveLabels() {
+	if b.s.Layers.Bare {
+		return
+	}
 	row := 1.22 * b.opt.textSize(b.s) / b.u
 	for i, s := range seatRow {
 		size := b.opt.textSize(b.s)
@@ -254,8 +288,8 @@ func (b *builder) valveLabels() {
 	mm := fmt.Sprintf("%.2f / %.2f mm", b.set.NozzleMM, b.set.ThroatMM)
 	mid := (seatX[sim.SeatBrine] + roomW/2 + bodyW) / 2
 	half := 0.62 * b.opt.small(b.s) / b.u
-	b.plate("injector", 94, mid, riserY-34-half)
-	b.plate(mm, 94, mid, riserY-34+half)
+	b.plate("injector", 94, mid, riserY-29-half)
+	b.plate(mm, 94, mid, riserY-29+half)
 	b.plate("screen", 43, 481, belowY-8)
 	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
 }

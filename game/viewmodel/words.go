@@ -2,6 +2,7 @@ package viewmodel
 
 import (
 	"math"
+	"strings"
 
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -190,14 +191,17 @@ func (b *builder) legendWide(x, y float64) {
 	p := b.p(x, y)
 	k := b.opt.small(b.s) / TextSmall
 	w := math.Min(170*k, 196*b.u)
-	if b.opt.Veiled {
-		b.word("hardness: not shown", p.X, p.Y+29*k, 0, InkSoft)
-	} else {
+	if scale, ok := b.scale(); ok {
 		b.scaleBar(Rect{p.X, p.Y + 16*k, w, 10 * k})
-		end, unit := b.hardnessScale()
-		b.word("hardness, "+unit, p.X, p.Y, 0, InkSoft)
-		b.word("0 soft", p.X, p.Y+29*k, 0, Ink)
-		b.word(end+" hard", p.X+w, p.Y+29*k, 1, Ink)
+		b.word(scale.title+", "+scale.unit, p.X, p.Y, 0, InkSoft)
+		b.word(strings.TrimSpace("0 "+scale.low), p.X, p.Y+29*k, 0, Ink)
+		b.word(strings.TrimSpace(scale.end+" "+scale.high), p.X+w, p.Y+29*k, 1, Ink)
+	} else {
+		b.word("hardness: not shown", p.X, p.Y+29*k, 0, InkSoft)
+	}
+	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70 * k})
+	if !b.s.Layers.grains() {
+		return
 	}
 	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
@@ -206,21 +210,26 @@ func (b *builder) legendWide(x, y float64) {
 	b.s.Legend.Air = Rect{x, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Air)
 	b.word("air", x+32*k, p.Y+50*k, 0, Ink)
-	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70 * k})
 }
 
 // legendTall explains the colours in one line centred on y.
 func (b *builder) legendTall(y float64) {
 	p := b.p(10, y)
 	top := p.Y - b.opt.small(b.s)*0.62
-	if b.opt.Veiled {
-		b.word("hardness: not shown", p.X, top, 0, InkSoft)
-	} else {
-		end, unit := b.hardnessScale()
-		b.word("soft", p.X, top, 0, Ink)
-		x := p.X + b.opt.Measure("soft", b.opt.small(b.s), false) + 5
+	if scale, ok := b.scale(); ok {
+		low, high := scale.low, scale.high+": "+scale.end+" "+scale.unit
+		if low == "" {
+			low, high = scale.title+" 0", scale.end+" "+scale.unit
+		}
+		b.word(low, p.X, top, 0, Ink)
+		x := p.X + b.opt.Measure(low, b.opt.small(b.s), false) + 5
 		b.scaleBar(Rect{x, p.Y - 5, 44, 10})
-		b.word("hard: "+end+" "+unit, x+49, top, 0, Ink)
+		b.word(high, x+49, top, 0, Ink)
+	} else {
+		b.word("hardness: not shown", p.X, top, 0, InkSoft)
+	}
+	if !b.s.Layers.grains() {
+		return
 	}
 	x := b.s.W - 8
 	sample := func(word string) Rect {
@@ -233,6 +242,22 @@ func (b *builder) legendTall(y float64) {
 	x -= 8
 	b.s.Legend.Brine = sample("brine")
 	b.sampleBox(b.s.Legend.Brine)
+}
+
+// colourScale is what the colours of the water stand for.
+type colourScale struct{ title, unit, low, high, end string }
+
+// scale returns what the legend explains, and whether there is anything.
+func (b *builder) scale() (c colourScale, ok bool) {
+	switch {
+	case b.s.Layers.Pressure:
+		_, unit := b.opt.Units.Scale(sim.UnitPressure)
+		return colourScale{title: say.Sim("pressure"), unit: unit, end: numberText(b.s.TopPa, b.opt.Units)}, true
+	case b.s.Veiled || b.s.Layers.Plain:
+		return c, false
+	}
+	end, unit := b.hardnessScale()
+	return colourScale{say.Sim("hardness"), unit, say.Sim("soft"), say.Sim("hard"), end}, true
 }
 
 func (b *builder) sampleBox(r Rect) {

@@ -114,6 +114,14 @@ var findings = []struct {
 	},
 }
 
+// Consequences are all that a finding can be.
+func Consequences() (list []Finding) {
+	for _, f := range findings {
+		list = append(list, f.Finding)
+	}
+	return list
+}
+
 // runs reports whether anything to speak of goes through the bed.
 func (t *Trial) runs() bool { return math.Abs(t.BedM3S) > runsM3S }
 

@@ -110,7 +110,7 @@ func Live(cfg plant.Config, p *valve.Program) (o Outcome, err error) {
 // taken up, eq.
 func toBreakthrough(m *plant.Model, s *plant.State) (eq float64) {
 	before := s.Ledger
-	s.HouseTap = bath
+	s.HouseTap = Bath
 	for end := s.TimeS + mostS; s.TimeS < end; {
 		live(m, s, stretchS)
 		m.Exchange(s)
@@ -144,7 +144,7 @@ func (o *Outcome) regenerate(m *plant.Model, s *plant.State) {
 // first is what the house gets first.
 func (o *Outcome) first(m *plant.Model, s *plant.State) {
 	hard := s.Ledger.HouseHardM3
-	s.HouseTap = bath
+	s.HouseTap = Bath
 	for end := s.TimeS + firstS; s.TimeS < end; {
 		live(m, s, 10)
 		o.ChlorideKgM3 = math.Max(o.ChlorideKgM3, float64(m.PathWater(s, plant.House).Anion()*chlorideKgMol))

@@ -35,8 +35,10 @@ type Trial struct {
 const (
 	trialS = 600
 	clearS = 60
-	bath   = 0.35 // opening of the tap
 )
+
+// Bath is the opening of the house tap that runs meanwhile.
+const Bath = 0.35
 
 // At takes a unit to a position of its program, as a regeneration started on a spent
 // bed does: s is left a moment after the drum has come to rest there, the controller
@@ -79,9 +81,9 @@ func live(m *plant.Model, s *plant.State, seconds float64) {
 func Try(m *plant.Model, s *plant.State, set Setting) Trial {
 	const stepS = 5
 	x := s.Clone()
-	m.Suffer(x, held(x.Cond, set))
+	Hold(m, x, set)
 	t := Trial{Setting: set}
-	x.HouseTap = bath
+	x.HouseTap = Bath
 	before, lost := x.Ledger, x.Bed.Lost
 	for end := x.TimeS + trialS; x.TimeS < end; {
 		dt := min(stepS, m.MaxStep(x), end-x.TimeS)
@@ -98,15 +100,16 @@ func Try(m *plant.Model, s *plant.State, set Setting) Trial {
 	return t
 }
 
-// held is a condition in which each seat stays as the setting has it.
-func held(c plant.Condition, set Setting) plant.Condition {
+// Hold keeps each seat of a unit as the setting has it, wherever the drum stands.
+func Hold(m *plant.Model, s *plant.State, set Setting) {
+	c := s.Cond
 	for seat, open := range set {
 		c.SeatHeld[seat], c.SeatCap[seat] = 0, 0
 		if open {
 			c.SeatHeld[seat], c.SeatCap[seat] = 1, 1
 		}
 	}
-	return c
+	m.Suffer(s, c)
 }
 
 // watch takes down what shows at a moment.

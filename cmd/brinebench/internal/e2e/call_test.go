@@ -183,7 +183,7 @@ func (b *tab) screenshotDebrief() {
 			b.run("scrolling", chromedp.Evaluate(fmt.Sprintf("document.querySelector(%q)?.scrollIntoView({behavior: 'instant'})", at), nil), chromedp.Sleep(frame))
 			b.screenshot(name)
 		}
-		require.False(b.t, eval[bool](b, "document.documentElement.scrollWidth > innerWidth"), "nothing sticks out sideways at %d px", s.width)
+		b.requireAccessible("the debrief")
 	}
 	b.resize(was)
 }

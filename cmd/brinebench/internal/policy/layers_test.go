@@ -32,6 +32,8 @@ var engine = []string{
 	"outfit",
 	"fault instrument instrument>fault",
 	"sizing sequence",
+	"outcome",
+	"marking",
 	"scenario record",
 	"call",
 	"signature",
@@ -70,8 +72,9 @@ var above = map[string][]string{
 	"game/study":     {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
 	"game/viewmodel": {"sim", "game/say"},
 	"game/view":      {"sim", "game", "game/say", "game/viewmodel", "assets"},
-	"game/panel":     {"sim", "game", "game/say", "game/study", "game/viewmodel"},
-	"wasm":           {"sim", "game", "game/say", "game/viewmodel", "game/study", "game/view", "game/panel", "assets", "scenarios"},
+	"game/cycle":     {"sim", "game", "game/study"},
+	"game/panel":     {"sim", "game", "game/cycle", "game/say", "game/study", "game/viewmodel"},
+	"wasm":           {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/panel", "assets", "scenarios"},
 	"wasm/worker":    {"sim", "scenarios"},
 
 	"cmd/brinebench":                   {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},

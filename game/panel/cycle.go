@@ -1,0 +1,266 @@
+//go:build js
+
+package panel
+
+import (
+	"math"
+	"syscall/js"
+	"time"
+
+	"brinebench/game/cycle"
+	"brinebench/game/say"
+	"brinebench/game/study"
+	"brinebench/sim"
+)
+
+// Cycle is the page on which a valve's sequence is practised.
+type Cycle struct {
+	Drill   *cycle.Drill
+	benches []Bench
+	open    func(bench string) (*sim.Cycle, error)
+	bench   string
+
+	kinds   []sim.ExerciseKind // asked for; the first is the one chosen, or all
+	set     sim.Seats          // of the answer under way, as are the next two
+	way     []sim.Path
+	steps   []sim.ProgramStep
+	begunMS float64
+	race    race
+	nowMS   float64
+	drawn   int
+	result  func() // tells the last answer again
+	shown   cycleLook
+}
+
+// cycleLook is what the words and figures of an answer depend on.
+type cycleLook struct {
+	si   bool
+	lang say.Lang
+}
+
+// Bench is a unit to practise on.
+type Bench struct{ ID, Title string }
+
+// race is practice against the clock.
+type race struct {
+	endMS        float64 // 0: none under way
+	right, asked int
+}
+
+const (
+	raceMS   = 120_000
+	cycleKey = "brinebench.sequence"
+	bestKey  = "brinebench.sequence.best"
+)
+
+// NewCycle fills the page for practice on the first of the benches.
+func NewCycle(benches []Bench, open func(bench string) (*sim.Cycle, error)) (*Cycle, error) {
+	c := &Cycle{benches: benches, open: open, kinds: sim.ExerciseKinds(), drawn: -1}
+	if err := c.take(benches[0].ID); err != nil {
+		return nil, err
+	}
+	if text, _ := stored(cycleKey); text != "" {
+		if record, err := study.Decode("sequence", []byte(text)); err == nil {
+			c.Drill.Progress = record
+		}
+	}
+	c.Drill.SetLook(FirstLook())
+	body := node{document.Get("body")}
+	body.on("click", c.clicked)
+	body.on("change", c.changed)
+	c.next()
+	c.Sync(0)
+	js.Global().Set("brinebenchReady", true)
+	return c, nil
+}
+
+// take takes up a bench; the record and the look stay.
+func (c *Cycle) take(bench string) error {
+	unit, err := c.open(bench)
+	if err != nil {
+		return err
+	}
+	d := cycle.New(unit)
+	if c.Drill != nil {
+		d.Progress = c.Drill.Progress
+		d.SetLook(c.Drill.Look())
+	}
+	c.Drill, c.bench, c.drawn = d, bench, -1
+	return nil
+}
+
+// Sync brings the page up to the drill. Call it every frame.
+func (c *Cycle) Sync(nowMS float64) {
+	c.nowMS = nowMS
+	c.runRace()
+	if c.drawn == c.Drill.Changes() {
+		return
+	}
+	c.drawn = c.Drill.Changes()
+	c.syncLook()
+	c.fillSetup()
+	c.fillQuestion()
+}
+
+// syncLook shows a look that has changed; the last answer is told again in its words.
+func (c *Cycle) syncLook() {
+	l := c.Drill.Look()
+	showLook(l)
+	if l.Lang != say.Spoken() {
+		say.Speak(l.Lang)
+		js.Global().Call("brinebenchSpeak", string(l.Lang))
+	}
+	if was := (cycleLook{l.SI, l.Lang}); was != c.shown {
+		c.shown = was
+		if c.result != nil {
+			c.result()
+		}
+	}
+}
+
+// next takes up the next exercise.
+func (c *Cycle) next() {
+	c.Drill.Next(c.kinds, time.Now().Unix())
+	c.begin()
+}
+
+// begin clears the answer for the exercise taken up.
+func (c *Cycle) begin() {
+	c.set, c.way, c.steps, c.begunMS, c.result = sim.Seats{}, nil, nil, c.nowMS, nil
+	if c.Drill.Exercise().Kind == sim.BuildProgram {
+		c.steps = []sim.ProgramStep{{Stop: c.stops()[1].ID, Seconds: 600}}
+	}
+	byID("answer").become()
+	byID("live").text("")
+}
+
+// answered enters an answer, 0..100, and says it.
+func (c *Cycle) answered(score float64, tell func() []node) {
+	c.Drill.Answer(score, time.Now().Unix(), (c.nowMS-c.begunMS)/1000)
+	store(cycleKey, string(c.Drill.Progress.Encode()))
+	if c.race.endMS > 0 {
+		c.race.asked++
+		if score == 100 {
+			c.race.right++
+		}
+	}
+	c.result = func() {
+		head := say.Text("cycle.wrong")
+		switch {
+		case score == 100:
+			head = say.Text("cycle.right")
+		case score > 0:
+			head = say.Text("cycle.partly", int(math.Round(score)))
+		}
+		box := byID("answer")
+		box.become(el("h3", attrs{"tabindex": "-1", "data-right": decimals(score, 0)}, head), tell(),
+			el("div", attrs{"class": "pushes"}, button(say.Text("cycle.next"), attrs{"class": "main", "data-cycle": "next"})))
+	}
+	c.result()
+	byID("live").text(byID("answer").Get("firstChild").Get("textContent").String())
+}
+
+// runRace ends practice against the clock when its time is over.
+func (c *Cycle) runRace() {
+	if c.race.endMS == 0 {
+		return
+	}
+	left := int(math.Ceil((c.race.endMS - c.nowMS) / 1000))
+	byID("race-left").text(say.Text("cycle.left", max(left, 0), c.race.right))
+	if left > 0 {
+		return
+	}
+	best := c.race.right
+	if text, _ := stored(bestKey); text != "" {
+		best = max(best, int(js.Global().Call("parseInt", text, 10).Int()))
+	}
+	store(bestKey, decimals(float64(best), 0))
+	byID("live").text(say.Text("cycle.over", c.race.right, c.race.asked, best))
+	c.race.endMS = 0
+	c.fillSetup()
+}
+
+// clicked does what a button stands for.
+func (c *Cycle) clicked(e js.Value) {
+	hit := e.Get("target").Call("closest", "[data-cycle],[data-kind],[data-stop],[data-seat],[data-passage],[data-units],[data-theme-choice],[data-speak]")
+	if hit.IsNull() {
+		return
+	}
+	n := node{hit}
+	switch {
+	case n.data("cycle") != "":
+		c.act(n.data("cycle"))
+	case n.data("kind") != "":
+		c.choose(n.data("kind"))
+	case n.data("stop") != "":
+		c.nameStop(n.data("stop"))
+	case n.data("seat") != "":
+		c.turnSeat(n)
+	case n.data("passage") != "":
+		c.addPassage(n)
+	default:
+		l := c.Drill.Look()
+		c.Drill.SetLook(chosenLook(l, n.data("units"), n.data("themeChoice"), n.data("speak")))
+	}
+	c.Sync(c.nowMS)
+}
+
+func (c *Cycle) act(id string) {
+	switch id {
+	case "next":
+		c.next()
+		byID("question-h").Call("focus")
+	case "check":
+		c.check()
+	case "undo":
+		if len(c.way) > 0 {
+			c.way = c.way[:len(c.way)-1]
+			c.fillQuestion()
+		}
+	case "race":
+		c.race = race{endMS: c.nowMS + raceMS}
+		c.next()
+	case "race-stop":
+		c.race.endMS = c.nowMS
+	case "add", "drop":
+		c.changeSteps(id)
+	}
+}
+
+// check answers what is not answered by one press.
+func (c *Cycle) check() {
+	if c.Drill.Answered() {
+		return
+	}
+	switch c.Drill.Exercise().Kind {
+	case sim.SetSeats:
+		c.checkSeats()
+	case sim.TracePath:
+		c.checkPath()
+	case sim.BuildProgram:
+		c.checkProgram()
+	}
+}
+
+// choose picks a kind of exercise, or all.
+func (c *Cycle) choose(kind string) {
+	c.kinds = sim.ExerciseKinds()
+	if kind != "all" {
+		c.kinds = []sim.ExerciseKind{sim.ExerciseKind(kind)}
+	}
+	c.next()
+}
+
+// changed takes what lists and fields are set to.
+func (c *Cycle) changed(e js.Value) {
+	n := node{e.Get("target")}
+	switch {
+	case n.Get("id").String() == "bench":
+		if c.take(n.Get("value").String()) == nil {
+			c.next()
+		}
+	case n.data("step") != "":
+		c.setStep(n)
+	}
+	c.Sync(c.nowMS)
+}

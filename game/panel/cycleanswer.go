@@ -1,0 +1,187 @@
+//go:build js
+
+package panel
+
+import (
+	"math"
+	"slices"
+
+	"brinebench/game"
+	"brinebench/game/say"
+	"brinebench/sim"
+)
+
+// why says what a position is for.
+func (c *Cycle) why(stop string) node {
+	for _, s := range c.Drill.Unit().Program().Stops {
+		if s.ID == stop {
+			return el("p", nil, el("strong", nil, say.Sim(s.Name)+". "), say.Sim(s.Why))
+		}
+	}
+	panic("panel: no position " + stop)
+}
+
+// nameStop answers which position it is.
+func (c *Cycle) nameStop(stop string) {
+	if c.Drill.Answered() {
+		return
+	}
+	e, score := c.Drill.Exercise(), 0.0
+	if stop == e.Stop {
+		score = 100
+	}
+	c.answered(score, func() (list []node) {
+		if stop != e.Stop {
+			list = append(list, el("p", nil, say.Text("cycle.it-is-not", c.stopName(stop))))
+		}
+		return append(list, c.why(e.Stop))
+	})
+}
+
+// checkSeats answers a setting by what the unit does with it.
+func (c *Cycle) checkSeats() {
+	e, set := c.Drill.Exercise(), c.set
+	right, got, found := c.Drill.Unit().TrySeats(e.Stop, set)
+	score := 0.0
+	if len(found) == 0 {
+		score = 100
+	}
+	c.answered(score, func() []node {
+		list := []node{}
+		if len(found) > 0 {
+			findings := el("dl", attrs{"class": "findings"})
+			for _, f := range found {
+				findings.add(el("dt", attrs{"data-finding": f.ID}, say.Sim(f.What)), el("dd", nil, say.Sim(f.Why)))
+			}
+			list = append(list, findings)
+		} else if set != c.Drill.Unit().Right(e.Stop) {
+			list = append(list, el("p", nil, say.Text("cycle.as-well")))
+		}
+		return append(list, c.trialTable(&right, &got), c.rightSeats(e.Stop), c.why(e.Stop))
+	})
+}
+
+func (c *Cycle) rightSeats(stop string) node {
+	text := ""
+	for seat, open := range c.Drill.Unit().Right(stop) {
+		if open {
+			if text != "" {
+				text += ", "
+			}
+			text += say.Sim(sim.Seat(seat).String())
+		}
+	}
+	return el("p", nil, say.Text("cycle.right-seats", text))
+}
+
+// trialTable sets a setting beside the right one.
+func (c *Cycle) trialTable(right, got *sim.SeatTrial) node {
+	l := c.Drill.Look()
+	body := el("tbody", nil)
+	row := func(id, yours, theirs string) {
+		body.add(el("tr", nil, el("th", attrs{"scope": "row"}, say.Text("cycle.row."+id)), el("td", nil, yours), el("td", nil, theirs)))
+	}
+	flow := func(x float64) string { return l.Quantity(math.Max(x, 0), sim.UnitFlow) }
+	bed := func(x float64) string {
+		switch {
+		case x > 1e-6:
+			return say.Text("cycle.down", l.Quantity(x, sim.UnitFlow))
+		case x < -1e-6:
+			return say.Text("cycle.up", l.Quantity(-x, sim.UnitFlow))
+		}
+		return "–"
+	}
+	row("house", flow(got.HouseM3S), flow(right.HouseM3S))
+	row("hard", l.Quantity(got.HardMolM3, sim.UnitHardness), l.Quantity(right.HardMolM3, sim.UnitHardness))
+	row("salt", l.Quantity(got.SaltKgM3, sim.UnitContent), l.Quantity(right.SaltKgM3, sim.UnitContent))
+	row("drain", flow(got.DrainM3S), flow(right.DrainM3S))
+	row("bed", bed(got.BedM3S), bed(right.BedM3S))
+	row("lift", percent(got.Expansion), percent(right.Expansion))
+	row("tank", c.volume(got.DrawnM3), c.volume(right.DrawnM3))
+	return table(say.Text("cycle.trial"), []string{say.Text("cycle.trial"), say.Text("cycle.yours"), say.Text("cycle.theirs")}, body)
+}
+
+// volume writes a volume, with its sign.
+func (c *Cycle) volume(m3 float64) string { return volumeIn(c.Drill.Look(), m3) }
+
+func volumeIn(l game.Look, m3 float64) string {
+	if l.SI {
+		return say.Number(1e3*m3, 1) + " L"
+	}
+	return say.Number(m3/3.785411784e-3, 1) + " gal"
+}
+
+// checkPath answers a way.
+func (c *Cycle) checkPath() {
+	e, mine := c.Drill.Exercise(), slices.Clone(c.way)
+	right := c.Drill.Unit().Trace(e.Stop, e.Way)
+	n := 0
+	for n < min(len(mine), len(right)) && mine[n] == right[n] {
+		n++
+	}
+	score := math.Floor(100 * float64(n) / float64(max(len(mine), len(right), 1)))
+	c.answered(score, func() []node {
+		l := el("ol", attrs{"class": "way"})
+		for i, p := range right {
+			item := el("li", nil, passageName(p))
+			if i == n && n < len(right) && score < 100 {
+				item.add(" ", el("strong", nil, say.Text("cycle.here")))
+			}
+			l.add(item)
+		}
+		return []node{l, c.why(e.Stop)}
+	})
+}
+
+// checkProgram answers a program by what it makes of a spent bed.
+func (c *Cycle) checkProgram() {
+	good, got, errs := c.Drill.Unit().TryProgram(c.steps)
+	if len(errs) > 0 {
+		byID("answer").become(el("p", attrs{"class": "refused"}, say.Text("cycle.not-run")))
+		return
+	}
+	score := programScore(&good, &got)
+	c.answered(score, func() []node { return []node{c.outcomeTable(&good, &got)} })
+}
+
+// programScore takes a quarter off for each thing that a program leaves undone: our
+// choice.
+func programScore(good, got *sim.CycleOutcome) float64 {
+	score := 100.0
+	for _, bad := range []bool{
+		got.RegainedEq < 0.95*good.RegainedEq,
+		got.ChlorideKgM3 > max(0.5, 1.5*good.ChlorideKgM3) || got.FirstHardM3 > good.FirstHardM3+1e-3,
+		got.BrineKg < 0.8*good.BrineKg || got.LostShare > good.LostShare+1e-3,
+		got.WaterM3 > 1.3*good.WaterM3 || got.AwayS > 1.5*good.AwayS,
+	} {
+		if bad {
+			score -= 25
+		}
+	}
+	return score
+}
+
+func (c *Cycle) outcomeTable(good, got *sim.CycleOutcome) node {
+	l := c.Drill.Look()
+	body := el("tbody", nil)
+	row := func(id, yours, theirs string) {
+		body.add(el("tr", attrs{"data-outcome": id}, el("th", attrs{"scope": "row"}, say.Text("cycle.out."+id)), el("td", nil, yours), el("td", nil, theirs)))
+	}
+	row("regained", capacityIn(l, got.RegainedEq), capacityIn(l, good.RegainedEq))
+	row("salt", l.Quantity(got.SaltKg, sim.UnitWeight), l.Quantity(good.SaltKg, sim.UnitWeight))
+	row("water", c.volume(got.WaterM3), c.volume(good.WaterM3))
+	row("time", say.Text("minutes", decimals(got.AwayS/60, 0)), say.Text("minutes", decimals(good.AwayS/60, 0)))
+	row("chloride", l.Quantity(got.ChlorideKgM3, sim.UnitContent), l.Quantity(good.ChlorideKgM3, sim.UnitContent))
+	row("hard", c.volume(got.FirstHardM3), c.volume(good.FirstHardM3))
+	row("brine", l.Quantity(got.BrineKg, sim.UnitWeight), l.Quantity(good.BrineKg, sim.UnitWeight))
+	return table(say.Text("cycle.outcome"), []string{say.Text("cycle.outcome"), say.Text("cycle.yours"), say.Text("cycle.unit-own")}, body)
+}
+
+// capacityIn writes an exchange in kilograins or equivalents.
+func capacityIn(l game.Look, eq float64) string {
+	if l.SI {
+		return say.Number(eq, 1) + " eq"
+	}
+	const eqPerKilograin = 2 * 64.79891e-6 * 1000 / 100.0869e-3
+	return say.Number(eq/eqPerKilograin, 1) + " kgr"
+}

@@ -1,0 +1,103 @@
+package sizing
+
+// Figure is one figure of a sizing, in the order in which they are worked out: each
+// follows from the job and those before it.
+type Figure int
+
+// The figures.
+const (
+	RawHardness Figure = iota
+	CompensatedHardness
+	DailyWater
+	DailyLoad
+	FixtureUnits
+	PeakFlow
+	ServiceFlow
+	ResinNeeded
+	Resin // of the tank that is chosen
+	ServiceLoss
+	PeakLoss
+	SaltDose
+	Capacity
+	Reserve
+	Interval
+	DrainControl
+	Nozzle
+	Throat
+	RefillControl
+	RefillTime
+	RegenerationWater
+	RegenerationsPerYear
+	SaltPerYear
+	SaltAdded // sodium, or potassium, to the water
+	EveryDays
+	SetHardness
+	SetCapacity
+	SetReserve
+	OverrideDays
+	NumFigures
+)
+
+// figures has for each figure its id, by which files and texts name it, its name, and
+// what it counts.
+var figures = [NumFigures]struct {
+	id, name string
+	kind     Kind
+}{
+	RawHardness:          {"hardness", "Hardness, converted", Hardness},
+	CompensatedHardness:  {"compensated_hardness", "Compensated hardness", Hardness},
+	DailyWater:           {"daily_water", "Water in a day", Volume},
+	DailyLoad:            {"daily_load", "Hardness in a day", Load},
+	FixtureUnits:         {"fixture_units", "Supply fixture units", Count},
+	PeakFlow:             {"peak_flow", "Peak flow by the code", Flow},
+	ServiceFlow:          {"service_flow", "Service flow", Flow},
+	ResinNeeded:          {"resin_needed", "Resin needed at the least dose", Bed},
+	Resin:                {"resin", "Resin of the tank chosen", Bed},
+	ServiceLoss:          {"service_loss", "Pressure loss at the service flow", Pressure},
+	PeakLoss:             {"pressure_loss", "Pressure loss at the peak by the code", Pressure},
+	SaltDose:             {"salt_dose", "Salt for a regeneration", Mass},
+	Capacity:             {"capacity", "Capacity", Load},
+	Reserve:              {"reserve", "Reserve", Load},
+	Interval:             {"interval", "Days between regenerations", Days},
+	DrainControl:         {"drain_control", "Drain flow control", Flow},
+	Nozzle:               {"nozzle", "Injector nozzle", Bore},
+	Throat:               {"throat", "Injector throat", Bore},
+	RefillControl:        {"refill_control", "Refill flow control", Flow},
+	RefillTime:           {"refill_time", "Refill time", Minutes},
+	RegenerationWater:    {"regeneration_water", "Water for a regeneration", Volume},
+	RegenerationsPerYear: {"regenerations_per_year", "Regenerations in a year", Count},
+	SaltPerYear:          {"salt_per_year", "Salt in a year", Mass},
+	SaltAdded:            {"sodium_added", "Sodium added to the water (potassium, where low sodium is wished)", Concentration},
+	EveryDays:            {"every_days", "Clock: regenerate every so many days", Days},
+	SetHardness:          {"set_hardness", "Demand: hardness", Hardness},
+	SetCapacity:          {"set_capacity", "Demand: capacity", Load},
+	SetReserve:           {"set_reserve", "Demand: reserve", Percent},
+	OverrideDays:         {"override_days", "Demand: at the latest after so many days", Days},
+}
+
+// ID is the stable name of the figure.
+func (f Figure) ID() string { return figures[f].id }
+
+// Name is what people call it.
+func (f Figure) Name() string { return figures[f].name }
+
+// Kind is what it counts.
+func (f Figure) Kind() Kind { return figures[f].kind }
+
+// Points is what it is worth of the 50 for figures.
+func (f Figure) Points() float64 { return rules[f].points }
+
+// Choice tells whether others may be as good: it is judged by what fits.
+func (f Figure) Choice() bool { return rules[f].choice }
+
+// Source is that of its rule.
+func (f Figure) Source() string { return rules[f].source }
+
+// Right reports whether a figure is near enough to what it should be.
+func (f Figure) Right(got, want float64) bool {
+	r := &rules[f]
+	const slack = 1e-9
+	below := max(float64(r.below*want), r.least) + float64(slack*want)
+	above := max(float64(r.above*want), r.least) + float64(slack*want)
+	return got >= want-below && got <= want+above
+}

@@ -1,0 +1,230 @@
+package sizing
+
+import (
+	"strconv"
+
+	"brinebench/sim/strict"
+	"brinebench/sim/unit"
+)
+
+// Kind is what a figure counts. Each has one SI unit, in which the engine computes.
+type Kind int
+
+// The kinds, with their unit in the engine.
+const (
+	Count         Kind = iota // a plain number
+	Percent                   // of a hundred
+	Hardness                  // mol/m³ of calcium and magnesium
+	Load                      // mol of calcium and magnesium
+	Volume                    // m³
+	Bed                       // m³, of resin
+	Dose                      // kg of salt for a m³ of bed
+	Strength                  // mol of hardness that a m³ of bed takes
+	Flow                      // m³/s
+	Pressure                  // Pa
+	Length                    // m
+	Distance                  // m, of pipes
+	Bore                      // m, of what is drilled in mm
+	Mass                      // kg
+	Concentration             // kg/m³
+	Temperature               // °C
+	Minutes                   // s
+	Days                      // s
+	numKinds
+)
+
+// Unit is one way to write a kind.
+type Unit struct {
+	Name   string
+	InSI   float64 // of one
+	OffSet float64 // of its zero, in SI
+}
+
+// units of each kind; US[0] and SI[0] are those that a solution is shown in.
+var units = [numKinds]struct{ US, SI []Unit }{
+	Count:   {[]Unit{{"", 1, 0}}, []Unit{{"", 1, 0}}},
+	Percent: {[]Unit{{"%", 1, 0}}, []Unit{{"%", 1, 0}}},
+	Hardness: {
+		[]Unit{{"gpg", unit.GPG, 0}},
+		[]Unit{
+			{"mmol/L", 1, 0},
+			{"mg/L as CaCO3", unit.MgPerLitreCaCO3, 0},
+			{"meq/L", unit.MeqPerLitre, 0},
+			{"dH", unit.GermanDegree, 0},
+			{"fH", unit.FrenchDegree, 0},
+			{"Clark", unit.Clark, 0},
+		},
+	},
+	Load: {
+		[]Unit{{"grain", unit.Grain / unit.MolarCaCO3, 0}, {"kilograin", 1000 * unit.Grain / unit.MolarCaCO3, 0}},
+		[]Unit{{"mol", 1, 0}, {"g as CaCO3", unit.Gram / unit.MolarCaCO3, 0}},
+	},
+	Volume: {
+		[]Unit{{"gal", unit.USGallon, 0}, {"ft3", unit.CubicFoot, 0}},
+		[]Unit{{"L", unit.Litre, 0}, {"m3", 1, 0}},
+	},
+	Flow: {
+		[]Unit{{"gpm", unit.GPM, 0}},
+		[]Unit{{"L/min", unit.LitrePerMinute, 0}, {"m3/h", unit.CubicMetrePerHr, 0}},
+	},
+	Bed:      {[]Unit{{"ft3", unit.CubicFoot, 0}, {"gal", unit.USGallon, 0}}, []Unit{{"L", unit.Litre, 0}, {"m3", 1, 0}}},
+	Dose:     {[]Unit{{"lb/ft3", unit.Pound / unit.CubicFoot, 0}}, []Unit{{"g/L", 1, 0}}},
+	Strength: {[]Unit{{"kilograin/ft3", unit.KilograinPerFt3, 0}}, []Unit{{"mol/L", 1e3, 0}}},
+	Distance: {[]Unit{{"ft", unit.Foot, 0}, {"in", unit.Inch, 0}}, []Unit{{"m", 1, 0}, {"cm", 0.01, 0}}},
+	Pressure: {[]Unit{{"psi", unit.PSI, 0}}, []Unit{{"kPa", unit.Kilopascal, 0}, {"bar", unit.Bar, 0}}},
+	Length:   {[]Unit{{"in", unit.Inch, 0}, {"ft", unit.Foot, 0}}, []Unit{{"cm", 0.01, 0}, {"m", 1, 0}, {"mm", unit.Millimetre, 0}}},
+	Bore:     {[]Unit{{"mm", unit.Millimetre, 0}, {"in", unit.Inch, 0}}, []Unit{{"mm", unit.Millimetre, 0}}},
+	Mass:     {[]Unit{{"lb", unit.Pound, 0}}, []Unit{{"kg", 1, 0}}},
+	Concentration: {
+		[]Unit{{"mg/L", 1e-3, 0}}, []Unit{{"mg/L", 1e-3, 0}},
+	},
+	Temperature: {[]Unit{{"F", 5.0 / 9, -160.0 / 9}}, []Unit{{"C", 1, 0}}},
+	Minutes:     {[]Unit{{"min", unit.Minute, 0}, {"s", 1, 0}}, []Unit{{"min", unit.Minute, 0}}},
+	Days:        {[]Unit{{"day", unit.Day, 0}}, []Unit{{"day", unit.Day, 0}}},
+}
+
+// System is a set of units to show figures in.
+type System int
+
+// The two systems.
+const (
+	US System = iota
+	SI
+)
+
+// Units returns the names of the units that a kind may be written in, the usual
+// one of the system first.
+func (k Kind) Units(s System) (names []string) {
+	for _, u := range k.units(s) {
+		names = append(names, u.Name)
+	}
+	return names
+}
+
+// units returns those of a system first, then those of the other.
+func (k Kind) units(s System) []Unit {
+	u := &units[k]
+	if s == SI {
+		return append(append([]Unit(nil), u.SI...), u.US...)
+	}
+	return append(append([]Unit(nil), u.US...), u.SI...)
+}
+
+// unitNamed finds a unit of a kind.
+func (k Kind) unitNamed(name string) (Unit, bool) {
+	for _, u := range k.units(US) {
+		if u.Name == name {
+			return u, true
+		}
+	}
+	return Unit{}, false
+}
+
+// In returns an SI value in a unit of the kind.
+func (u Unit) In(si float64) float64 { return (si - u.OffSet) / u.InSI }
+
+// SI returns a value in the unit as SI.
+func (u Unit) SI(v float64) float64 { return float64(v*u.InSI) + u.OffSet }
+
+// Amount is a figure as somebody wrote it.
+type Amount struct {
+	Value float64
+	Unit  string
+	SI    float64 // the same in the engine's unit
+}
+
+// AmountOf writes an SI value in a unit of a kind, which must be one of its own.
+func AmountOf(k Kind, si float64, name string) Amount {
+	u, ok := k.unitNamed(name)
+	if !ok {
+		panic("sizing: no unit is named " + name)
+	}
+	return Amount{u.In(si), name, si}
+}
+
+// amountIn is a value in a unit of a kind.
+func amountIn(k Kind, value float64, name string) Amount {
+	u, ok := k.unitNamed(name)
+	if !ok {
+		panic("sizing: no unit is named " + name)
+	}
+	return Amount{value, name, u.SI(value)}
+}
+
+// String writes the figure with its unit.
+func (a Amount) String() string { return spaced(number(a.Value), a.Unit) }
+
+// Text writes an SI value in the usual unit of a system.
+func (k Kind) Text(si float64, s System) string {
+	u := k.units(s)[0]
+	return spaced(number(u.In(si)), u.Name)
+}
+
+// both writes an SI value in both systems.
+func (k Kind) both(si float64) string { return k.Text(si, US) + " (" + k.Text(si, SI) + ")" }
+
+// Number writes an SI value in the usual unit of a system, without the unit.
+func (k Kind) Number(si float64, s System) string { return number(k.units(s)[0].In(si)) }
+
+func spaced(n, name string) string {
+	switch name {
+	case "":
+		return n
+	case "F", "C":
+		return n + " °" + name
+	case "dH", "fH", "Clark":
+		return n + " °" + name
+	}
+	return n + " " + name
+}
+
+// number writes four significant figures, never with an exponent.
+func number(v float64) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
+	if err != nil {
+		panic("sizing: " + err.Error())
+	}
+	if rounded == 0 {
+		rounded = 0 // no minus before it
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
+
+// unitField is the reader of a unit; a plain number needs none.
+func (k Kind) unitField(w *strict.Walk, to *string) strict.Field {
+	named := w.Text("unit", to, k.Units(US)...)
+	if k != Count {
+		return named
+	}
+	return strict.Field{Key: "unit", Optional: true, Read: func(at string, raw []byte) {
+		if string(raw) != `""` {
+			w.Fault(at, "%.40s is not \"\": a plain number has no unit", raw)
+		}
+	}}
+}
+
+// amount is the reader of {"value": …, "unit": …} of a kind within lo to hi, both in
+// the unit named for them. It tells the bounds in the unit that was written.
+func amount(w *strict.Walk, key string, k Kind, to *Amount, lo, hi float64, in string) strict.Field {
+	return strict.Field{Key: key, Read: func(at string, raw []byte) {
+		var a Amount
+		before := w.Clean()
+		w.Members(at, raw, []strict.Field{
+			{Key: "value", Read: func(at string, raw []byte) { w.Value(at, raw, &a.Value) }},
+			k.unitField(w, &a.Unit),
+		})
+		u, ok := k.unitNamed(a.Unit)
+		if !ok || (before && !w.Clean()) {
+			return
+		}
+		bounds, _ := k.unitNamed(in)
+		a.SI = u.SI(a.Value)
+		low, high := bounds.SI(lo), bounds.SI(hi)
+		const slack = 1e-9 // of rounding, where a bound is written in another unit
+		if !(a.SI >= low-float64(slack*(1+low)) && a.SI <= high+float64(slack*(1+high))) {
+			w.Fault(at+".value", "%s is outside %s to %s %s", a, number(u.In(low)), number(u.In(high)), a.Unit)
+			return
+		}
+		*to = a
+	}}
+}

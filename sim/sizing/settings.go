@@ -1,0 +1,71 @@
+package sizing
+
+import (
+	"math"
+
+	"brinebench/sim/unit"
+)
+
+// hair is what rounding may be off by where a figure is made whole.
+const hair = 1e-9
+
+// settings are the rules of what is set on a controller: whole numbers, on the safe side.
+var settings = [NumFigures]rule{
+	EveryDays: {
+		formula: "n rounded down, 1 to 14 (7 with iron)",
+		value:   func(j *Job, s *Sheet) float64 { return float64(j.clockDays(s) * unit.Day) },
+		with:    func(n terms) string { return n.of(Interval) },
+		below:   0.34, above: 0.01, source: practice, points: 1,
+	},
+	SetHardness: {
+		formula: "Hc rounded up to whole gpg",
+		value: func(_ *Job, s *Sheet) float64 {
+			return float64(math.Ceil(s.Value[CompensatedHardness]/unit.GPG-hair) * unit.GPG)
+		},
+		with:  func(n terms) string { return n.of(CompensatedHardness) },
+		below: 0.001, above: 0.06, least: 1.01 * unit.GPG, source: practice, points: 1,
+	},
+	SetCapacity: {
+		formula: "C rounded down to whole kilograin",
+		value: func(_ *Job, s *Sheet) float64 {
+			return float64(math.Max(1, math.Floor(s.Value[Capacity]/kilograin+hair)) * kilograin)
+		},
+		with:  func(n terms) string { return n.of(Capacity) },
+		below: 0.1, above: 0.05, source: practice, points: 1,
+	},
+	SetReserve: {
+		formula: "Cr ÷ C rounded up",
+		value: func(_ *Job, s *Sheet) float64 {
+			return math.Max(1, math.Min(90, math.Ceil(100*s.Value[Reserve]/math.Max(s.Value[SetCapacity], kilograin)-hair)))
+		},
+		with:  func(n terms) string { return n.of(Reserve) + " ÷ " + n.of(SetCapacity) },
+		below: 0.15, above: 0.3, least: 2, source: practice, points: 1,
+	},
+	OverrideDays: {
+		formula: "14, with iron 7",
+		value:   func(j *Job, _ *Sheet) float64 { return float64(j.mostDaysBetween() * unit.Day) },
+		with:    func(n terms) string { return number(n.j.mostDaysBetween()) },
+		below:   0.5, above: 0.01, source: practice, points: 1,
+	},
+}
+
+// clockDays is what a clock is set to, days.
+func (j *Job) clockDays(s *Sheet) float64 {
+	return math.Max(1, math.Min(j.mostDaysBetween(), math.Floor(s.Value[Interval]/unit.Day+hair)))
+}
+
+// daysBetween is how long the job's controller lets the bed go in the design's house, days.
+func (j *Job) daysBetween(s *Sheet) float64 {
+	if !j.Demand {
+		return j.clockDays(s)
+	}
+	return math.Max(1, math.Min(j.mostDaysBetween(), s.Value[Interval]/unit.Day))
+}
+
+// addedPerGPG is what is added to the water for each gpg taken out, kg/m³.
+func (j *Job) addedPerGPG() float64 {
+	if j.LowSodium {
+		return potassiumGPG
+	}
+	return sodiumPerGPG
+}

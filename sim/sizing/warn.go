@@ -1,0 +1,93 @@
+package sizing
+
+import (
+	"fmt"
+
+	"brinebench/sim/unit"
+)
+
+// Warning is what has to be seen to besides the softener, or what may hurt.
+type Warning struct {
+	ID     string
+	What   string
+	Source string
+}
+
+// Limits of the water and the supply for a softener.
+const (
+	mostIronMgL  = 5.0
+	someIronMgL  = 0.3 // 12VAC5-590-900: iron and manganese in the feed at most 0.3 mg/L
+	leastPH      = 6.5
+	mostPH       = 8.5
+	someChlorine = 1.0 // mg/L
+	hotC         = 38
+	leastPSI     = 20
+	mostPeakPSI  = 25
+	mostTDS      = 1000
+)
+
+// warnings tells what the sheet's steps do not.
+func (j *Job) warnings(s *Sheet) (list []Warning) {
+	add := func(id, source, format string, args ...any) {
+		list = append(list, Warning{id, fmt.Sprintf(format, args...), source})
+	}
+	j.waterWarnings(add)
+	j.supplyWarnings(s, add)
+	added := number(s.Value[SaltAdded] * 1e3)
+	if j.LowSodium {
+		add("low-sodium", practice, "Potassium chloride in place of salt adds %s mg/L of potassium, and a kitchen tap before the softener stays untreated for drinking. Who has to watch sodium or potassium, such as with weak kidneys, asks a doctor first.", added)
+	} else {
+		add("sodium", practice, "Softening adds %s mg/L of sodium. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out.", added)
+	}
+	add("drain", "ASME A112.1.2, from memory; IRC 2003 P2902.2.1, published, secondary", "The drain line ends in an air gap of twice its opening, 1 in at least.")
+	add("code", "the authority having jurisdiction", "This is for training. Local code, licensed practice and the equipment's own instructions govern. Water of unknown safety is tested and disinfected before it is softened.")
+	return list
+}
+
+func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
+	mgL := j.metals() * 1e3
+	switch {
+	case mgL > mostIronMgL:
+		add("iron-high", practice, "%s mg/L of iron and manganese is too much for a softener: it needs a filter for iron before it.", number(mgL))
+	case mgL > someIronMgL:
+		add("iron", "12VAC5-590-900: at most 0.3 mg/L in the feed, published", "%s mg/L of iron and manganese foul the resin: regenerate often, clean it in time, and never let air to the water before it. A filter for iron is better.", number(mgL))
+	}
+	if j.PH < leastPH {
+		add("ph-low", practice, "pH %s is sour: iron stays dissolved and pipes corrode. Neutralise the water first.", number(j.PH))
+	}
+	if j.PH > mostPH {
+		add("ph-high", practice, "pH %s is high: iron falls out in the bed and scale forms.", number(j.PH))
+	}
+	if mg := j.Chlorine.SI * 1e3; mg > someChlorine {
+		add("chlorine", practice, "%s mg/L of chlorine wears the resin: put carbon before it, or resin with more cross-links.", number(mg))
+	}
+	if j.Temperature.SI > hotC {
+		add("hot", practice, "Water of %s is too hot for tank, seals and hands: soften it cold. It scalds.", j.Temperature)
+	}
+	if tds := j.TDS.SI * 1e3; tds > mostTDS {
+		add("tds", practice, "%s mg/L of dissolved solids make a softener leak hardness, and it takes none of them away.", number(tds))
+	}
+}
+
+func (j *Job) supplyWarnings(s *Sheet, add func(id, source, format string, args ...any)) {
+	if j.reduced() {
+		add("pressure-high", "International Plumbing Code 604.8, from memory", "%s is over 80 psi (552 kPa): a pressure reducer before the unit, set to 60 psi (414 kPa), as this is worked out for. Relieve the pressure and see zero before anything is opened.", j.Static)
+	}
+	left := j.LeftPa(s, s.Value[ServiceFlow])
+	if left < leastPSI*unit.PSI {
+		add("pressure-low", "20 psi at a mixing shower: International Plumbing Code 604.3, from memory", "%s are left at the taps at the service flow: a booster pump, a wider service pipe or a larger unit.", Pressure.both(left))
+	}
+	if loss := s.Value[PeakLoss]; loss > mostPeakPSI*unit.PSI {
+		add("peak-loss", practice, "At the peak by the code the unit takes %s, more than %s: wider passages, or two units side by side, where so many fixtures really run together.", Pressure.both(loss), Pressure.both(mostPeakPSI*unit.PSI))
+	}
+	if j.ResidualAt.SI < s.Value[DrainControl] {
+		add("supply-small", "the job sheet", "The supply was seen to give %s only; backwash takes %s.", j.ResidualAt, Flow.both(s.Value[DrainControl]))
+	}
+}
+
+// LeftPa is the pressure left at the taps while a flow, m³/s, is drawn through the
+// sheet's unit.
+func (j *Job) LeftPa(s *Sheet, m3s float64) float64 {
+	const rho = 1000
+	return j.SupplyPa(m3s) - j.UnitLossPa(s, m3s) - float64(rho*unit.Gravity*houseRiseFt*unit.Foot)
+}
