@@ -54,7 +54,7 @@ func TestPanelsNeverWriteMarkup(t *testing.T) {
 func TestThemesKeepContrast(t *testing.T) {
 	style := readAll(t, "../wasm/style.css")
 	themes := regexp.MustCompile(`(?s):root[^{]*\{([^}]*--ground[^}]*)\}`).FindAllStringSubmatch(style, -1)
-	require.Len(t, themes, 2)
+	require.Len(t, themes, 3, "light, dark, and print, which is black on white")
 	for i, name := range []string{"light", "dark"} {
 		colour := map[string]float64{}
 		for _, m := range regexp.MustCompile(`--([\w-]+): #([0-9a-f]{6})`).FindAllStringSubmatch(themes[i][1], -1) {

@@ -10,32 +10,8 @@
   });
   let failed = false;
 
-  // What a person is told, in English; language.js takes it over with the other tongues.
-  const english = globalThis.brinebenchTold = {
-    "boot-fetching": "Fetching the program: {1} MB",
-    "boot-fetching-of": "Fetching the program: {1} of {2} MB",
-    "boot-starting": "Starting the program",
-    "boot-old": "This browser is too old",
-    "boot-old-text": "Brinebench needs WebAssembly, which any browser of the last few years has. Where it is switched off, allow it for this page.",
-    "boot-pieces": "The page is incomplete",
-    "boot-pieces-text": "The file wasm_exec.js is missing beside the page. Build the site again.",
-    "boot-fetch": "The program could not be fetched",
-    "boot-fetch-text": "Check the connection and load the page again.",
-    "boot-missing-text": "The server does not have it. Tell whoever runs the server, or build the site again.",
-    "boot-cut": "The program did not come whole",
-    "boot-cut-text": "The connection broke off on the way. Check it and load the page again.",
-    "boot-memory": "There is not enough memory",
-    "boot-memory-text": "Close other tabs and programs, and load the page again.",
-    "boot-damaged": "The program could not be started",
-    "boot-damaged-text": "The file brinebench.wasm is damaged, or from another build than the page.",
-    "boot-stopped": "The program has stopped",
-    "boot-stopped-text": "It met a fault of its own. Load the page again: a call that had begun is brought back.",
-    "boot-no-picture": "The drawing needs WebGL, which this browser does not offer (it may be switched off, or the graphics driver blocked). "
-      + "The call can be worked without it, from the panels and the strip charts.",
-  };
-  const word = (id, ...args) => globalThis.brinebenchWord
-    ? brinebenchWord(`boot-${id}`, ...args)
-    : args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), english[`boot-${id}`]);
+  // What a person is told: words.js has it, once it has been read.
+  const word = (id, ...args) => globalThis.brinebenchWord?.(id, ...args) ?? "";
 
   // loading shows a stage of the start; share is 0..1, or undefined when unknown.
   // The line that is read aloud changes with the stage and each quarter only.
@@ -93,7 +69,7 @@
     };
   }
 
-  const megabytes = (n) => (n / 1e6).toFixed(1);
+  const megabytes = (n) => (n / 1e6).toLocaleString(document.documentElement.lang, { minimumFractionDigits: 1, maximumFractionDigits: 1 });
 
   // The bytes to come. What the server names is the packed size, where it packs:
   // then the build's own list counts, which stands beside the program.
@@ -111,7 +87,7 @@
   function counted(answer, way) {
     const reader = answer.body.getReader();
     const show = () => {
-      if (document.readyState === "loading") return;
+      if (!globalThis.brinebenchWord) return; // the page, or its words, are still to come
       const known = way.total >= way.got;
       brinebenchLoading(word(known ? "fetching-of" : "fetching", megabytes(way.got), megabytes(way.total)),
         known ? way.got / way.total : undefined);

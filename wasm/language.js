@@ -6,8 +6,7 @@
   const english = "en";
   const marked = (attribute) => document.querySelectorAll(`[${attribute}]`);
 
-  // What the page and boot.js hold is English, and kept for when it is chosen again.
-  Object.assign(words[english], globalThis.brinebenchTold);
+  // What the page holds is English, and kept for when it is chosen again.
   for (const e of marked("data-say")) words[english][e.dataset.say] = e.textContent;
   for (const e of marked("data-say-label")) words[english][e.dataset.sayLabel] = e.getAttribute("aria-label");
 
@@ -15,7 +14,7 @@
 
   // brinebenchWord is a text of the page, with the arguments in the places {1}, {2} …
   globalThis.brinebenchWord = (id, ...args) =>
-    args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), words[spoken][id] ?? words[english][id]);
+    args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), words[spoken][id]);
 
   globalThis.brinebenchSpeak = (language) => {
     spoken = language;

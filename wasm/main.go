@@ -134,7 +134,7 @@ func (s *source) advance() {
 // Look returns how the canvas is to be drawn.
 func (s *source) Look() view.Look {
 	l := s.Game.Look()
-	look := view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
+	look := view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Lang: l.Lang, Reduced: l.ReducedMotion, Veiled: l.Veiled, Layers: viewmodel.Layers(l.Layers), Pace: s.Speed()}
 	if s.panels == nil {
 		look.Pace = 0
 	}

@@ -33,7 +33,8 @@
 
   const adopt = (canvas) => {
     canvas.setAttribute("role", "img");
-    canvas.setAttribute("aria-label", "Drawing of the softener: supply and bypass, control valve, resin tank, drain, brine tank. The panels say the same in words.");
+    canvas.dataset.sayLabel = "drawing";
+    canvas.setAttribute("aria-label", brinebenchWord("drawing"));
     canvas.removeAttribute("tabindex"); // named buttons of the page select the parts,
     canvas.focus = () => {};            // so the picture needs no key and takes none
     canvas.style.touchAction = "pan-x pan-y";

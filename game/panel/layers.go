@@ -2,28 +2,25 @@
 
 package panel
 
-import "brinebench/game"
-
-// layerWords are what the key's buttons say, and at length.
-var layerWords = map[string][2]string{
-	"water":    {"Water", "Water coloured by its hardness; brine and air as dots"},
-	"pressure": {"Pressure", "Passages coloured by their pressure, with its numbers"},
-	"exchange": {"Exchange", "The cells of the resin bed: on the left hardness that the resin holds, on the right hardness in the water"},
-	"names":    {"Names", "Names of the parts"},
-}
+import (
+	"brinebench/game"
+	"brinebench/game/say"
+)
 
 // buildLayers puts the key that switches the drawing's layers under it, and the
 // buttons of its size.
 func (p *Panels) buildLayers() {
-	key := el("div", attrs{"role": "group", "aria-label": "Layers of the drawing", "class": "keys"})
+	key := el("div", attrs{"role": "group", "aria-label": say.Text("layers.label"), "class": "keys"})
 	for _, id := range game.LayerIDs {
-		w := layerWords[id]
-		key.add(button("", attrs{"data-layer": id, "title": w[1]}, el("span", attrs{"class": "swatch", "aria-hidden": "true"}), w[0]))
+		key.add(button("", attrs{"data-layer": id, "title": say.Text("layer-words." + id)}, el("span", attrs{"class": "swatch", "aria-hidden": "true"}), say.Text("layer."+id)))
 	}
-	size := el("div", attrs{"role": "group", "aria-label": "Size of the drawing", "class": "keys"},
-		button("−", attrs{"data-zoom": "out", "aria-label": "Smaller"}),
-		button("+", attrs{"data-zoom": "in", "aria-label": "Larger, about the chosen part"}),
-		button("Whole", attrs{"data-zoom": "whole", "aria-label": "The whole drawing"}))
+	size := el("div", attrs{"role": "group", "aria-label": say.Text("zoom.label"), "class": "keys"},
+		button("−", attrs{"data-zoom": "out", "aria-label": say.Text("zoom.out")}),
+		button("+", attrs{"data-zoom": "in", "aria-label": say.Text("zoom.in")}),
+		button(say.Text("zoom.whole"), attrs{"data-zoom": "whole", "aria-label": say.Text("zoom.whole-words")}))
+	for _, old := range all("#layers") {
+		old.Call("remove")
+	}
 	byID("stage-box").add(el("div", attrs{"id": "layers"}, key, size))
 }
 

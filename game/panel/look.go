@@ -90,13 +90,18 @@ func (p *Panels) syncLook() {
 func (p *Panels) speak() {
 	say.Speak(p.game.Look().Lang)
 	js.Global().Call("brinebenchSpeak", string(say.Spoken()))
-	fields, unfolded := fieldsOnPage(), all("details[data-fold][open]")
+	fields := fieldsOnPage()
+	var unfolded []string
+	for _, fold := range all("details[data-fold][open]") {
+		section := node{fold.Call("closest", "[data-section]")}
+		unfolded = append(unfolded, "[data-section="+section.data("section")+"] [data-fold="+quote(fold.data("fold"))+"]")
+	}
 	p.build()
 	p.sayDebriefAgain()
 	p.sayDemoAgain()
 	fillFields(fields)
-	for _, was := range unfolded {
-		for _, fold := range all("#" + was.Get("parentElement").Get("parentElement").Get("id").String() + " [data-fold=" + quote(was.data("fold")) + "]") {
+	for _, selector := range unfolded {
+		for _, fold := range all(selector) {
 			fold.flag("open", true)
 		}
 	}

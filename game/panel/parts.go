@@ -20,7 +20,7 @@ func (p *Panels) buildParts() {
 		l := el("ul", attrs{"class": "parts"})
 		for _, info := range p.game.Setup().Parts {
 			if atPlace(info.ID, i) {
-				l.add(el("li", nil, button(say.Sim(info.Name), attrs{"data-part": string(info.ID), "aria-pressed": "false"})))
+				l.add(el("li", nil, button(say.Sim(info.Name), attrs{"data-part": string(info.ID), "data-open-word": say.Text("part.is-open"), "aria-pressed": "false"})))
 			}
 		}
 		if l.Get("childElementCount").Int() > 0 {
@@ -125,7 +125,7 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 			n := testButton(t, "data-test-at")
 			if t.Needs != "" {
 				n.set("data-needs", t.Needs)
-				n.add(el("small", attrs{"class": "needs"}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
+				n.add(el("small", attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 			}
 			b = append(b, n)
 		}

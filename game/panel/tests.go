@@ -17,7 +17,7 @@ func (p *Panels) buildTests() {
 			if atPlace(t.Where, i) && !isQuestion(&t) {
 				what := el("p", nil, el("span", attrs{"class": "what"}, say.Sim(t.What)))
 				if t.Needs != "" {
-					what.add(" ", el("span", attrs{"class": "needs"}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
+					what.add(" ", el("span", attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 				}
 				g.item(el("li", attrs{"data-needs": t.Needs}, testButton(t, "data-test"), what), p.partName(t.Where)+" "+say.Sim(t.Name)+" "+say.Sim(t.What))
 			}

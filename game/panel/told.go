@@ -16,7 +16,7 @@ func (p *Panels) tell(notices []game.Notice) {
 	var said []any
 	for _, n := range notices {
 		if n.Kind == game.NoticeUnsafe {
-			p.alert(n.Text)
+			p.alert(say.Sim(n.Text))
 			continue
 		}
 		said = append(said, el("span", attrs{"class": string(n.Kind)}, sentence(n.Text, n.Reading, p.game.Look()), " "))

@@ -1,6 +1,7 @@
 package say
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -25,6 +26,9 @@ type pattern struct {
 	places   []string
 	text     string // in the other language
 }
+
+// quantity is a number with its unit, as the page has written it already.
+var quantity = regexp.MustCompile(`^−?\d[\d.,\x{a0}]* \PZ{1,5}$`)
 
 // free is the place that takes any words.
 const free = "{text}"
@@ -156,7 +160,10 @@ func (e *engine) put(place, words string) (string, bool) {
 	if place == free || words == "" {
 		return words, true
 	}
-	return e.hear(words)
+	if text, ok := e.hear(words); ok {
+		return text, true
+	}
+	return words, quantity.MatchString(words)
 }
 
 // parted takes a text apart after a sentence, or a part of one, of the catalogue.

@@ -167,8 +167,8 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 			"Sal, atravesarla con una varilla distingue «Puente de sal» de «Papilla de sal alrededor del pozo»: 1,2 bits en 2 min.",
 		},
 		{
-			`"Salt bridge" is right. The readings you had by then support it with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. Less 4.0 for repairs that changed nothing (1).`,
-			"«Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan con 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
+			`"Salt bridge" is right. The readings you had by then support it with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. You said 50 %: that earns 2.5 of 10. Less 4.0 for repairs that changed nothing (1).`,
+			"«Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan con 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Usted dijo 50 %: eso suma 2,5 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
 		},
 		{"12 min: Drain line: cleaned. Drain line blocked: this puts it right. A larger drain control does not widen the line.", "12 min: Línea de drenaje: se limpió. Línea de drenaje tapada: esto lo corrige. Un control de drenaje más grande no ensancha la línea."},
 		{"told: Brine draw and slow rinse; the drum stands between two positions", "indica: Succión de salmuera y enjuague lento; el tambor está entre dos posiciones"},

@@ -18,8 +18,11 @@ import (
 // This file reads from the engine's sources all that it can say: texts, and
 // patterns of texts, whose places are written {}.
 
-// saying are the packages of the engine that speak to the page.
-var saying = strings.Fields("sim sim/call sim/debrief sim/expert sim/fault sim/instrument")
+// saying are the packages of the engine that speak to the page, and the drawing,
+// whose letterings are looked up in the same way.
+var saying = strings.Fields("sim sim/call sim/debrief sim/expert sim/fault sim/instrument " + drawing)
+
+const drawing = "game/viewmodel"
 
 // source is the speech of one package.
 type source struct {
@@ -69,7 +72,7 @@ func (s source) visit(n ast.Node) bool {
 			return false
 		case name == "refuse":
 			for _, format := range parts(n.Args[1]) {
-				s.say(filled(format))
+				s.say(format)
 			}
 			return false
 		case name == "strings.Join":
@@ -78,14 +81,33 @@ func (s source) visit(n ast.Node) bool {
 			}
 			ast.Inspect(n.Args[0], s.visit)
 			return false
+		case name == "say.Text", name == "b.readout", name == ".Measure":
+			return false
+		case s.pkg == drawing && slices.Contains(strings.Fields("say.Sim b.label b.note b.noteAs b.caption b.beside b.plate b.word"), name):
+			for _, arg := range n.Args {
+				s.note(arg, true)
+			}
+			return false
 		case s.pkg == "sim/instrument" && slices.Contains([]string{"look", "hardness", "pen", "iron", "gauge"}, name):
 			for _, arg := range n.Args[1:] {
 				s.note(arg, true)
 			}
 			return false
 		}
+	case *ast.AssignStmt:
+		for _, r := range n.Rhs {
+			if id, _ := literal(r); s.pkg == drawing && !strings.HasPrefix(id, "canvas.") {
+				s.note(r, true)
+			}
+		}
+	case *ast.RangeStmt:
+		if list, ok := n.X.(*ast.CompositeLit); ok && s.pkg == drawing {
+			for _, e := range list.Elts {
+				s.note(e, true)
+			}
+		}
 	case *ast.ReturnStmt:
-		if s.pkg == "sim/instrument" {
+		if s.pkg == "sim/instrument" || s.pkg == drawing {
 			for _, r := range n.Results {
 				s.note(r, true)
 			}
@@ -100,7 +122,7 @@ func (s source) visit(n ast.Node) bool {
 // note says what an expression gives, if it is a text; short takes single words too.
 func (s source) note(e ast.Expr, short bool) bool {
 	switch e := e.(type) {
-	case *ast.BasicLit, *ast.BinaryExpr:
+	case *ast.BasicLit, *ast.BinaryExpr, *ast.IndexExpr:
 	case *ast.CallExpr:
 		if called(e) != "fmt.Sprintf" {
 			return false
@@ -111,7 +133,7 @@ func (s source) note(e ast.Expr, short bool) bool {
 	found := false
 	for _, text := range parts(e) {
 		words := strings.ReplaceAll(text, "{}", "")
-		if strings.Trim(words, " {}") == "" {
+		if strings.Trim(words, " ") == "" || s.pkg == drawing && unitsOnly.MatchString(words) {
 			continue
 		}
 		if short || strings.Contains(strings.TrimSpace(text), " ") || starts.MatchString(words) || strings.HasPrefix(text, "{}") && words != "@" {
@@ -142,8 +164,10 @@ func called(c *ast.CallExpr) string {
 }
 
 var (
-	verb   = regexp.MustCompile(`%[-+#0-9.]*[a-z%]`)
-	starts = regexp.MustCompile(`^ ?[A-Z(]`) // a text, where it is a single word
+	verb = regexp.MustCompile(`%[-+#0-9.]*[a-z%]`)
+	// unitsOnly are texts of marks and units alone, which are the same in all languages.
+	unitsOnly = regexp.MustCompile(`^(\PL|\b(min|h|M|gpm)\b)*$`)
+	starts    = regexp.MustCompile(`^ ?[A-Z(]`) // a text, where it is a single word
 )
 
 // filled is a format with {} for its verbs.
@@ -164,7 +188,7 @@ func parts(e ast.Expr) []string {
 	switch e := e.(type) {
 	case *ast.BasicLit:
 		if text, err := strconv.Unquote(e.Value); err == nil && e.Kind == token.STRING {
-			return []string{text}
+			return []string{filled(text)}
 		}
 	case *ast.ParenExpr:
 		return parts(e.X)
@@ -184,7 +208,7 @@ func parts(e ast.Expr) []string {
 		case "fmt.Sprintf":
 			var all []string
 			for _, format := range parts(e.Args[0]) {
-				all = append(all, filled(format))
+				all = append(all, format)
 			}
 			return all
 		case "choose":
@@ -194,7 +218,10 @@ func parts(e ast.Expr) []string {
 		if table, ok := e.X.(*ast.CompositeLit); ok {
 			var all []string
 			for _, pair := range table.Elts {
-				all = append(all, parts(pair.(*ast.KeyValueExpr).Value)...)
+				if kv, ok := pair.(*ast.KeyValueExpr); ok {
+					pair = kv.Value
+				}
+				all = append(all, parts(pair)...)
 			}
 			return all
 		}

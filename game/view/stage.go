@@ -6,6 +6,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game"
+	"brinebench/game/say"
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
@@ -15,6 +16,7 @@ type Look struct {
 	Dark    bool
 	Strong  bool // more contrast
 	SI      bool // metric letterings
+	Lang    say.Lang
 	Veiled  bool // hardness is not shown
 	Layers  viewmodel.Layers
 	Reduced bool    // reduced motion: marks do not move
@@ -128,6 +130,7 @@ type signature struct {
 	w, h, scale float64
 	pal         *viewmodel.Palette
 	si          bool
+	lang        say.Lang
 	veiled      bool
 	layers      viewmodel.Layers
 	set         *sim.Setup
@@ -137,7 +140,7 @@ type signature struct {
 }
 
 func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
-	sig := signature{w: g.w, h: g.h, scale: g.scale, pal: g.pal, si: g.look.SI, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v), chosen: viewmodel.Sectioned(g.src.Selected(), v, g.w, g.h)}
+	sig := signature{w: g.w, h: g.h, scale: g.scale, pal: g.pal, si: g.look.SI, lang: g.look.Lang, veiled: g.look.Veiled, layers: g.look.Layers, set: set, call: set.CallID, inside: viewmodel.KeyOf(v), chosen: viewmodel.Sectioned(g.src.Selected(), v, g.w, g.h)}
 	if g.scene != nil && (sig == g.built || g.resizing(sig, dt)) {
 		g.follow(dt)
 		return
@@ -181,7 +184,7 @@ func (g *Stage) resizing(sig signature, dt float64) bool {
 
 func (g *Stage) drawLoading(screen *ebiten.Image) {
 	screen.Fill(g.pal.Role[viewmodel.Ground])
-	const word = "Setting up the unit …"
+	word := say.Text("canvas.loading")
 	w := measure(word, viewmodel.TextLarge, false)
 	drawText(screen, word, (g.w-w)/2, g.h/2-10, viewmodel.TextLarge, false, g.pal.Role[viewmodel.InkSoft], penOf(viewmodel.Whole, g.scale))
 }

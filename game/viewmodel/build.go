@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"math"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -34,6 +35,8 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	if opt.Measure == nil {
 		opt.Measure = estimate
 	}
+	read := opt.Measure
+	opt.Measure = func(text string, size float64, bold bool) float64 { return read(say.Sim(text), size, bold) }
 	s := &Scene{W: w, H: h, Tall: isTall(w, h), Veiled: opt.Veiled, Layers: opt.Layers.seen(opt.Veiled), TopPa: topOf(set.SupplyPa, opt.Units)}
 	s.below = set.CounterCurrent
 	b := &builder{s: s, set: set, opt: opt}
@@ -51,6 +54,7 @@ func Build(w, h float64, set *sim.Setup, opt Options) *Scene {
 	b.words()
 	b.inset()
 	s.DiscsOut, s.FloatOut, s.CheckOut = b.open(sim.PartSeats), b.open(sim.PartFloat), b.open(sim.PartAirCheck)
+	s.spoken()
 	return s
 }
 

@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"math"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -80,7 +81,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.label("meter", "", 0.5, x-54.5, yh-43).or(b, 0.5, x-57, yh+22)
 	b.label("to the house", "house", 0, 6, out-30).or(b, 0, 6, out+28)
 	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
-	b.readout(Readout{Kind: ReadBypass, At: b.p(px-13, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, "not bypassed")
+	b.readout(Readout{Kind: ReadBypass, At: b.p(px-13, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, say.Text("canvas.bypass-service"))
 }
 
 // houseTall draws the same plumbing below and left of the valve, its mains

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -100,13 +101,16 @@ func opened(p sim.Part, ail func(c *sim.Condition)) *sim.View {
 }
 
 func TestLetteringsStayApartWhenAPartIsOpen(t *testing.T) {
-	m := goMeasure(t)
-	for _, size := range stages {
-		for _, a := range withSound() {
-			p := a.part
-			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(p, a.make), Measure: m})
-			requireApart(t, s, letterings(t, s, m))
-			requireCard(t, s, m, string(p))
+	for _, lang := range say.Langs {
+		speak(t, lang)
+		m := goMeasure(t)
+		for _, size := range stages {
+			for _, a := range withSound() {
+				p := a.part
+				s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: opened(p, a.make), Measure: m})
+				requireApart(t, s, letterings(t, s, m))
+				requireCard(t, s, m, string(p))
+			}
 		}
 	}
 }

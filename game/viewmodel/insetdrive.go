@@ -108,12 +108,12 @@ func (b *builder) insetMotor(r Rect) {
 		b.top(Paper, circle(Pt{x, y}, 4), b.s.Thin*1.4)
 	}
 	size := b.opt.small(b.s)
-	text, role := "winding sound", InkSoft
+	text, brief, role := "winding sound", "sound", InkSoft
 	if c.MotorDead > 0.5 {
-		text, role = "winding open", Wrong
+		text, brief, role = "winding open", "open", Wrong
 	}
 	if b.opt.Measure(text, size, false) > left.W {
-		text = text[len("winding "):]
+		text = brief
 	}
 	b.noteAs(role, text, left.X+left.W/2, y+left.H*0.24+size)
 

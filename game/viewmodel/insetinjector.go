@@ -3,7 +3,6 @@ package viewmodel
 import (
 	"fmt"
 	"math"
-	"strings"
 )
 
 // off tells whether a share of a part's right size is another size.
@@ -45,12 +44,12 @@ func (b *builder) insetInjector(r Rect) {
 	low := y + h + 0.6*size
 	b.span(x(0), x(0.50), low)
 	b.span(x(0.56), x(0.70), low)
-	words := "nozzle %.2f mm"
+	nozzle, throatIs := "nozzle %.2f mm", "throat %.2f mm"
 	if b.opt.Measure("nozzle 0.00 mm", size, false) > 0.46*r.W {
-		words = "%.2f mm"
+		nozzle, throatIs = "%.2f mm", "%.2f mm"
 	}
-	b.note(fmt.Sprintf(words, b.set.NozzleMM*scale), x(0.25), low+0.9*size)
-	b.note(fmt.Sprintf(strings.Replace(words, "nozzle", "throat", 1), b.set.ThroatMM*scale), x(0.75), low+0.9*size)
+	b.note(fmt.Sprintf(nozzle, b.set.NozzleMM*scale), x(0.25), low+0.9*size)
+	b.note(fmt.Sprintf(throatIs, b.set.ThroatMM*scale), x(0.75), low+0.9*size)
 }
 
 // nozzleInset draws the nozzle; wear, 0..1, has cut its bore wider.

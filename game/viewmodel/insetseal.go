@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"math"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -13,7 +14,7 @@ func (b *builder) insetSeats(r Rect) {
 	cw, ch := r.W/4, r.H/2
 	for i, s := range seatRow {
 		cell := Rect{r.X + cw*float64(i%4), r.Y + ch*float64(i/4), cw, ch}
-		b.note(s.String(), cell.X+cw/2, cell.Y+ch-0.75*size)
+		b.note(b.curt(say.Sim(s.String()), size, cw-2), cell.X+cw/2, cell.Y+ch-0.75*size)
 		cell.H -= 1.5 * size
 		b.seatInset(cell.Inset(math.Min(cw, ch)*0.06), s)
 	}

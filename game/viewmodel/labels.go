@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"brinebench/game/say"
 )
 
 // Measure returns the width of a text in CSS px at a size in CSS px.
@@ -26,7 +28,7 @@ type label struct {
 // left, 0.5 its middle, 1 its right end; vertically the place is its middle.
 func (b *builder) label(text, short string, align, x, y float64) *label {
 	b.labels = append(b.labels, label{
-		text: text, short: short, at: []Pt{b.p(x, y)}, align: []float64{align},
+		text: say.Sim(text), short: say.Sim(short), at: []Pt{b.p(x, y)}, align: []float64{align},
 		size: b.opt.textSize(b.s), role: Ink,
 	})
 	return &b.labels[len(b.labels)-1]
@@ -71,6 +73,15 @@ func (b *builder) place() {
 			b.leader(l, r)
 		}
 	}
+}
+
+// curt shortens a word to what fits into a width, with a point for the rest.
+func (b *builder) curt(word string, size, w float64) string {
+	all := []rune(word)
+	for n := len(all); n > 0 && b.opt.Measure(word, size, false) > w; n-- {
+		word = string(all[:n-1]) + "."
+	}
+	return word
 }
 
 // written are the letterings that stand already; leader lines keep off them.

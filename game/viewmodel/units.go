@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -30,12 +31,15 @@ func PressureText(pa float64, units Units) string {
 // scale, as a number and a unit.
 func (b *builder) hardnessScale() (end, unit string) {
 	end, unit, _ = strings.Cut(b.opt.Units.Quantity(b.set.FeedHardnessMolM3, sim.UnitHardness), " ")
-	return strings.TrimSuffix(end, ".0"), unit
+	if b.s.Tall { // no room to say what as
+		unit = strings.TrimSuffix(unit, say.Text("unit.as-caco3"))
+	}
+	return strings.TrimSuffix(end, say.Number(0, 1)[1:]), unit
 }
 
 // printedFlow is the size printed on a flow control.
 func printedFlow(gpm float64) string {
-	return strings.TrimSuffix(fmt.Sprintf("%.2f", gpm), "0") + " gpm"
+	return strings.TrimSuffix(say.Number(gpm, 2), "0") + " gpm"
 }
 
 // SpanText writes a time span in s as minutes and seconds, or hours and minutes.
@@ -62,7 +66,7 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 	case ReadNext:
 		return nextText(v, r.Short)
 	case ReadBypass:
-		return map[string]string{"service": "not bypassed", "bypass": "bypassed", "shut": "bypass shut"}[v.Bypass]
+		return say.Text("canvas.bypass-" + v.Bypass)
 	case ReadGauge:
 		return PressureText(v.PressurePa[r.Node], units)
 	case ReadAngle:
@@ -79,15 +83,15 @@ func stationText(v *sim.View, set *sim.Setup, short bool) string {
 	c := &v.Controller
 	switch {
 	case c.Alarm && v.Face.Powered:
-		return "Alarm"
+		return say.Text("canvas.alarm")
 	case c.Station < 0 || c.Station >= len(set.Stations):
 		return ""
 	case c.Moving && !v.Face.Powered:
-		return "Between positions"
+		return say.Text("canvas.between")
 	}
-	name := set.Stations[c.Station].Name
+	name := say.Sim(set.Stations[c.Station].Name)
 	if short {
-		name, _, _ = strings.Cut(name, " and ")
+		name, _, _ = strings.Cut(name, say.Text("and"))
 	}
 	if c.Moving {
 		return "→ " + name
@@ -101,17 +105,17 @@ func remainingText(v *sim.View, units Units) string {
 	c, powered := &v.Controller, v.Face.Powered
 	switch {
 	case c.Alarm && powered:
-		return "position lost"
+		return say.Text("canvas.lost")
 	case c.Moving && powered:
-		return "motor running"
+		return say.Text("canvas.running")
 	case c.Moving:
-		return "motor stands"
+		return say.Text("canvas.stands")
 	case c.RemainingS > 0 && powered:
-		return SpanText(c.RemainingS) + " left"
+		return say.Text("canvas.left", SpanText(c.RemainingS))
 	case c.RemainingS > 0:
-		return "timer stands"
+		return say.Text("canvas.timer")
 	case c.Demand && powered && !c.Regenerating:
-		return units.Volume(c.RemainingM3) + " left"
+		return say.Text("canvas.left", units.Volume(c.RemainingM3))
 	}
 	return ""
 }
@@ -121,16 +125,14 @@ func clockText(v *sim.View, units Units) string {
 	if !v.Face.Powered {
 		return darkText(v)
 	}
-	return "clock " + units.Clock(v.Controller.ClockS)
+	return say.Text("canvas.clock", units.Clock(v.Controller.ClockS))
 }
-
-const notSet = "clock not set"
 
 func darkText(v *sim.View) string {
 	if v.Controller.Powered {
-		return "no power"
+		return say.Text("canvas.no-power")
 	}
-	return "unplugged"
+	return say.Text("canvas.unplugged")
 }
 
 // remainingTall has the time first where words follow it, so that they stand still
@@ -141,7 +143,7 @@ func remainingTall(v *sim.View, units Units) string {
 	}
 	clock := units.Clock(v.Controller.ClockS)
 	if v.Face.ClockLost {
-		clock += " " + notSet
+		clock += " " + say.Text("canvas.not-set")
 	}
 	if text := remainingText(v, units); text != "" {
 		return text + " · " + clock
@@ -153,23 +155,21 @@ func remainingTall(v *sim.View, units Units) string {
 // power does nothing.
 func nextText(v *sim.View, short bool) string {
 	c := &v.Controller
-	verb := "regenerates"
+	id := "canvas.regenerates"
 	if short {
-		verb = "next"
+		id = "canvas.next"
 	}
 	switch {
 	case !v.Face.Powered:
 		return ""
 	case v.Face.ClockLost:
-		return notSet
+		return say.Text("canvas.not-set")
 	case c.Alarm:
 		return ""
 	case c.Regenerating:
-		return "regenerating"
-	case c.DaysToRegen == 1:
-		return verb + " in 1 day"
-	case c.DaysToRegen > 1:
-		return fmt.Sprintf("%s in %d days", verb, c.DaysToRegen)
+		return say.Text("canvas.regenerating")
+	case c.DaysToRegen > 0:
+		return say.Text(id, c.DaysToRegen)
 	}
 	return ""
 }

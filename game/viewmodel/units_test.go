@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -19,7 +20,7 @@ func (u pageUnits) Scale(unit sim.Unit) (float64, string) {
 	case unit == sim.UnitPressure:
 		return 1 / 6894.757293, "psi"
 	case u.si:
-		return 100.0869, "mg/L as CaCO₃"
+		return 100.0869, "mg/L" + say.Text("unit.as-caco3")
 	}
 	return 100.0869 / 17.118061, "gpg"
 }
@@ -99,13 +100,16 @@ func TestFaceHoldsTheWordsOfEveryState(t *testing.T) {
 		{Controller: sim.ControllerView{Powered: true, Regenerating: true, Station: 2, RemainingS: 90}},
 		{Controller: sim.ControllerView{Powered: true, DaysToRegen: -1, Alarm: true}, Face: lost},
 	}
-	for _, size := range stages {
-		for _, si := range []bool{false, true} {
-			m, units := goMeasure(t), pageUnits{si}
-			s := Build(size[0], size[1], set, Options{Units: units, SI: si, Measure: m})
-			requireApart(t, s, letterings(t, s, m))
-			for _, v := range states {
-				requireApart(t, s, faceWords(t, s, v, set, units, m))
+	for _, lang := range say.Langs {
+		speak(t, lang)
+		for _, size := range stages {
+			for _, si := range []bool{false, true} {
+				m, units := goMeasure(t), pageUnits{si}
+				s := Build(size[0], size[1], set, Options{Units: units, SI: si, Measure: m})
+				requireApart(t, s, letterings(t, s, m))
+				for _, v := range states {
+					requireApart(t, s, faceWords(t, s, v, set, units, m))
+				}
 			}
 		}
 	}

@@ -4,8 +4,19 @@ import (
 	"math"
 	"strings"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
+
+// spoken writes the letterings in the language spoken. The code has them in English,
+// as the engine has its texts, and measures them as they will be read.
+func (s *Scene) spoken() {
+	for _, list := range [][]Placed{s.Labels, s.Plates, s.CardText} {
+		for i := range list {
+			list[i].Text = say.Sim(list[i].Text)
+		}
+	}
+}
 
 // controller draws the controller's face: station, time left, clock.
 func (b *builder) controller(x, y, w, h float64) {
@@ -22,7 +33,7 @@ func (b *builder) controller(x, y, w, h float64) {
 	line(ReadStation, 22, TextLarge, true, Ink, "Backwash")
 	station := &b.s.Readouts[len(b.s.Readouts)-1]
 	for i := range b.set.Stations {
-		lines, size := station.Lines("→ "+b.set.Stations[i].Name, b.opt.Measure)
+		lines, size := station.Lines("→ "+say.Sim(b.set.Stations[i].Name), b.opt.Measure)
 		for _, l := range lines {
 			station.Short = station.Short || b.opt.Measure(l, size, true) > room
 		}
@@ -30,11 +41,11 @@ func (b *builder) controller(x, y, w, h float64) {
 	b.s.Lamp = b.p(x+w-16, y).Add(0, 20*k)
 	p := b.p(left, y)
 	b.s.Progress = Rect{p.X, p.Y + 41*k, room, 4 * k}
-	line(ReadRemaining, 56, TextNormal, false, Ink, "12,345 gal left")
-	line(ReadClock, 76, TextNormal, false, Ink, "clock "+b.opt.Units.Clock(12*3600))
-	line(ReadNext, 96, TextSmall, false, InkSoft, "next in 12 days")
+	line(ReadRemaining, 56, TextNormal, false, Ink, say.Text("canvas.left", b.opt.Units.Volume(46.7)))
+	line(ReadClock, 76, TextNormal, false, Ink, say.Text("canvas.clock", b.opt.Units.Clock(12*3600)))
+	line(ReadNext, 96, TextSmall, false, InkSoft, say.Text("canvas.next", 12))
 	next := &b.s.Readouts[len(b.s.Readouts)-1]
-	next.Short = b.opt.Measure("regenerates in 12 days", next.Size, false) > room
+	next.Short = b.opt.Measure(say.Text("canvas.regenerates", 12), next.Size, false) > room
 }
 
 // The headline of a tall picture: its lettering and margin, CSS px.
@@ -47,10 +58,10 @@ const (
 // the line, CSS px: two lines where the longest words do not fit in one.
 func (b *builder) headRoom() (left, right, h float64) {
 	clock := b.opt.Units.Clock(12 * 3600)
-	usual := b.opt.Measure("1 h 59 min left · "+clock, b.opt.small(b.s), false)
-	longest := b.opt.Measure("1 h 59 min left · "+clock+" "+notSet, b.opt.small(b.s), false)
+	usual := b.opt.Measure(say.Text("canvas.left", "1 h 59 min")+" · "+clock, b.opt.small(b.s), false)
+	longest := b.opt.Measure(say.Text("canvas.left", "1 h 59 min")+" · "+clock+" "+say.Text("canvas.not-set"), b.opt.small(b.s), false)
 	for i := range b.set.Stations {
-		left = math.Max(left, b.opt.Measure("→ "+b.set.Stations[i].Name, headSize, true))
+		left = math.Max(left, b.opt.Measure("→ "+say.Sim(b.set.Stations[i].Name), headSize, true))
 	}
 	free := b.s.W - 3*headMargin
 	if left+longest <= free {
@@ -62,9 +73,9 @@ func (b *builder) headRoom() (left, right, h float64) {
 // headline puts the controller's words over a tall picture.
 func (b *builder) headline(left, right, h float64) {
 	at := func(x float64) Pt { return Pt{x, h / 2} }
-	b.readout(Readout{Kind: ReadStation, At: at(headMargin), Size: headSize, Bold: true, Role: Ink, MaxW: left, Face: true}, "Between positions")
-	b.readout(Readout{Kind: ReadRemaining, At: at(b.s.W - headMargin), Align: 1, Size: b.opt.small(b.s), Role: Ink, MaxW: right, Face: true}, "58:00 min left · "+b.opt.Units.Clock(12*3600))
-	b.s.Lamp = at(headMargin + b.opt.Measure("Alarm", headSize, true) + 14)
+	b.readout(Readout{Kind: ReadStation, At: at(headMargin), Size: headSize, Bold: true, Role: Ink, MaxW: left, Face: true}, say.Text("canvas.between"))
+	b.readout(Readout{Kind: ReadRemaining, At: at(b.s.W - headMargin), Align: 1, Size: b.opt.small(b.s), Role: Ink, MaxW: right, Face: true}, say.Text("canvas.left", "58:00 min")+" · "+b.opt.Units.Clock(12*3600))
+	b.s.Lamp = at(headMargin + b.opt.Measure(say.Text("canvas.alarm"), headSize, true) + 14)
 	b.s.Face = Rect{0, 0, b.s.W, h}
 	b.hit(sim.PartController, 0, 0, vw(b), h/b.u)
 	b.keep(0, 0, vw(b), h/b.u)
@@ -195,9 +206,10 @@ func (b *builder) legendWide(x, y float64) {
 	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
 	b.word("brine", p.X+32*k, p.Y+50*k, 0, Ink)
-	b.s.Legend.Air = Rect{p.X + 78*k, p.Y + 50*k, 26 * k, 13 * k}
+	x = p.X + math.Max(78*k, 42*k+b.opt.Measure("brine", b.opt.small(b.s), false))
+	b.s.Legend.Air = Rect{x, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Air)
-	b.word("air", p.X+110*k, p.Y+50*k, 0, Ink)
+	b.word("air", x+32*k, p.Y+50*k, 0, Ink)
 }
 
 // legendTall explains the colours in one line centred on y.
@@ -211,21 +223,25 @@ func (b *builder) legendTall(y float64) {
 		}
 		b.word(low, p.X, top, 0, Ink)
 		x := p.X + b.opt.Measure(low, b.opt.small(b.s), false) + 5
-		b.scaleBar(Rect{x, p.Y - 5, 56, 10})
-		b.word(high, x+61, top, 0, Ink)
+		b.scaleBar(Rect{x, p.Y - 5, 44, 10})
+		b.word(high, x+49, top, 0, Ink)
 	} else {
 		b.word("hardness: not shown", p.X, top, 0, InkSoft)
 	}
 	if !b.s.Layers.grains() {
 		return
 	}
-	x := b.s.W - 118
-	b.s.Legend.Brine = Rect{x, p.Y - 6, 22, 12}
-	b.sampleBox(b.s.Legend.Brine)
-	b.word("brine", x+27, top, 0, Ink)
-	b.s.Legend.Air = Rect{x + 66, p.Y - 6, 22, 12}
+	x := b.s.W - 8
+	sample := func(word string) Rect {
+		b.word(word, x, top, 1, Ink)
+		x -= b.opt.Measure(word, b.opt.small(b.s), false) + 27
+		return Rect{x, p.Y - 6, 22, 12}
+	}
+	b.s.Legend.Air = sample("air")
 	b.sampleBox(b.s.Legend.Air)
-	b.word("air", x+93, top, 0, Ink)
+	x -= 8
+	b.s.Legend.Brine = sample("brine")
+	b.sampleBox(b.s.Legend.Brine)
 }
 
 // colourScale is what the colours of the water stand for.
@@ -236,12 +252,12 @@ func (b *builder) scale() (c colourScale, ok bool) {
 	switch {
 	case b.s.Layers.Pressure:
 		_, unit := b.opt.Units.Scale(sim.UnitPressure)
-		return colourScale{title: "pressure", unit: unit, end: numberText(b.s.TopPa, b.opt.Units)}, true
+		return colourScale{title: say.Sim("pressure"), unit: unit, end: numberText(b.s.TopPa, b.opt.Units)}, true
 	case b.s.Veiled || b.s.Layers.Plain:
 		return c, false
 	}
 	end, unit := b.hardnessScale()
-	return colourScale{"hardness", unit, "soft", "hard", end}, true
+	return colourScale{say.Sim("hardness"), unit, say.Sim("soft"), say.Sim("hard"), end}, true
 }
 
 func (b *builder) sampleBox(r Rect) {

@@ -3,6 +3,7 @@ package debrief
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"brinebench/sim/call"
 	"brinebench/sim/fault"
@@ -163,7 +164,7 @@ func (v *verdict) cause(r *Result) Item {
 	for i := range v.namings {
 		points, reason := v.namings[i].confidence(r)
 		brier += points / float64(len(v.namings))
-		it.Reason += reason
+		it.Reason = strings.TrimRight(it.Reason, " ") + " " + reason
 	}
 	it.Got += brier
 	return it

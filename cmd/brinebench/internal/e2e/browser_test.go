@@ -88,6 +88,7 @@ func openAt(t testing.TB, handler http.Handler, address string, s size, options 
 	t.Cleanup(server.Close)
 	options = append([]chromedp.ExecAllocatorOption{
 		chromedp.Flag("headless", "new"),
+		chromedp.Flag("lang", "en-US"),
 		chromedp.Flag("use-gl", "angle"),
 		chromedp.Flag("use-angle", "swiftshader"),
 		chromedp.Flag("enable-unsafe-swiftshader", true),
