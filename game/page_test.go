@@ -28,11 +28,20 @@ func readAll(t *testing.T, pattern string) string {
 }
 
 func TestEveryElementThatThePanelsNeedIsOnThePage(t *testing.T) {
-	source, page := readAll(t, "panel/*.go"), readAll(t, "../wasm/index.html")
-	for _, m := range regexp.MustCompile(`byID\("([^"]+)"\)`).FindAllStringSubmatch(source, -1) {
-		onPage := strings.Contains(page, `id="`+m[1]+`"`)
-		madeByPanels := strings.Contains(source, `"id": "`+m[1]+`"`)
-		require.True(t, onPage || madeByPanels, "#%s", m[1])
+	all, cycle := readAll(t, "panel/*.go"), readAll(t, "panel/cycle*.go")
+	needed := regexp.MustCompile(`byID\("([^"]+)"\)`)
+	for _, row := range []struct{ source, page string }{
+		{strings.ReplaceAll(all, cycle, ""), "../wasm/index.html"},
+		{cycle, "../wasm/sequence.html"},
+	} {
+		page := readAll(t, row.page)
+		found := needed.FindAllStringSubmatch(row.source, -1)
+		require.NotEmpty(t, found)
+		for _, m := range found {
+			onPage := strings.Contains(page, `id="`+m[1]+`"`)
+			madeByPanels := strings.Contains(row.source, `"id": "`+m[1]+`"`)
+			require.True(t, onPage || madeByPanels, "%s: #%s", row.page, m[1])
+		}
 	}
 }
 
