@@ -10,7 +10,7 @@
 //     share of the figures it is made of that were answered: 10 for parts that fit (3
 //     less for each thing that does not), 20 for soft water (all up to 1 % of hard
 //     water, none from 11 % on), 10 for salt and 4 for water to the drain (all up to 1.15
-//     and 1.25 times those of the worked answer, none from 2.5 times on; as far as the
+//     and 1.35 times those of the worked answer, none from 2.5 times on; as far as the
 //     water is soft), 6 for the pressure at the peak (all where the unit takes 15 psi or
 //     no more than 2 psi more than the worked one, none at 10 psi more).
 //
@@ -171,7 +171,7 @@ func (m *Marks) outcome(a, w outcome.Outcome) {
 	add("fits", "What fits together and fits the job", 10, math.Max(0, 1-float64(each*float64(len(m.Faults)))))
 	add("soft", "Soft water in the house", 20, soft)
 	add("salt", "Salt used", 10, thrift(a.SaltKg, w.SaltKg, 1.15))
-	add("water", "Water to the drain", 4, thrift(a.DrainM3, w.DrainM3, 1.25))
+	add("water", "Water to the drain", 4, thrift(a.DrainM3, w.DrainM3, 1.35))
 	bearable := math.Max(15*unit.PSI, w.PeakLossPa+2*unit.PSI)
 	add("pressure", "Pressure at the peak", 6, fading(a.PeakLossPa, bearable, bearable+8*unit.PSI))
 }

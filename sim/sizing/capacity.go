@@ -54,6 +54,14 @@ const (
 	saltPerGallon  = 3 * unit.Pound     // that a gallon of refill dissolves: common practice, and computed from the solubility of salt
 )
 
+// reserveMol is what is held back of a capacity, by the load of a day: a day's, and a
+// quarter at least, since the water of a house comes in spurts and no bed gives the last
+// of its capacity soft. Common practice, no source.
+func reserveMol(load, capacity float64) float64 {
+	const least = 0.25
+	return math.Max(float64(reserveDays*load), float64(least*capacity))
+}
+
 // metals is the iron and manganese together, kg/m³.
 func (j *Job) metals() float64 { return j.Iron.SI + j.Manganese.SI }
 

@@ -41,7 +41,8 @@ func (j *Job) choose(s *Sheet) {
 // lasts is for how many days a candidate does beside the reserve, by the job itself.
 func (j *Job) lasts(c *Sheet) float64 {
 	load := c.Value[DailyLoad]
-	return capacityMol(c.outfit().ResinFt3*unit.CubicFoot, c.Value[SaltDose], j.Temperature.SI)/load - reserveDays
+	capacity := capacityMol(float64(c.outfit().ResinFt3*unit.CubicFoot), c.Value[SaltDose], j.Temperature.SI)
+	return (capacity - reserveMol(load, capacity)) / load
 }
 
 // candidates are sheets with tank and dose, in the order in which they are preferred.

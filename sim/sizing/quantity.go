@@ -175,6 +175,10 @@ func spaced(n, name string) string {
 		return n + " °" + name
 	case "dH", "fH", "Clark":
 		return n + " °" + name
+	case "day", "grain", "kilograin":
+		if n != "1" {
+			name += "s"
+		}
 	}
 	return n + " " + name
 }

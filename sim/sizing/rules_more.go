@@ -34,10 +34,10 @@ var later = [NumFigures]rule{
 		below: 0.1, above: 0.1, source: salt6, points: 3,
 	},
 	Reserve: {
-		formula: "Cr = one day of L",
-		value:   func(_ *Job, s *Sheet) float64 { return float64(reserveDays * s.Value[DailyLoad]) },
-		with:    func(n terms) string { return "1 × " + n.of(DailyLoad) },
-		below:   0.1, above: 0.1, source: practice, points: 1,
+		formula: "Cr = one day of L, a quarter of C at least",
+		value:   func(_ *Job, s *Sheet) float64 { return reserveMol(s.Value[DailyLoad], s.Value[Capacity]) },
+		with:    func(n terms) string { return n.of(DailyLoad) + ", or ¼ × " + n.of(Capacity) },
+		below:   0.2, above: 0.2, source: "a day, and 20 to 30 % usual: " + practice, points: 1,
 	},
 	Interval: {
 		formula: "n = (C − Cr) ÷ L",

@@ -1,9 +1,10 @@
 //go:build js
 
-// The worker judges a recorded call, or plays one as an expert would: sim alone,
-// away from the page's own thread. worker.js puts the recording (msgp bytes) into
-// globalThis.brinebenchRecording and the job into brinebenchJob; the answers are
-// messages {progress: 0..1}, then {judge: JSON}, {show: JSON} or {error: text}.
+// The worker judges a recorded call, plays one as an expert would, or marks a sizing: sim
+// alone, away from the page's own thread. worker.js puts the recording (msgp bytes, or
+// what sim.PackSizing made) into globalThis.brinebenchRecording and the job into
+// brinebenchJob; the answers are messages {progress: 0..1}, then {judge: JSON},
+// {show: JSON}, {size: JSON} or {error: text}.
 package main
 
 import (
@@ -36,10 +37,17 @@ func main() {
 }
 
 // work does a job on a recording: "judge" it, or "show" what an expert would have
-// done at the same unit.
+// done at the same unit; or on a sizing: "size" marks the answer.
 func work(job string, recording []byte) (answer any, err error) {
-	if job == "show" {
+	switch job {
+	case "show":
 		return sim.DemonstrateAt(recording, progress())
+	case "size":
+		tell := progress()
+		return sim.MarkPackedSizing(recording, func(done float64) bool {
+			tell(done)
+			return true // who wants no more of it ends the worker
+		})
 	}
 	return sim.Judge(recording, progress())
 }

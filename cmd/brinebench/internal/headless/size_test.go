@@ -141,16 +141,25 @@ func TestSizeShowsSIAndKeepsWorksheetAndKeyApart(t *testing.T) {
 	require.Equal(t, sized(t, "--seed", "5"), sized(t, job), "a drawn job comes back from its file")
 }
 
+// A trainee whose capacity is half of what it is, and who goes on rightly from there: the
+// unit regenerates twice as often as it need.
 func TestSizeMarksAnAnswer(t *testing.T) {
-	answer := filepath.Join(t.TempDir(), "answer.json")
-	require.NoError(t, os.WriteFile(answer, []byte(`{"format": "brinebench-answer-1", "tank": "tank-12-in", "figures": {
-		"daily_load": {"value": 6000, "unit": "grain"}, "salt_dose": {"value": 12, "unit": "lb"}, "capacity": {"value": 20, "unit": "kilograin"}}}`), 0o600))
-	out := sized(t, sheets+"four-at-20-gpg.json", "--answer", answer)
-	require.Regexp(t, `Hardness in a day +6000 grain +worked 6000 grain +right +3\.0 of 3`, out)
-	require.Regexp(t, `Resin of the tank chosen +2 ft3 +worked 2 ft3 +right`, out)
-	require.Regexp(t, `Capacity +20000 grain +worked 40000 grain +wrong +0\.0 of 3`, out)
-	require.Regexp(t, `Score +[0-9.]+ of 100`, out)
-	require.Contains(t, out, "your answer")
+	out := sized(t, sheets+"four-at-20-gpg.json", "--answer", sheets+"answers/four-at-20-gpg.json")
+	for _, want := range []string{
+		`Hardness in a day +6000 grains +worked 6000 grains +right +3\.0 of 3`,
+		`Service flow +7\.001 gpm +worked 7 gpm +right`,
+		`Resin of the tank chosen +2 ft3 +worked 2 ft3 +right`,
+		`Capacity +20000 grains +worked 40000 grains +wrong +0\.0 of 3`,
+		`Days between regenerations +2\.33 days +worked 5 days +follows +3\.0 of 3`,
+		`Demand: capacity +20000 grains +worked 40000 grains +follows`,
+		`Salt in a year +- +worked [0-9.]+ lb +missing`,
+		`Soft water in the house +20\.0 of 20`,
+		`Salt used +2\.8 of 10`,
+		`Score +[0-9.]+ of 100`,
+		`days with hard water +0 +0 +0`,
+	} {
+		require.Regexp(t, want, out)
+	}
 }
 
 func TestSizeRefusesWhatItCannotWork(t *testing.T) {
@@ -174,7 +183,7 @@ func TestSizeRefusesWhatItCannotWork(t *testing.T) {
 		{"list.json: not an object", []string{write("list.json", "[]")}},
 		{"nobody.json: people: 0 is outside 1 to 16", []string{write("nobody.json", strings.Replace(string(sound), `"people": 4`, `"people": 0`, 1))}},
 		{"hard.json: water.hardness.value: 10000 gpg is outside 1 to 100 gpg", []string{write("hard.json", strings.Replace(string(sound), `"value": 20`, `"value": 10000`, 1))}},
-		{"answer.json: figures.capacity.value: -1 grain", []string{"--seed", "1", "--answer", write("answer.json", `{"format": "brinebench-answer-1", "figures": {"capacity": {"value": -1, "unit": "grain"}}}`)}},
+		{"answer.json: figures.capacity.value: -1 grains", []string{"--seed", "1", "--answer", write("answer.json", `{"format": "brinebench-answer-1", "figures": {"capacity": {"value": -1, "unit": "grain"}}}`)}},
 	} {
 		var out strings.Builder
 		require.ErrorContains(t, Size(row.args, &out), row.want)
