@@ -207,9 +207,7 @@ func parts(e ast.Expr) []string {
 		switch called(e) {
 		case "fmt.Sprintf":
 			var all []string
-			for _, format := range parts(e.Args[0]) {
-				all = append(all, format)
-			}
+			all = append(all, parts(e.Args[0])...)
 			return all
 		case "choose":
 			return append(parts(e.Args[1]), parts(e.Args[2])...)

@@ -176,8 +176,12 @@ func TestProgramsAreJudgedByWhatTheyDo(t *testing.T) {
 
 	keep(t, "programs", programsTable([]program{
 		{"good: backwash 10, brine and slow rinse 60, fast rinse 10, refill", good},
-		{"slow rinse cut short: brine 15", short}, {"no backwash", unwashed}, {"no fast rinse", unrinsed},
-		{"brine before backwash", mixed}, {"no brine", dry}, {"refill twice as long", long},
+		{"slow rinse cut short: brine 15", short},
+		{"no backwash", unwashed},
+		{"no fast rinse", unrinsed},
+		{"brine before backwash", mixed},
+		{"no brine", dry},
+		{"refill twice as long", long},
 	}))
 }
 
