@@ -31,6 +31,7 @@ globalThis.brinebenchWords = {
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",
+    "sound": "Sonido",
     "theme": "Tema",
     "light": "Claro",
     "dark": "Oscuro",

@@ -27,6 +27,7 @@ type Panels struct {
 	debrief debrief
 	keeping keeping
 	live    live
+	sounds  game.Sounds // that were asked for last
 
 	progress progress
 	scrub    scrub
@@ -102,6 +103,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.syncCharts()
 	}
 	p.syncLive()
+	p.syncSound()
 	p.syncDemo()
 	p.syncScrub()
 	p.syncKeeping()

@@ -5,6 +5,7 @@ import (
 	"net/http/httptest"
 	"testing"
 
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 )
 
@@ -51,4 +52,25 @@ func TestPageWorksWithoutGraphics(t *testing.T) {
 	require.InDelta(t, 16, b.measure("hardness-raw"), 2)
 	b.screenshot("no-graphics")
 	b.takeFaults() // Chromium itself complains of the missing graphics
+}
+
+// TestSoundIsOffUntilItIsAskedFor listens to what the page would play: silence, then
+// the motor and the drain of a regeneration.
+func TestSoundIsOffUntilItIsAskedFor(t *testing.T) {
+	b := openPlayable(t, desk)
+	pressed := func() string { return eval[string](b, "document.querySelector('[data-sound]').getAttribute('aria-pressed')") }
+	b.run("listening", chromedp.Evaluate(`
+		globalThis.heard = [0, 0, 0]; globalThis.contexts = 0;
+		const play = brinebenchSound, Context = AudioContext;
+		globalThis.AudioContext = class extends Context { constructor() { super(); contexts++; } };
+		globalThis.brinebenchSound = (...levels) => { heard = heard.map((h, i) => Math.max(h, levels[i])); play(...levels); };`, nil))
+	require.Equal(t, "false", pressed())
+	b.control("start-regeneration")
+	b.wait("the motor", "heard[0] === 1")
+	require.Zero(t, eval[int](b, "contexts"), "nothing sounds before it is asked for")
+	b.press("[data-sound]")
+	require.Equal(t, "true", pressed())
+	require.Equal(t, 1, eval[int](b, "contexts"))
+	b.press("[data-sound]")
+	require.Equal(t, "false", pressed())
 }
