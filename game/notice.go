@@ -109,6 +109,10 @@ func (g *Game) noticeHardness() {
 	if g.look.Veiled {
 		return
 	}
+	const runsM3S = 0.05 * m3sPerGPM // what stands in the pipes is nobody's water
+	if g.cur.Paths[sim.PathBypassOut].FlowM3S < runsM3S {
+		return
+	}
 	h := outletHardness(&g.cur)
 	hard := g.watch.hard
 	if hard && h < softMolM3 || !hard && h > 2*softMolM3 {

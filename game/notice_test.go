@@ -16,7 +16,7 @@ func TestNoticesTellEachChangeOnce(t *testing.T) {
 		if s.now.Tick == 4 {
 			s.now.Controller.Station = 1
 			s.now.Tank.AirCheckSeated = true
-			s.now.Paths[sim.PathBypassOut].Water.HardnessMolM3 = 3
+			s.now.Paths[sim.PathBypassOut] = sim.PathView{FlowM3S: 1e-4, Water: sim.Water{HardnessMolM3: 3}}
 		}
 	}
 	before := b.Changes()
@@ -31,6 +31,18 @@ func TestNoticesTellEachChangeOnce(t *testing.T) {
 	before = b.Changes()
 	b.frames(3)
 	require.Equal(t, before, b.Changes(), "passing time alone changes no panel")
+}
+
+func TestWaterThatStandsIsNotToldOf(t *testing.T) {
+	s := &fakeSession{}
+	s.setup.Stations = []sim.Station{{Name: "Service"}}
+	b := newBench(s)
+	s.onTick = func(s *fakeSession) { s.now.Paths[sim.PathBypassOut].Water.HardnessMolM3 = 3 }
+	b.frames(3)
+	require.Empty(t, b.TakeNotices())
+	s.onTick = func(s *fakeSession) { s.now.Paths[sim.PathBypassOut].FlowM3S = 1e-4 }
+	b.frames(3)
+	require.Len(t, b.TakeNotices(), 1, "a tap runs")
 }
 
 func TestAlarmIsToldOnceAndStandsForThePosition(t *testing.T) {

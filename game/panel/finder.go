@@ -62,7 +62,7 @@ func (f *finder) fold(id, name string, body node) *group {
 // item adds an item to a group; words are what it is found by, beside the group's name.
 func (g *group) item(n node, words string) {
 	g.body.add(n)
-	g.items = append(g.items, found{n, strings.ToLower(g.name + " " + words)})
+	g.items = append(g.items, found{n, plain(g.name + " " + words)})
 }
 
 // close ends a group: it becomes part of the page, or nothing when it is empty.
@@ -79,7 +79,7 @@ func (f *finder) close(g *group) {
 // search shows the items that hold every word that was typed, and unfolds their
 // groups; with nothing typed all is as it was.
 func (f *finder) search() {
-	typed := strings.Fields(strings.ToLower(f.input.Get("value").String()))
+	typed := strings.Fields(plain(f.input.Get("value").String()))
 	was := f.box.Call("hasAttribute", "data-searching").Bool()
 	shown := 0
 	for _, g := range f.groups {
@@ -134,3 +134,9 @@ func holdsAll(text string, words []string) bool {
 	}
 	return true
 }
+
+// accents are those of the page's languages.
+var accents = strings.NewReplacer("á", "a", "é", "e", "í", "i", "ó", "o", "ú", "u", "ü", "u", "ñ", "n")
+
+// plain is a text as it is searched: whoever types no accents finds what has them.
+func plain(text string) string { return accents.Replace(strings.ToLower(text)) }

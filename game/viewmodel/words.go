@@ -153,6 +153,9 @@ func (b *builder) stationNames(r Rect, rows int) {
 }
 
 func shortStation(st sim.Station) string {
+	if st.Name == "?" {
+		return st.Name // it is not to be told
+	}
 	switch st.ID {
 	case "brine":
 		return "brine"
