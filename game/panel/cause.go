@@ -128,6 +128,8 @@ func (p *Panels) diagnose() {
 		return
 	}
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})
+	p.syncCause()
+	byID("named").Call("scrollIntoView", map[string]any{"block": "nearest"})
 }
 
 func (p *Panels) syncCause() {
@@ -135,6 +137,9 @@ func (p *Panels) syncCause() {
 	named := byID("named")
 	if named.hide(!call.Diagnosed); call.Diagnosed {
 		named.text(say.Text("cause.named", p.verdictName(call.DiagnosedID), percent(call.Confidence)))
+		for _, b := range all("[data-act=diagnose]") {
+			b.text(say.Text("cause.another"))
+		}
 	}
 	byID("cause-form").hide(call.Finished)
 	byID("finish").hide(call.Finished)
