@@ -58,7 +58,9 @@ func TestPageWorksWithoutGraphics(t *testing.T) {
 // the motor and the drain of a regeneration.
 func TestSoundIsOffUntilItIsAskedFor(t *testing.T) {
 	b := openPlayable(t, desk)
-	pressed := func() string { return eval[string](b, "document.querySelector('[data-sound]').getAttribute('aria-pressed')") }
+	pressed := func() string {
+		return eval[string](b, "document.querySelector('[data-sound]').getAttribute('aria-pressed')")
+	}
 	b.run("listening", chromedp.Evaluate(`
 		globalThis.heard = [0, 0, 0]; globalThis.contexts = 0;
 		const play = brinebenchSound, Context = AudioContext;
