@@ -146,6 +146,7 @@ func TestLiveRegionIsNoTicker(t *testing.T) {
 	eval[bool](b, `globalThis.said = [], new MutationObserver(() => said.push([performance.now(), document.querySelector("#live").textContent]))
 		.observe(document.querySelector("#live"), {childList: true, characterData: true, subtree: true}), true`)
 	b.press(`[data-pace="600"]`)
+	b.wait("the drum away", `!/service/i.test(document.querySelector("#time-station").textContent)`)
 	b.waitFor(eventPatience, "the end of the regeneration", `/service/i.test(document.querySelector("#time-station").textContent)`)
 	b.run("the last words", chromedp.Sleep(2*time.Second))
 	said := eval[[][2]any](b, "said")
