@@ -130,7 +130,7 @@ func (b *builder) inset() {
 	if !open {
 		title = d.name
 		b.dashed(roundRect(r.Inset(3.5), 5))
-		room = b.caption(room, InkSoft, "as it should be; open it to see how it is", "as it should be; unopened", "as it should be")
+		room = b.caption(room, InkSoft, "as it should be; open it to see how it is", "as it should be")
 	}
 	b.s.Labels = append(b.s.Labels, Placed{Text: title, X: r.X + 10, Y: r.Y + 7, Size: size, Bold: true, Role: Ink})
 	d.draw(b, room)
