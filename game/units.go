@@ -13,18 +13,19 @@ import (
 
 // Factors from SI; all but the molar mass of calcium carbonate are exact by definition.
 const (
-	paPerPSI      = 6894.757293168
-	m3sPerGPM     = 3.785411784e-3 / 60
-	m3sPerLMin    = 1e-3 / 60
-	metrePerInch  = 0.0254
-	mgLPerMolM3   = 100.0869 // as CaCO3
-	mgLPerGPG     = 17.118061
-	litrePerM3    = 1000
-	gallonPerM3   = 1 / 3.785411784e-3
-	poundPerKg    = 1 / 0.45359237
-	ft3PerM3      = 1 / 0.028316846592
-	microPerSM    = 1e4 // µS/cm in an S/m
-	kilopascalsPa = 1e-3
+	paPerPSI       = 6894.757293168
+	m3sPerGPM      = 3.785411784e-3 / 60
+	m3sPerLMin     = 1e-3 / 60
+	metrePerInch   = 0.0254
+	mgLPerMolM3    = 100.0869 // as CaCO3
+	mgLPerGPG      = 17.118061
+	litrePerM3     = 1000
+	gallonPerM3    = 1 / 3.785411784e-3
+	eqPerKilograin = 2 * 64.79891 / mgLPerMolM3
+	poundPerKg     = 1 / 0.45359237
+	ft3PerM3       = 1 / 0.028316846592
+	microPerSM     = 1e4 // µS/cm in an S/m
+	kilopascalsPa  = 1e-3
 )
 
 // Quantity writes a value given in SI in the units of the look, as "12.3 gpg".
@@ -91,12 +92,25 @@ func (l Look) Resin(m3 float64) string {
 }
 
 // Volume writes a volume of water given in m³.
-func (l Look) Volume(m3 float64) string {
+func (l Look) Volume(m3 float64) string { return l.volume(m3, 0) }
+
+// Draught is Volume of the few gallons that a regeneration moves, to a tenth.
+func (l Look) Draught(m3 float64) string { return l.volume(m3, 1) }
+
+func (l Look) volume(m3 float64, decimals int) string {
 	v, name := m3*gallonPerM3, " gal"
 	if l.SI {
 		v, name = m3*litrePerM3, " L"
 	}
-	return say.Number(v, 0) + name
+	return say.Number(v, decimals) + name
+}
+
+// Exchange writes what a bed has taken up, given in eq, in kilograins or equivalents.
+func (l Look) Exchange(eq float64) string {
+	if l.SI {
+		return say.Number(eq, 1) + " eq"
+	}
+	return say.Number(eq/eqPerKilograin, 1) + " kgr"
 }
 
 // Clock writes a time of day given in s since midnight.

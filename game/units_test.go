@@ -1,6 +1,7 @@
 package game
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -43,6 +44,10 @@ func TestQuantitiesInBothSystems(t *testing.T) {
 
 func TestVolumesInBothSystems(t *testing.T) {
 	require.Equal(t, "1,120 gal", Look{}.Volume(1120*3.785411784e-3))
+	require.Equal(t, "-1.5 gal", strings.ReplaceAll(Look{}.Draught(-1.5*3.785411784e-3), "−", "-"))
+	require.Equal(t, "12.5 L", Look{SI: true}.Draught(12.5e-3))
+	require.Equal(t, "20.0 kgr", Look{}.Exchange(20/21.8688*28.316846592), "1 eq/L is 21.8688 kilograin/ft³: testdata/reference/tables/unit_facts.csv")
+	require.Equal(t, "3.5 eq", Look{SI: true}.Exchange(3.5))
 	require.Equal(t, "4,240 L", Look{SI: true}.Volume(4.24))
 	require.Equal(t, "0 gal", Look{}.Volume(0))
 }

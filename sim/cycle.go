@@ -136,6 +136,10 @@ func (c *Cycle) Trace(stop, way string) []Path {
 	return sequence.Trace(c.model, s, w)
 }
 
+// Agrees tells how many passages of a way, from its start on, are those of the
+// water's own.
+func Agrees(answer, right []Path) int { return sequence.Agrees(answer, right) }
+
 // TryProgram runs a program of one's own on a spent bed, and the unit's own for
 // comparison. All that is wrong with the steps comes back, each naming its step.
 func (c *Cycle) TryProgram(steps []ProgramStep) (good, got CycleOutcome, errs []error) {

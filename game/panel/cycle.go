@@ -4,6 +4,7 @@ package panel
 
 import (
 	"math"
+	"strconv"
 	"syscall/js"
 	"time"
 
@@ -172,7 +173,8 @@ func (c *Cycle) runRace() {
 	}
 	best := c.race.right
 	if text, _ := stored(bestKey); text != "" {
-		best = max(best, int(js.Global().Call("parseInt", text, 10).Int()))
+		was, _ := strconv.Atoi(text) // 0 where it is no number
+		best = max(best, was)
 	}
 	store(bestKey, decimals(float64(best), 0))
 	byID("live").text(say.Text("cycle.over", c.race.right, c.race.asked, best))

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"brinebench/game"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -62,16 +61,7 @@ func (c *Cycle) checkSeats() {
 }
 
 func (c *Cycle) rightSeats(stop string) node {
-	text := ""
-	for seat, open := range c.Drill.Unit().Right(stop) {
-		if open {
-			if text != "" {
-				text += ", "
-			}
-			text += say.Sim(sim.Seat(seat).String())
-		}
-	}
-	return el("p", nil, say.Text("cycle.right-seats", text))
+	return el("p", nil, say.Text("cycle.right-seats", seatNames(c.Drill.Unit().Right(stop))))
 }
 
 // trialTable sets a setting beside the right one.
@@ -97,28 +87,15 @@ func (c *Cycle) trialTable(right, got *sim.SeatTrial) node {
 	row("drain", flow(got.DrainM3S), flow(right.DrainM3S))
 	row("bed", bed(got.BedM3S), bed(right.BedM3S))
 	row("lift", percent(got.Expansion), percent(right.Expansion))
-	row("tank", c.volume(got.DrawnM3), c.volume(right.DrawnM3))
+	row("tank", l.Draught(got.DrawnM3), l.Draught(right.DrawnM3))
 	return table(say.Text("cycle.trial"), []string{say.Text("cycle.trial"), say.Text("cycle.yours"), say.Text("cycle.theirs")}, body)
-}
-
-// volume writes a volume, with its sign.
-func (c *Cycle) volume(m3 float64) string { return volumeIn(c.Drill.Look(), m3) }
-
-func volumeIn(l game.Look, m3 float64) string {
-	if l.SI {
-		return say.Number(1e3*m3, 1) + " L"
-	}
-	return say.Number(m3/3.785411784e-3, 1) + " gal"
 }
 
 // checkPath answers a way.
 func (c *Cycle) checkPath() {
 	e, mine := c.Drill.Exercise(), slices.Clone(c.way)
 	right := c.Drill.Unit().Trace(e.Stop, e.Way)
-	n := 0
-	for n < min(len(mine), len(right)) && mine[n] == right[n] {
-		n++
-	}
+	n := sim.Agrees(mine, right)
 	score := math.Floor(100 * float64(n) / float64(max(len(mine), len(right), 1)))
 	c.answered(score, func() []node {
 		l := el("ol", attrs{"class": "way"})
@@ -167,21 +144,12 @@ func (c *Cycle) outcomeTable(good, got *sim.CycleOutcome) node {
 	row := func(id, yours, theirs string) {
 		body.add(el("tr", attrs{"data-outcome": id}, el("th", attrs{"scope": "row"}, say.Text("cycle.out."+id)), el("td", nil, yours), el("td", nil, theirs)))
 	}
-	row("regained", capacityIn(l, got.RegainedEq), capacityIn(l, good.RegainedEq))
+	row("regained", l.Exchange(got.RegainedEq), l.Exchange(good.RegainedEq))
 	row("salt", l.Quantity(got.SaltKg, sim.UnitWeight), l.Quantity(good.SaltKg, sim.UnitWeight))
-	row("water", c.volume(got.WaterM3), c.volume(good.WaterM3))
+	row("water", l.Draught(got.WaterM3), l.Draught(good.WaterM3))
 	row("time", say.Text("minutes", decimals(got.AwayS/60, 0)), say.Text("minutes", decimals(good.AwayS/60, 0)))
 	row("chloride", l.Quantity(got.ChlorideKgM3, sim.UnitContent), l.Quantity(good.ChlorideKgM3, sim.UnitContent))
-	row("hard", c.volume(got.FirstHardM3), c.volume(good.FirstHardM3))
+	row("hard", l.Draught(got.FirstHardM3), l.Draught(good.FirstHardM3))
 	row("brine", l.Quantity(got.BrineKg, sim.UnitWeight), l.Quantity(good.BrineKg, sim.UnitWeight))
 	return table(say.Text("cycle.outcome"), []string{say.Text("cycle.outcome"), say.Text("cycle.yours"), say.Text("cycle.unit-own")}, body)
-}
-
-// capacityIn writes an exchange in kilograins or equivalents.
-func capacityIn(l game.Look, eq float64) string {
-	if l.SI {
-		return say.Number(eq, 1) + " eq"
-	}
-	const eqPerKilograin = 2 * 64.79891e-6 * 1000 / 100.0869e-3
-	return say.Number(eq/eqPerKilograin, 1) + " kgr"
 }

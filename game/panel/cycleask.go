@@ -5,6 +5,7 @@ package panel
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -249,16 +250,22 @@ func lifted(lane []float64) (list [][2]int) {
 
 // openAt names the seats that the lobes hold open at an angle, for those who hear the chart.
 func (c *Cycle) openAt(deg float64) string {
-	text := ""
+	var open sim.Seats
 	for seat, lane := range c.Drill.Unit().Setup().Lobe {
-		if lane[int(deg/2)%len(lane)] > 0.5 {
-			if text != "" {
-				text += ", "
-			}
-			text += say.Sim(sim.Seat(seat).String())
+		open[seat] = lane[int(deg/2)%len(lane)] > 0.5
+	}
+	return seatNames(open)
+}
+
+// seatNames lists the seats that stand open.
+func seatNames(set sim.Seats) string {
+	var names []string
+	for seat, open := range set {
+		if open {
+			names = append(names, say.Sim(sim.Seat(seat).String()))
 		}
 	}
-	return text
+	return strings.Join(names, ", ")
 }
 
 // with appends a node and returns the whole.

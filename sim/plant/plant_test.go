@@ -27,9 +27,7 @@ func mill(tb testing.TB) *plant.Model {
 
 // run steps a plant for a time.
 func run(m *plant.Model, s *plant.State, seconds float64) {
-	for end := s.TimeS + seconds; s.TimeS < end; {
-		m.Step(s, math.Min(m.MaxStep(s), end-s.TimeS))
-	}
+	m.Run(s, seconds)
 }
 
 // toStation sends the drum on until it stands at a station.

@@ -38,6 +38,13 @@ func (m *Model) Step(s *State, dt float64) {
 	}
 }
 
+// Run moves a unit on by so many seconds, in the longest steps that miss no event.
+func (m *Model) Run(s *State, seconds float64) {
+	for end := s.TimeS + seconds; s.TimeS < end; {
+		m.Step(s, min(m.MaxStep(s), end-s.TimeS))
+	}
+}
+
 // household is the house with those who have moved in.
 func (m *Model) household(c *Condition) household.Spec {
 	h := m.cfg.House

@@ -112,7 +112,7 @@ func toBreakthrough(m *plant.Model, s *plant.State) (eq float64) {
 	before := s.Ledger
 	s.HouseTap = Bath
 	for end := s.TimeS + mostS; s.TimeS < end; {
-		live(m, s, stretchS)
+		m.Run(s, stretchS)
 		m.Exchange(s)
 		if m.Water(s, plant.ValveOut).Hardness() > softMolM3 {
 			break
@@ -130,13 +130,13 @@ func (o *Outcome) regenerate(m *plant.Model, s *plant.State) {
 	s.StartNow = true
 	turn(m, s)
 	for s.Control.Regenerating || s.Control.Moving {
-		live(m, s, 30)
+		m.Run(s, 30)
 	}
 	m.Exchange(s)
 	o.AwayS = s.TimeS - dissolved
 	o.WaterM3 = s.Ledger.DrainM3 - before.DrainM3 + s.Ledger.RefilledM3 - before.RefilledM3
 	o.SaltKg = float64((s.Ledger.TankOutMol.Anion() - before.TankOutMol.Anion()) * water.MolarMassNaCl)
-	live(m, s, nightS)
+	m.Run(s, nightS)
 	m.Exchange(s)
 	o.BrineKg = float64(s.Tank.Dissolved.Anion() * water.MolarMassNaCl)
 }
@@ -146,7 +146,7 @@ func (o *Outcome) first(m *plant.Model, s *plant.State) {
 	hard := s.Ledger.HouseHardM3
 	s.HouseTap = Bath
 	for end := s.TimeS + firstS; s.TimeS < end; {
-		live(m, s, 10)
+		m.Run(s, 10)
 		o.ChlorideKgM3 = math.Max(o.ChlorideKgM3, float64(m.PathWater(s, plant.House).Anion()*chlorideKgMol))
 	}
 	m.Exchange(s)

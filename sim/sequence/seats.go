@@ -54,25 +54,18 @@ func At(m *plant.Model, s *plant.State, stop string) {
 		if !s.Control.Regenerating && stop != "service" {
 			panic("sequence: the program has no position " + stop)
 		}
-		live(m, s, m.StationRemainingS(s)+1)
+		m.Run(s, m.StationRemainingS(s)+1)
 		turn(m, s)
 	}
 	s.Powered = false
-	live(m, s, 1)
+	m.Run(s, 1)
 }
 
 // turn lets the drum come to rest.
 func turn(m *plant.Model, s *plant.State) {
-	live(m, s, 1)
+	m.Run(s, 1)
 	for s.Control.Moving {
-		live(m, s, 1)
-	}
-}
-
-// live moves a unit on by so many seconds.
-func live(m *plant.Model, s *plant.State, seconds float64) {
-	for end := s.TimeS + seconds; s.TimeS < end; {
-		m.Step(s, min(m.MaxStep(s), end-s.TimeS))
+		m.Run(s, 1)
 	}
 }
 

@@ -70,7 +70,7 @@ func (p *Past) Live(u *Unit) *plant.State {
 	for _, x := range p.stretches {
 		suffer(x.model, s, p.condition(u, x.day))
 		s.PowerCut = x.powerCut
-		run(x.model, s, x.endS-s.TimeS)
+		x.model.Run(s, x.endS-s.TimeS)
 	}
 	suffer(last, s, u.Cond)
 	s.PowerCut, s.NoDraw = false, true

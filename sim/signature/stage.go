@@ -39,7 +39,7 @@ func Read(m *plant.Model, s *plant.State) Show {
 	show := make(Show, len(all))
 	running := s.Clone()
 	running.HouseTap, running.RawTap = max(s.HouseTap, 0.35), max(s.RawTap, 0.5)
-	run(m, running, runS)
+	m.Run(running, runS)
 	for i := range all {
 		at := s
 		if all[i].RunHouseTap > 0 || all[i].RunRawTap > 0 {
@@ -48,13 +48,6 @@ func Read(m *plant.Model, s *plant.State) Show {
 		show[i] = all[i].Exact(m, at)
 	}
 	return show
-}
-
-// run moves a unit on by so many seconds.
-func run(m *plant.Model, s *plant.State, seconds float64) {
-	for end := s.TimeS + seconds; s.TimeS < end; {
-		m.Step(s, min(m.MaxStep(s), end-s.TimeS))
-	}
 }
 
 // Of takes a unit as it is found, a well's tank filled, through a regeneration and
@@ -168,7 +161,7 @@ func (t *tour) stop() string { return t.m.Config().Program.Stops[t.s.Control.Sta
 func (t *tour) left() float64 { return t.m.StationRemainingS(t.s) }
 
 // settle waits.
-func (t *tour) settle(seconds float64) { run(t.m, t.s, seconds) }
+func (t *tour) settle(seconds float64) { t.m.Run(t.s, seconds) }
 
 // finish waits for the end of the position and for the drum to come to the next.
 func (t *tour) finish() {
