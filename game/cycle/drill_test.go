@@ -21,7 +21,7 @@ func drill(t *testing.T, unit string) *Drill {
 func TestEveryBenchOpensWithItsProgram(t *testing.T) {
 	list, err := scenarios.Bench.ReadDir("bench")
 	require.NoError(t, err)
-	require.Len(t, list, 4)
+	require.Len(t, list, 6)
 	for _, f := range list {
 		data, err := scenarios.Bench.ReadFile("bench/" + f.Name())
 		require.NoError(t, err)

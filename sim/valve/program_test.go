@@ -73,13 +73,18 @@ func TestSeatsOpenAtEveryStop(t *testing.T) {
 		brine      = "brine: pass rinse motive brine"
 		fastRinse  = "fast-rinse: inlet pass rinse"
 		refillStop = "refill: inlet outlet brine"
+
+		upflowBrine = "brine: pass backwash motive brine"
 	)
 	rows := map[string][]string{
 		"standard":        {service, backwash, brine, fastRinse, refillStop},
 		"long-slow-rinse": {service, backwash, brine, fastRinse, refillStop},
 		"double-refill":   {service, backwash, brine, fastRinse, refillStop, refillStop},
 		"water-saving":    {service, backwash, brine, fastRinse, refillStop},
-		"counter-current": {service, "brine: pass backwash motive brine", fastRinse, refillStop},
+		"counter-current": {service, upflowBrine, fastRinse, refillStop},
+		"brine-first":     {service, upflowBrine, backwash, fastRinse, refillStop},
+
+		"refill-before-rinse": {service, backwash, brine, "refill: pass upflow brine", fastRinse},
 	}
 	for _, p := range programs(t) {
 		require.Len(t, p.Stops, len(rows[p.ID]), p.ID)
@@ -118,7 +123,7 @@ func TestProgramsDoWhatTheyAreFor(t *testing.T) {
 	require.Less(t, seconds("water-saving", "fast-rinse"), 0.5*seconds("standard", "fast-rinse"))
 	require.Equal(t, seconds("standard", "brine"), seconds("water-saving", "brine"))
 	for _, p := range programs(t) {
-		require.Equal(t, p.ID == "counter-current", p.InjectorDischargesBelow, p.ID)
+		require.Equal(t, p.ID == "counter-current" || p.ID == "brine-first", p.InjectorDischargesBelow, p.ID)
 		require.Equal(t, p.ID == "double-refill", p.Refills() == 2, p.ID)
 	}
 }
