@@ -113,13 +113,13 @@ func (d *Drill) Begin(e sim.Exercise) {
 	seen := *d.unit.Setup()
 	seen.Stations = slices.Clone(seen.Stations)
 	d.unit.Show("service")
-	switch e.Kind {
-	case sim.NamePosition, sim.ReadLobes:
+	if e.Kind == sim.NamePosition || e.Kind == sim.ReadLobes || e.Kind == sim.ReadDrum {
 		for i := range seen.Stations {
 			seen.Stations[i].Name = "?"
 		}
-	case sim.SetSeats:
-		seen.Lobe = [len(seen.Lobe)][180]float64{}
+	}
+	if e.Kind == sim.SetSeats || e.Kind == sim.ReadDrum {
+		seen.Lobe = [len(seen.Lobe)][samples]float64{}
 		d.unit.Hold(sim.Seats{})
 	}
 	if e.Kind == sim.NamePosition || e.Kind == sim.TracePath {

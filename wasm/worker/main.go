@@ -1,10 +1,11 @@
 //go:build js
 
-// The worker judges a recorded call, plays one as an expert would, or marks a sizing: sim
-// alone, away from the page's own thread. worker.js puts the recording (msgp bytes, or
-// what sim.PackSizing made) into globalThis.brinebenchRecording and the job into
-// brinebenchJob; the answers are messages {progress: 0..1}, then {judge: JSON},
-// {show: JSON}, {size: JSON} or {error: text}.
+// The worker judges a recorded call, plays one as an expert would, marks a sizing, or
+// runs a program of positions: sim alone, away from the page's own thread. worker.js puts
+// the recording (msgp bytes, or what sim.PackSizing or sim.Cycle.PackProgram made) into
+// globalThis.brinebenchRecording and the job into brinebenchJob; the answers are messages
+// {progress: 0..1}, then {judge: JSON}, {show: JSON}, {size: JSON}, {program: JSON} or
+// {error: text}.
 package main
 
 import (
@@ -37,7 +38,8 @@ func main() {
 }
 
 // work does a job on a recording: "judge" it, or "show" what an expert would have
-// done at the same unit; or on a sizing: "size" marks the answer.
+// done at the same unit; or on a sizing: "size" marks the answer; or on a valve's cycle:
+// "program" runs one.
 func work(job string, recording []byte) (answer any, err error) {
 	switch job {
 	case "show":
@@ -48,6 +50,8 @@ func work(job string, recording []byte) (answer any, err error) {
 			tell(done)
 			return true // who wants no more of it ends the worker
 		})
+	case "program":
+		return sim.TryPackedProgram(recording, progress())
 	}
 	return sim.Judge(recording, progress())
 }
