@@ -137,7 +137,13 @@ func (d *Drill) Answer(score float64, nowS int64, seconds float64) {
 		return
 	}
 	d.answered = true
-	d.Progress.Add(study.Play{Call: d.exercise.ID(), StartedS: nowS - int64(seconds), EndedS: nowS, Score: score, Minutes: seconds / 60, Seed: uint64(len(d.Progress.Plays))})
+	d.Enter(d.exercise, score, nowS, seconds)
 	d.setup = d.unit.Setup()
 	d.changes++
+}
+
+// Enter keeps how well an exercise was answered, 0..100, whichever is the present one:
+// the answer to a program may come when the person has moved on.
+func (d *Drill) Enter(e sim.Exercise, score float64, nowS int64, seconds float64) {
+	d.Progress.Add(study.Play{Call: e.ID(), StartedS: nowS - int64(seconds), EndedS: nowS, Score: score, Minutes: seconds / 60, Seed: uint64(len(d.Progress.Plays))})
 }

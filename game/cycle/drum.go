@@ -76,3 +76,16 @@ func (u *Drum) Held(deg float64) (set sim.Seats) {
 	}
 	return set
 }
+
+// Lifted are the stretches of a lane in which its lobe lifts, from and to, by samples.
+func Lifted(lane []float64) (list [][2]int) {
+	for i := range lane {
+		switch up := lane[i] > 0.5; {
+		case up && len(list) > 0 && list[len(list)-1][1] == i:
+			list[len(list)-1][1] = i + 1
+		case up:
+			list = append(list, [2]int{i, i + 1})
+		}
+	}
+	return list
+}

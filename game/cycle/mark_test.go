@@ -95,10 +95,10 @@ func TestAProgramLosesAQuarterForEachThingUndone(t *testing.T) {
 // The unit's own drum is read off the chart alone, wherever it is cut open and
 // whichever way it is laid out: that is what the exercise asks for.
 func TestADrumWithoutNamesCanBeReadOffItsLobes(t *testing.T) {
-	list, err := scenarios.Bench.ReadDir("bench")
+	list, err := Benches(scenarios.Bench)
 	require.NoError(t, err)
-	for _, f := range list {
-		d := drill(t, f.Name()[:len(f.Name())-len(".json")])
+	for _, b := range list {
+		d := drill(t, b.ID)
 		for _, e := range d.Unit().Exercises(sim.ReadDrum) {
 			d.Begin(e)
 			require.Zero(t, d.Setup().Lobe, "the drawing shows none of it")
@@ -140,4 +140,9 @@ func TestDrumsAreLaidOutBothWays(t *testing.T) {
 		order[marks[(i+1)%len(marks)].Stop == "brine"]++
 	}
 	require.Equal(t, map[bool]int{true: 3, false: 2}, order)
+}
+
+func TestALaneIsCutIntoItsLobes(t *testing.T) {
+	require.Equal(t, [][2]int{{0, 1}, {3, 5}}, Lifted([]float64{1, 0.4, 0, 0.6, 1, 0}))
+	require.Empty(t, Lifted(nil))
 }

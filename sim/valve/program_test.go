@@ -200,21 +200,25 @@ func TestRefillStopsShareTheTimeThatTheTravelLeaves(t *testing.T) {
 // the seat is off its disc is half of the travel.
 func TestRefillTravelIsTheTimeThatTheBrineSeatIsOffItsDisc(t *testing.T) {
 	for _, p := range programs(t) {
-		offS, last := 0.0, p.Stops[len(p.Stops)-1]
-		const stepDeg = 0.01
-		for i := range p.Stops {
-			if p.Stops[i].ID != "refill" {
-				continue
-			}
-			for deg := p.Stops[i-1].AngleDeg; deg < p.Stops[i].AngleDeg; deg += stepDeg {
+		offS := 0.0
+		travel := func(from, to float64) {
+			const stepDeg = 0.01
+			for deg := from; deg < to; deg += stepDeg {
 				if p.Lift(Brine, deg) > 0.001 {
 					offS += stepDeg / p.DrumDegS
 				}
 			}
 		}
-		for deg := last.AngleDeg; deg < 360; deg += stepDeg {
-			if p.Lift(Brine, deg) > 0.001 {
-				offS += stepDeg / p.DrumDegS
+		for i := range p.Stops {
+			if p.Stops[i].ID != "refill" {
+				continue
+			}
+			travel(p.Stops[i-1].AngleDeg, p.Stops[i].AngleDeg)
+			switch {
+			case i == len(p.Stops)-1:
+				travel(p.Stops[i].AngleDeg, 360)
+			case p.Stops[i+1].ID != "refill":
+				travel(p.Stops[i].AngleDeg, p.Stops[i+1].AngleDeg)
 			}
 		}
 		require.InEpsilon(t, p.RefillTravelS(), offS, 0.05, p.ID)

@@ -75,7 +75,7 @@ var above = map[string][]string{
 	"game/cycle":          {"sim", "game", "game/study"},
 	"game/dom":            {"game", "game/say"},
 	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
-	"game/panel/sequence": {"sim", "game/cycle", "game/dom", "game/say", "game/study"},
+	"game/panel/sequence": {"sim", "game", "game/cycle", "game/dom", "game/say", "game/study"},
 	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/panel", "game/panel/sequence", "assets", "scenarios"},
 	"wasm/desk":           {"game/say"},
 	"wasm/worker":         {"sim", "scenarios"},
