@@ -98,6 +98,18 @@ func (c *Cycle) Run(seconds float64) {
 	}
 }
 
+// Draw tells how long the unit draws brine in its draw position, until the air check
+// seats, and how much, m³.
+func (c *Cycle) Draw() (seconds, drawnM3 float64) {
+	const mostS = 4 * 3600
+	s := c.found("brine").Clone()
+	before, from := s.Ledger.DrawnM3, s.TimeS
+	for !s.Tank.AirCheckSeated && s.TimeS < from+mostS {
+		c.model.Step(s, 1)
+	}
+	return s.TimeS - from, s.Ledger.DrawnM3 - before
+}
+
 // View copies the unit that is shown into v.
 func (c *Cycle) View(v *View) {
 	viewUnit(c.model, c.unit, v)

@@ -14,6 +14,7 @@ import (
 type Wear struct {
 	ID, Name string
 	Where    Part
+	Prior    float64   // relative frequency among service calls
 	Seen     string    // what opening, looking at or trying the part shows; "" where that shows nothing
 	Work     []string  // what puts it right: "clean", "adjust", "replace"; none: nothing at the unit does
 	Vain     string    // what is often done and does not help
@@ -48,7 +49,7 @@ func wearOf(cfg *plant.Config) (list []Wear) {
 		if !f.CanBe(cfg) {
 			continue
 		}
-		w := Wear{ID: f.ID, Name: f.Name, Where: f.Where, Seen: f.Seen, Vain: f.Vain}
+		w := Wear{ID: f.ID, Name: f.Name, Where: f.Where, Prior: f.Prior, Seen: f.Seen, Vain: f.Vain}
 		for _, x := range f.Cures {
 			w.Work = append(w.Work, string(x))
 		}

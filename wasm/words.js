@@ -28,6 +28,7 @@ globalThis.brinebenchWords = {
     "places": "Lugares",
     "place-calls": "Visitas",
     "place-sequence": "Secuencia",
+    "place-cards": "Fichas",
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",

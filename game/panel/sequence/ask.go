@@ -34,6 +34,7 @@ func (c *Page) fillSetup() {
 	if c.race.endMS > 0 {
 		clock = dom.El("div", dom.Attrs{"class": "pushes"}, dom.El("strong", dom.Attrs{"id": "race-left"}), dom.Button(say.Text("stop"), dom.Attrs{"data-cycle": "race-stop"}))
 	}
+	clock.Add(dom.El("a", dom.Attrs{"class": "push", "href": "cards.html?unit=" + c.bench}, say.Text("cycle.cards")))
 	dom.ByID("drill-setup").Become(dom.El("label", nil, say.Text("cycle.unit"), " ", pick), kinds, clock)
 }
 
