@@ -177,16 +177,42 @@ type Shown struct {
 	By sim.Showing
 }
 
-// In returns what is most often wrong of what shows in a position, at most so many.
-func In(wear []sim.Wear, stop string, most int) (list []Shown) {
+// In returns what is most often wrong with the parts that the water of a position
+// passes, and shows there; at most so many.
+func In(wear []sim.Wear, p *Position, most int) (list []Shown) {
+	parts := passed(p)
 	for _, w := range wear {
-		i := slices.IndexFunc(w.Shows, func(s sim.Showing) bool { return !s.AnyTime && stopOf(s.Stage) == stop })
-		if i >= 0 {
+		i := slices.IndexFunc(w.Shows, func(s sim.Showing) bool { return !s.AnyTime && stopOf(s.Stage) == p.Station.ID })
+		if i >= 0 && slices.Contains(parts, w.Where) {
 			list = append(list, Shown{w, w.Shows[i]})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b Shown) int { return cmp.Compare(b.Prior, a.Prior) })
 	return list[:min(most, len(list))]
+}
+
+// passed are the parts that the water of a position passes. A seat that it does not
+// pass can leak as well.
+func passed(p *Position) []sim.Part {
+	list := []sim.Part{sim.PartSeats}
+	for _, w := range p.Ways {
+		for _, path := range w.Paths {
+			list = append(list, partsOn[path]...)
+		}
+	}
+	return list
+}
+
+// partsOn are the parts of the passages that are no seats.
+var partsOn = map[sim.Path][]sim.Part{
+	sim.PathSupply:    {sim.PartSupply},
+	sim.PathBypassIn:  {sim.PartBypass},
+	sim.PathBypassOut: {sim.PartMeter},
+	sim.PathBed:       {sim.PartBed, sim.PartUpperDist, sim.PartLowerDist},
+	sim.PathRiser:     {sim.PartRiser},
+	sim.PathDischarge: {sim.PartInjector, sim.PartScreen},
+	sim.PathDrain:     {sim.PartDrainCtl, sim.PartDrainLine},
+	sim.PathBrineLine: {sim.PartBrineLine, sim.PartRefillCtl, sim.PartAirCheck, sim.PartFloat, sim.PartSalt, sim.PartBrineTank},
 }
 
 // stopOf is the position of a stage at which instruments are read.

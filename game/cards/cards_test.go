@@ -116,8 +116,12 @@ func TestWhatGoesWrongIsFoundByPartAndByPosition(t *testing.T) {
 		}
 		return s
 	}
-	require.Equal(t, []string{"often by c", "rare by a"}, ids(In(wear, "brine", 5)))
-	require.Equal(t, []string{"often by c"}, ids(In(wear, "brine", 1)))
-	require.Equal(t, []string{"afterwards by d"}, ids(In(wear, "service", 5)), "a setting shows in no position")
+	d := deck(t, "standard")
+	in := func(stop string, most int) []string { return ids(In(wear, d.position(t, stop), most)) }
+	require.Equal(t, []string{"often by c", "rare by a"}, in("brine", 5))
+	require.Equal(t, []string{"often by c"}, in("brine", 1))
+	require.Equal(t, []string{"afterwards by d"}, in("service", 5), "a setting shows in no position")
+	wear[1].Shows[0].Stage = "backwash"
+	require.Empty(t, in("backwash", 5), "no water of a backwash passes the injector")
 	require.Len(t, At(wear, sim.PartSeats), 2)
 }

@@ -59,7 +59,7 @@ func (p *page) positionCard(id string, x *cards.Position) dom.Node {
 		ways.Add(dom.El("li", nil, dom.El("strong", nil, game.Capital(say.Text("cycle.way."+w.ID))), ": "+strings.Join(names, " → ")))
 	}
 	c.Add(ways, heading("cards.numbers"), dom.El("div", dom.Attrs{"class": "numbers"}, p.figures("flow", x.Flows), p.figures("pressure", x.Pressures), p.figures("bed", x.Bed)))
-	if shown := cards.In(p.wear, x.Station.ID, mostShown); len(shown) > 0 {
+	if shown := cards.In(p.wear, x, mostShown); len(shown) > 0 {
 		l := dom.El("dl", dom.Attrs{"class": "wears"})
 		for i := range shown {
 			l.Add(dom.El("dt", nil, say.Sim(shown[i].Name)), dom.El("dd", nil, p.reading(&shown[i].By)))
@@ -147,7 +147,9 @@ func (p *page) partCard(id string, x *cards.Part) dom.Node {
 	}
 	switch x.Info.ID {
 	case sim.PartSeats:
-		c.Add(dom.Pairs(game.SeatKey()...))
+		c.Add(dom.Pairs(game.SeatKey()...), p.drum())
+	case sim.PartDrum:
+		c.Add(p.drum())
 	case sim.PartController, sim.PartMotor:
 		c.Add(p.times())
 	}
@@ -176,6 +178,19 @@ func (p *page) partCard(id string, x *cards.Part) dom.Node {
 		c.Add(cautions(said...))
 	}
 	return c
+}
+
+// drum is the drum unrolled, with all positions.
+func (p *page) drum() dom.Node {
+	const above = 20
+	var key []string
+	svg, high := lobes.Chart(&p.deck.Setup.Lobe, above, say.Text("cards.drum"))
+	for i, st := range p.deck.Setup.Stations {
+		letter := string(rune('A' + i))
+		svg.Add(lobes.Needle(st.AngleDeg, above-4, high), lobes.Letter(st.AngleDeg, letter))
+		key = append(key, letter+" "+say.Sim(st.Name))
+	}
+	return dom.El("figure", nil, svg, dom.El("figcaption", nil, strings.Join(key, " · ")))
 }
 
 // rows are the figures of a part in every position.
@@ -209,21 +224,25 @@ func (p *page) times() dom.Node {
 // wearTold says what shows a trouble and what puts it right.
 func (p *page) wearTold(w *sim.Wear) dom.Node {
 	dd := dom.El("dd", nil)
+	add := func(text string) { dd.Add(dom.El("span", nil, text), " ") }
 	if w.Seen != "" {
-		dd.Add(dom.El("span", nil, say.Text("cards.seen", say.Sim(w.Seen))))
+		add(say.Text("cards.seen", say.Sim(w.Seen)))
 	}
 	for i := range w.Shows {
-		dd.Add(dom.El("span", nil, p.reading(&w.Shows[i])))
+		add(p.reading(&w.Shows[i]))
 	}
 	var work []string
 	for _, x := range w.Work {
 		work = append(work, say.Text("cards.work."+x))
 	}
 	if len(work) > 0 {
-		dd.Add(dom.El("span", nil, say.Text("cards.put-right", strings.Join(work, say.Text("cards.or")))))
+		add(say.Text("cards.put-right", strings.Join(work, say.Text("cards.or"))))
 	}
 	return dd
 }
+
+// leastM3S is a flow that no one could measure, m³/s.
+const leastM3S = 1e-7
 
 // reading is a reading of the worn unit beside the sound one's, and when.
 func (p *page) reading(s *sim.Showing) string {
@@ -231,13 +250,19 @@ func (p *page) reading(s *sim.Showing) string {
 		if seen != "" {
 			return say.Sim(seen)
 		}
+		if s.Unit == sim.UnitFlow && v < -leastM3S { // of the brine line alone
+			return p.value(cards.Figure{Value: v, Unit: s.Unit, Way: cards.Tank})
+		}
 		return p.look.Quantity(v, s.Unit)
 	}
-	test := strings.TrimSuffix(say.Sim(s.Test), ":")
-	text := say.Text("cards.reading", test, worth(s.Sound, s.SoundSeen), worth(s.Worn, s.WornSeen))
+	id, test := "cards.reading", say.Sim(s.Test)
+	if strings.HasSuffix(test, "?") {
+		id = "cards.reading-asked"
+	}
+	text := say.Text(id, test, worth(s.Sound, s.SoundSeen), worth(s.Worn, s.WornSeen))
 	switch {
 	case s.AnyTime:
-		return text
+		return text + "."
 	case s.Stage == "after":
 		return say.Text("cards.reading-after", text)
 	}
