@@ -23,7 +23,7 @@ type Wear struct {
 
 // Showing is one reading of a worn unit beside the sound one's.
 type Showing struct {
-	Stage     string // of a regeneration started by hand, or "service" or "after"
+	Stage     string // one of signature.Stages, by the position that the unit stood in
 	Test      string // name of the instrument
 	Unit      Unit
 	Sound     float64
@@ -73,16 +73,34 @@ func ShowWear(name string, scenarioJSON []byte, progress func(done float64)) ([]
 	}
 	f.HistoryDays = wearDays
 	l := signature.MakeSmall(f, m, progress)
+	healthy := signature.In(m.Config(), plant.Healthy())
+	stops := signature.Where(m.Coarse(), signature.NewPast(f, m).Live(&healthy))
 	list := wearOf(m.Config())
 	for u := range list { // the library has the same faults in the same order, and the sound unit last
 		for _, x := range l.Moves(u, wearShows) {
 			if in := &instrument.All()[x.In]; x.Sigmas >= wearSigmas && !in.NeedsOpening() {
 				list[u].Shows = append(list[u].Shows, Showing{
-					Stage: x.Stage.String(), Test: in.Name, Unit: in.Quantity, Sound: x.Sound.Value, Worn: x.Faulty.Value,
+					Stage: stageAt(x.Stage, stops[x.Stage]), Test: in.Name, Unit: in.Quantity, Sound: x.Sound.Value, Worn: x.Faulty.Value,
 					SoundSeen: x.Sound.Seen, WornSeen: x.Faulty.Seen, AnyTime: in.Fixed,
 				})
 			}
 		}
 	}
 	return list, nil
+}
+
+// stageAt names a stage by the position that the unit stands in: a program of another
+// order than the usual one is not where its name says.
+func stageAt(stage signature.Stage, stop string) string {
+	switch {
+	case stage == signature.Service || stage == signature.After:
+		return stage.String()
+	case stop == "brine" && stage != signature.SlowRinse:
+		return signature.Draw.String()
+	case stop == "brine":
+		return stage.String()
+	case stop == "fast-rinse":
+		return signature.FastRinse.String()
+	}
+	return stop
 }

@@ -52,3 +52,22 @@ func TestWearShowsWhereATechnicianLooks(t *testing.T) {
 	_, err = sim.ShowWear("x.json", []byte("{}"), nil)
 	require.ErrorContains(t, err, "x.json")
 }
+
+// A valve whose refill comes before its fast rinse shows in each what belongs there.
+func TestWearIsToldWhereTheDrumStands(t *testing.T) {
+	const file = "../scenarios/bench/refill-before-rinse.json"
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	list, err := sim.ShowWear(file, data, nil)
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for _, w := range list {
+		for _, s := range w.Shows {
+			seen[s.Stage] = true
+			if s.Test == "Brine line flow, tape and watch" && s.Sound < -0.2*unit.GPM {
+				require.Equal(t, "refill", s.Stage, "%s: the sound unit refills", w.ID)
+			}
+		}
+	}
+	require.True(t, seen["refill"] && seen["fast rinse"])
+}
