@@ -21,7 +21,7 @@ func TestCardsAreReadAndPrinted(t *testing.T) {
 	require.Equal(t, 5, b.count("[data-card^=position]"))
 	parts := b.count("[data-card^=part]")
 	require.Greater(t, parts, 20)
-	b.wait("what wears", "document.querySelector('main').dataset.wear === 'ready'")
+	b.waitFor(startPatience, "what wears", "document.querySelector('main').dataset.wear === 'ready'")
 	brine := "[data-card=position-brine]"
 	require.Contains(t, b.text(brine), "gpm up", "upflow brining")
 	require.Contains(t, b.text("[data-card=part-injector]"), "instead of")
