@@ -6,8 +6,8 @@ import (
 	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 
+	"brinebench/game/ink"
 	"brinebench/game/viewmodel"
 )
 
@@ -38,37 +38,49 @@ var beadSizes = [2]int{9, 20}
 
 func newAtlas() *atlas {
 	a := &atlas{img: ebiten.NewImage(192, 64)}
-	a.img.SubImage(image.Rect(0, 0, 6, 6)).(*ebiten.Image).Fill(color.White)
+	s := ink.New(192, 64)
+	s.Face([]ink.Pt{{}, {X: 6}, {X: 6, Y: 6}, {Y: 6}})
+	s.Paint(opaque)
 	a.white = [2]float32{3, 3}
 	x := 10
 	for i, d := range discSizes {
-		vector.FillCircle(a.img, float32(x)+float32(d)/2, 4+float32(d)/2, float32(d)/2, color.White, true)
+		round := float32(d) / 2
+		spot(s, float32(x)+round, 4+round, round, opaque)
 		a.discs[i] = image.Rect(x-1, 3, x+d+1, 5+d)
 		x += d + 4
 	}
 	const w, h = 48, 20
-	var p vector.Path
-	p.MoveTo(float32(x)+w, 4+h/2)
-	p.LineTo(float32(x)+w*0.42, 4+h)
-	p.LineTo(float32(x)+w*0.42, 4+h*0.61)
-	p.LineTo(float32(x), 4+h*0.61)
-	p.LineTo(float32(x), 4+h*0.39)
-	p.LineTo(float32(x)+w*0.42, 4+h*0.39)
-	p.LineTo(float32(x)+w*0.42, 4)
-	p.Close()
-	opt := vector.DrawPathOptions{AntiAlias: true}
-	vector.FillPath(a.img, &p, nil, &opt)
+	left, neck := float32(x), float32(x)+w*0.42
+	s.Face([]ink.Pt{{X: left + w, Y: 4 + h/2}, {X: neck, Y: 4 + h}, {X: neck, Y: 4 + h*0.61}, {X: left, Y: 4 + h*0.61}, {X: left, Y: 4 + h*0.39}, {X: neck, Y: 4 + h*0.39}, {X: neck, Y: 4}})
+	s.Paint(opaque)
 	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
 	for i, d := range beadSizes {
 		const bx = 167
 		by, r := float32(4+16*i), float32(d)/2
-		vector.FillCircle(a.img, bx+r, by+r, r, color.Gray{0xb4}, true)
-		vector.FillCircle(a.img, bx+r*0.95, by+r*0.95, r*0.8, color.Gray{0xea}, true)
-		vector.FillCircle(a.img, bx+r*0.82, by+r*0.82, r*0.42, color.White, true)
+		spot(s, bx+r, by+r, r, grey(0xb4))
+		spot(s, bx+r*0.95, by+r*0.95, r*0.8, grey(0xea))
+		spot(s, bx+r*0.82, by+r*0.82, r*0.42, opaque)
 		a.beads[i] = image.Rect(bx-1, int(by)-1, bx+d+1, int(by)+d+1)
 	}
 	a.salt = image.Rect(129, 29, 163, 63)
+	a.img.WritePixels(s.Pix)
 	return a
+}
+
+var opaque = grey(0xff)
+
+func grey(v uint8) color.RGBA { return color.RGBA{v, v, v, 0xff} }
+
+// spot paints a disc.
+func spot(s *ink.Sheet, x, y, r float32, c color.RGBA) {
+	const corners = 64
+	var pts [corners]ink.Pt
+	for i := range pts {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
+		pts[i] = ink.Pt{X: x + r*float32(cos), Y: y + r*float32(sin)}
+	}
+	s.Face(pts[:])
+	s.Paint(c)
 }
 
 // dress paints the crystal for a palette; its outline has the width w of a side of 1.
