@@ -98,6 +98,9 @@ func drawOps(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to pen)
 		default:
 			dst.Line(pts, op.Closed, w)
 		}
+		if op.Kind == viewmodel.OpEraseStroke && i+1 < len(ops) && ops[i+1].Kind == op.Kind {
+			continue // both at once, or a seam would stay between them
+		}
 		switch op.Kind {
 		case viewmodel.OpErase, viewmodel.OpEraseStroke:
 			dst.Erase()
