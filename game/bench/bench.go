@@ -38,8 +38,8 @@ type Bench struct {
 	clock func() float64
 	fresh []*sim.Rig // the units at their start
 
-	run   *run // the one that is lived and shown
-	trunk *run // what was, while a what-if goes on; nil otherwise
+	run   *run  // the one that is lived and shown
+	trunk *run  // what was, while a what-if goes on; nil otherwise
 	since int64 // tick at which that begins
 	wrong error // see Trouble
 

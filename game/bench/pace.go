@@ -88,7 +88,7 @@ func (b *Bench) live(deadline float64) {
 			b.wrong = err
 			b.changes++
 		}
-		if b.seeking && b.run.now.events() != b.events:
+		if b.seeking && b.run.now.events() != b.events {
 			b.want, b.seeking = b.run.now.tick, false
 		}
 		if b.There() && b.trunk != nil {
