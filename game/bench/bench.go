@@ -46,6 +46,7 @@ type Bench struct {
 	pacer
 	views   [2 * MostUnits]sim.View // of the units, and of the same units as they were
 	asWas   bool                    // the drawing shows what was
+	alike   [2 * MostUnits]alike    // the setups of the same, on one scale
 	changes int
 }
 
@@ -248,15 +249,43 @@ type Picture struct {
 }
 
 // Pictures returns what is drawn side by side, one or two: both units; or the only
-// one as it is and as it was; or it alone.
+// one as it is and as it was; or it alone. Two have one scale of hardness, so that the
+// same colour is the same water.
 func (b *Bench) Pictures() []Picture {
 	n := len(b.plan.Units)
 	if n == 1 && b.trunk != nil {
-		return []Picture{b.picture(0, false), b.picture(0, true)}
+		return b.onOneScale([]Picture{b.picture(0, false), b.picture(0, true)})
 	}
 	list := make([]Picture, n)
 	for i := range list {
 		list[i] = b.picture(i, b.asWas)
+	}
+	return b.onOneScale(list)
+}
+
+// alike is a setup with the scale of hardness that two pictures share.
+type alike struct {
+	of   *sim.Setup
+	most float64
+	made *sim.Setup // the same pointer as long as nothing changes, or the art were made anew
+}
+
+func (b *Bench) onOneScale(list []Picture) []Picture {
+	most := 0.0
+	for i := range list {
+		most = max(most, list[i].Setup.FeedHardnessMolM3)
+	}
+	for i := range list {
+		p, a := &list[i], &b.alike[i]
+		if p.Setup.FeedHardnessMolM3 == most {
+			continue
+		}
+		if a.of != p.Setup || a.most != most {
+			made := *p.Setup
+			made.FeedHardnessMolM3 = most
+			*a = alike{p.Setup, most, &made}
+		}
+		p.Setup = a.made
 	}
 	return list
 }

@@ -58,8 +58,8 @@ var name = regexp.MustCompile(`^[a-z0-9][a-z0-9.-]*$`)
 // reader reads a link's fields and collects what is wrong with them.
 type reader struct{ errs []error }
 
-func (r *reader) fault(field, format string, args ...any) {
-	r.errs = append(r.errs, fmt.Errorf("link: %s: %w", field, fmt.Errorf(format, args...)))
+func (r *reader) fault(field string, wrong error) {
+	r.errs = append(r.errs, fmt.Errorf("link: %s: %w", field, wrong))
 }
 
 // Decode reads a link. The error joins every fault, each naming its field. Whether the
@@ -74,7 +74,7 @@ func Decode(text string) (Link, error) {
 	for _, field := range strings.Split(text, "&") {
 		key, value, _ := strings.Cut(field, "=")
 		if seen[key] {
-			r.fault(clip(key), "is there twice")
+			r.fault(clip(key), errors.New("is there twice"))
 			continue
 		}
 		seen[key] = true
@@ -82,7 +82,7 @@ func Decode(text string) (Link, error) {
 	}
 	for _, key := range []string{"v", "units", "seed", "tick"} {
 		if !seen[key] {
-			r.fault(key, "is missing")
+			r.fault(key, errors.New("is missing"))
 		}
 	}
 	r.together(&l)
@@ -96,14 +96,14 @@ func (r *reader) field(l *Link, key, value string) {
 	switch key {
 	case "v":
 		if value != linkFormat {
-			r.fault(key, "%q, and this is %q", clip(value), linkFormat)
+			r.fault(key, fmt.Errorf("%q, and this is %q", clip(value), linkFormat))
 		}
 	case "units":
 		l.Units = r.list(key, value, MostUnits)
 	case "seed":
 		seed, err := strconv.ParseUint(value, 10, 64)
 		if err != nil {
-			r.fault(key, "%q is no whole number", clip(value))
+			r.fault(key, fmt.Errorf("%q is no whole number", clip(value)))
 		}
 		l.Seed = seed
 	case "tick":
@@ -114,28 +114,28 @@ func (r *reader) field(l *Link, key, value string) {
 		l.Charts = r.list(key, value, maxCharts)
 		for i, id := range l.Charts {
 			if _, ok := QuantityAt(id); !ok {
-				r.fault(fmt.Sprintf("charts[%d]", i), "no quantity is named %q", clip(id))
+				r.fault(fmt.Sprintf("charts[%d]", i), fmt.Errorf("no quantity is named %q", clip(id)))
 			}
 		}
 	case "over":
 		l.OverS = r.number(key, value)
 		if !(l.OverS >= 0 && l.OverS <= float64(windowTicks)*sim.TickS) {
-			r.fault(key, "%v is outside 0 to %v", l.OverS, float64(windowTicks)*sim.TickS)
+			r.fault(key, fmt.Errorf("%v is outside 0 to %v", l.OverS, float64(windowTicks)*sim.TickS))
 		}
 	default:
-		r.fault(clip(key), "is not known")
+		r.fault(clip(key), errors.New("is not known"))
 	}
 }
 
 func (r *reader) list(key, value string, most int) []string {
 	list := strings.Split(value, ",")
 	if len(list) > most {
-		r.fault(key, "%d, more than %d", len(list), most)
+		r.fault(key, fmt.Errorf("%d, more than %d", len(list), most))
 		return nil
 	}
 	for i, s := range list {
 		if len(s) > maxName || !name.MatchString(s) {
-			r.fault(fmt.Sprintf("%s[%d]", key, i), "%q is no name", clip(s))
+			r.fault(fmt.Sprintf("%s[%d]", key, i), fmt.Errorf("%q is no name", clip(s)))
 		}
 	}
 	return list
@@ -144,7 +144,7 @@ func (r *reader) list(key, value string, most int) []string {
 func (r *reader) tick(key, value string) int64 {
 	tick, err := strconv.ParseInt(value, 10, 64)
 	if err != nil || tick < 0 || tick > MaxTicks {
-		r.fault(key, "%q is no whole number from 0 to %d", clip(value), MaxTicks)
+		r.fault(key, fmt.Errorf("%q is no whole number from 0 to %d", clip(value), MaxTicks))
 	}
 	return tick
 }
@@ -152,7 +152,7 @@ func (r *reader) tick(key, value string) int64 {
 func (r *reader) number(key, value string) float64 {
 	x, err := strconv.ParseFloat(value, 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		r.fault(key, "%q is no number", clip(value))
+		r.fault(key, fmt.Errorf("%q is no number", clip(value)))
 		return 0
 	}
 	return x
@@ -164,18 +164,18 @@ func (r *reader) acts(l *Link, value string) {
 		at := fmt.Sprintf("acts[%d]", i)
 		part := strings.Split(text, ",")
 		if len(part) != 4 {
-			r.fault(at, "%q is not tick, unit, knob and value", clip(text))
+			r.fault(at, fmt.Errorf("%q is not tick, unit, knob and value", clip(text)))
 			continue
 		}
 		a := Act{Tick: r.tick(at+".tick", part[0]), Knob: part[2], Value: r.number(at+".value", part[3])}
 		if part[1] != "0" && part[1] != "1" {
-			r.fault(at+".unit", "%q is neither 0 nor 1", clip(part[1]))
+			r.fault(at+".unit", fmt.Errorf("%q is neither 0 nor 1", clip(part[1])))
 		}
 		if part[1] == "1" {
 			a.Unit = 1
 		}
 		if _, ok := sim.FindKnob(a.Knob); !ok {
-			r.fault(at+".knob", "no knob is named %q", clip(a.Knob))
+			r.fault(at+".knob", fmt.Errorf("no knob is named %q", clip(a.Knob)))
 		}
 		l.Acts = append(l.Acts, a)
 	}
@@ -186,13 +186,13 @@ func (r *reader) together(l *Link) {
 	for i, a := range l.Acts {
 		at := fmt.Sprintf("acts[%d]", i)
 		if a.Tick > l.Tick {
-			r.fault(at+".tick", "%d is after the link's %d", a.Tick, l.Tick)
+			r.fault(at+".tick", fmt.Errorf("%d is after the link's %d", a.Tick, l.Tick))
 		}
 		if i > 0 && a.Tick < l.Acts[i-1].Tick {
-			r.fault(at+".tick", "%d is before the act ahead of it", a.Tick)
+			r.fault(at+".tick", fmt.Errorf("%d is before the act ahead of it", a.Tick))
 		}
 		if a.Unit >= len(l.Units) {
-			r.fault(at+".unit", "there is no unit %d", a.Unit)
+			r.fault(at+".unit", fmt.Errorf("there is no unit %d", a.Unit))
 		}
 	}
 }

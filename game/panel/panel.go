@@ -68,7 +68,7 @@ func (p *Panels) build() {
 	p.buildOrder()
 	p.buildCause()
 	p.buildCharts()
-	p.buildLayers()
+	dom.BuildLayers()
 	p.buildPractice()
 	dom.ByID("live").SetText(say.Text("live.hint"))
 }
@@ -84,7 +84,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.tell(p.game.TakeNotices())
 		p.syncVeil()
 		p.syncLook()
-		p.syncLayers()
+		dom.ShowLayers(p.game.Look())
 		p.syncPace()
 		p.syncParts()
 		p.syncUnit()

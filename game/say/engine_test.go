@@ -13,6 +13,7 @@ import (
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/record"
+	"brinebench/sim/rig"
 	"brinebench/sim/scenario"
 	"brinebench/sim/sequence"
 	"brinebench/sim/signature"
@@ -58,6 +59,9 @@ func inTables() (all []string) {
 	}
 	for _, f := range sequence.Consequences() {
 		add(f.What, f.Why)
+	}
+	for _, k := range rig.All() {
+		add(k.Name)
 	}
 	for _, title := range benches() {
 		add(title)

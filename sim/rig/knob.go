@@ -58,6 +58,9 @@ func Find(id string) (*Knob, bool) {
 	return &knobs[i], true
 }
 
+// All returns every knob of any unit. Read only.
+func All() []Knob { return knobs }
+
 // Knobs returns every knob that the unit has, by group, in their fixed order.
 func (r *Rig) Knobs() (list []*Knob) {
 	for i := range knobs {

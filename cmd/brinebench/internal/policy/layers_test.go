@@ -35,7 +35,7 @@ var engine = []string{
 	"outcome",
 	"marking",
 	"scenario record",
-	"call",
+	"call rig",
 	"signature",
 	"adviser",
 	"expert",
@@ -52,7 +52,7 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 // What only programs and the page may import from outside; the rest of the
 // standard library is free above the engine.
 var restricted = map[string][]string{
-	"syscall/js":                        {"game/dom", "game/panel", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
+	"syscall/js":                        {"game/dom", "game/panel", "game/panel/bench", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
 	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
 	"golang.org/x/image":                {"game/view", "assets"},
 	"golang.org/x/tools":                {},
@@ -60,6 +60,7 @@ var restricted = map[string][]string{
 	"github.com/tinylib/msgp":           {"wasm", "wasm/worker"},
 	"github.com/stretchr/testify":       {},
 	"github.com/open-spaced-repetition": {"game/study"},
+	"rsc.io/qr":                         {"game/bench"},
 	"brinebench/sim/internal/refdata":   {}, // reads files, for tests
 }
 
@@ -73,10 +74,12 @@ var above = map[string][]string{
 	"game/viewmodel":      {"sim", "game/say"},
 	"game/view":           {"sim", "game", "game/say", "game/viewmodel", "assets"},
 	"game/cycle":          {"sim", "game", "game/study"},
+	"game/bench":          {"sim"},
 	"game/dom":            {"game", "game/say"},
 	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
+	"game/panel/bench":    {"sim", "game", "game/bench", "game/dom", "game/say"},
 	"game/panel/sequence": {"sim", "game/cycle", "game/dom", "game/say", "game/study"},
-	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/panel", "game/panel/sequence", "assets", "scenarios"},
+	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},
 	"wasm/desk":           {"game/say"},
 	"wasm/worker":         {"sim", "scenarios"},
 
