@@ -33,7 +33,7 @@ globalThis.brinebenchWords = {
     "to-end": "Al final",
     "h8": "8 horas",
     "tab-figures": "Cifras",
-    "tab-units": "Equipos, enlace",
+    "tab-units": "Equipos",
     "set-h": "Lo que se puede ajustar",
     "figures-h": "Todas las cifras, en el momento mostrado",
     "cursors-h": "Cursores en los registradores",

@@ -132,7 +132,7 @@ func TestTheLastTwoHoursAreLivedAgainByTheMinute(t *testing.T) {
 		last = k.tick
 	}
 	require.LessOrEqual(t, ticks-last, keepEvery)
-	require.Less(t, len(b.run.kept), 170)
+	require.Less(t, len(b.run.kept), 300)
 	require.InDelta(t, ticks-windowTicks, b.FirstTick(), float64(thinEvery), "and as far back as eight hours")
 	require.NotZero(t, b.goTo(t, 0))
 	require.Equal(t, b.FirstTick(), b.Tick())

@@ -76,7 +76,11 @@ func (l *log) spans(dst []Span, unit, quantity int, from, to int64, columns int)
 		}
 		s := Span{math.Inf(1), math.Inf(-1)}
 		lo := at(c)
-		for i := max(lo, 0); i < min(max(at(c+1), lo+1), l.rows); i++ {
+		hi := max(at(c+1), lo+1)
+		if c == columns-1 {
+			hi++ // the last column has its end too
+		}
+		for i := max(lo, 0); i < min(hi, l.rows); i++ {
 			v := float64(l.units[unit][i*len(quantities)+quantity])
 			s.Low, s.High = min(s.Low, v), max(s.High, v)
 		}

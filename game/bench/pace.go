@@ -10,7 +10,7 @@ const (
 	maxFrameS   = 0.25  // a longer frame (a hidden tab) does not make the units leap
 	budgetS     = 0.008 // of each frame goes to the units …
 	budgetShare = 0.5   // … or this share of a slow frame, whichever is more
-	jumpS       = 0.05  // of a frame goes to a jump: nothing moves that could stutter
+	jumpS       = 0.1   // of a frame goes to a jump: nothing moves that could stutter
 	seekTicks   = 6 * 3600 * ticksPerS
 	atATime     = 16 // ticks between two looks at the clock
 )

@@ -26,11 +26,11 @@ type moment struct {
 
 const (
 	ticksPerS = int64(1 / sim.TickS)
-	// A jump lives again no more than keepEvery within the last two hours, ten times
+	// A jump lives again no more than keepEvery within the last two hours, twenty times
 	// as much before, back to windowTicks.
-	keepEvery   = 60 * ticksPerS
+	keepEvery   = 30 * ticksPerS
 	denseTicks  = 2*3600*ticksPerS + keepEvery
-	thinEvery   = 10 * keepEvery
+	thinEvery   = 20 * keepEvery
 	windowTicks = 8 * 3600 * ticksPerS
 )
 

@@ -6,8 +6,8 @@ import (
 	"brinebench/game/viewmodel"
 )
 
-// Pair is a canvas of one unit or of two side by side; where it is higher than wide,
-// one above the other. Above each there is room for a line of the page. What is
+// Pair is a canvas of one unit or of two side by side; where there is no room for
+// that, one above the other. Above each there is room for a line of the page. What is
 // enlarged is enlarged on both. It implements ebiten.Game.
 type Pair struct {
 	frame   func(dtS float64)
@@ -53,8 +53,11 @@ func (p *Pair) LayoutF(outsideW, outsideH float64) (float64, float64) {
 	return max(1, float64(int(outsideW*p.scale))), max(1, float64(int(outsideH*p.scale)))
 }
 
+// leastPx is how wide a unit must be to be drawn beside another, CSS px.
+const leastPx = 270
+
 // Beside tells whether two units are side by side, and not one above the other.
-func (p *Pair) Beside() bool { return p.w >= p.h }
+func (p *Pair) Beside() bool { return p.w >= p.h && p.w >= 2*leastPx }
 
 // cell is where unit i of n is drawn, CSS px.
 func (p *Pair) cell(i, n int) viewmodel.Rect {

@@ -137,7 +137,7 @@ func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int6
 		s.foot.SetText(p.quantity(q, low))
 	}
 	var now []string
-	for _, c := range columns {
+	for _, c := range columns[:min(len(columns), core.MostUnits)] { // there is no room for more
 		now = append(now, p.quantity(q, q.Value(p.Bench.View(c.unit, c.was))))
 	}
 	s.value.SetText(strings.Join(now, " · "))

@@ -82,7 +82,7 @@ const (
 )
 
 // firstCharts are charted until others are chosen.
-var firstCharts = []string{"pressure.2", "flow.17", "brine-level", "hardness.10"}
+var firstCharts = []string{"pressure.2", "flow.17", "brine-level", "hardness.12"}
 
 // New fills the page for what the address holds behind its #.
 func New(link string, units []Unit, open core.Opener, clock func() float64) (*Page, error) {
@@ -92,6 +92,7 @@ func New(link string, units []Unit, open core.Opener, clock func() float64) (*Pa
 		if err := p.take(core.Plan{Units: []string{units[0].ID}, Seed: 1}); err != nil {
 			return nil, err
 		}
+		p.Bench.SetPace(1)
 	}
 	if len(p.charts) == 0 {
 		p.chart(firstCharts)

@@ -25,6 +25,7 @@ func (p *Page) setPace(text string) {
 func (p *Page) jump(tick int64) {
 	p.jumpS = p.clock()
 	p.Bench.GoTo(tick)
+	p.Bench.Frame(0) // at once, and not with the next frame
 }
 
 // syncTime shows the moment, and what drives time.
