@@ -84,7 +84,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.tell(p.game.TakeNotices())
 		p.syncVeil()
 		p.syncLook()
-		dom.ShowLayers(p.game.Look())
+		p.syncLayers()
 		p.syncPace()
 		p.syncParts()
 		p.syncUnit()
@@ -165,6 +165,8 @@ func (p *Panels) act(id string) {
 	}
 	part := p.game.Selected()
 	switch id {
+	case "fold":
+		dom.FoldStage()
 	case "part-open":
 		p.do(sim.Action{Kind: sim.ActOpen, Part: part})
 	case "part-refit":

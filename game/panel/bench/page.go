@@ -29,6 +29,7 @@ import (
 	core "brinebench/game/bench"
 	"brinebench/game/dom"
 	"brinebench/game/say"
+	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
 
@@ -212,12 +213,24 @@ func (p *Page) syncLook() {
 		dom.BuildLayers()
 		p.strips = nil
 	}
-	dom.ShowLayers(p.look)
+	dom.ShowLayers(p.look, p.hasSection())
+}
+
+// hasSection tells whether a picture has room for a section of the part chosen.
+func (p *Page) hasSection() bool {
+	stage, many := dom.ByID("stage"), float64(len(p.Bench.Pictures()))
+	w, h := stage.Get("clientWidth").Float(), stage.Get("clientHeight").Float()
+	if dom.ByID("captions").Data("split") == "column" {
+		h /= many
+	} else {
+		w /= many
+	}
+	return viewmodel.HasSection(p.selected, p.Bench.View(0, false), w, h)
 }
 
 // clicked does what a button stands for.
 func (p *Page) clicked(e js.Value) {
-	hit := e.Get("target").Call("closest", "[data-bench],[data-pace],[data-back],[data-show],[data-side],[data-push],[data-switch],[data-layer],[data-units],[data-theme-choice],[data-speak],.plot")
+	hit := e.Get("target").Call("closest", "[data-bench],[data-pace],[data-back],[data-show],[data-side],[data-push],[data-switch],[data-layer],[data-act],[data-units],[data-theme-choice],[data-speak],.plot")
 	if hit.IsNull() {
 		return
 	}
@@ -240,6 +253,8 @@ func (p *Page) clicked(e js.Value) {
 	case n.Data("switch") != "":
 		v, _ := strconv.ParseFloat(n.Data("value"), 64)
 		p.set(n.Data("switch"), v)
+	case n.Data("act") == "fold":
+		dom.FoldStage()
 	case n.Data("layer") != "":
 		p.look.Layers = p.look.Layers.Toggled(n.Data("layer"))
 		p.changes++

@@ -77,7 +77,7 @@ var above = map[string][]string{
 	"game/bench":          {"sim"},
 	"game/dom":            {"game", "game/say"},
 	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
-	"game/panel/bench":    {"sim", "game", "game/bench", "game/dom", "game/say"},
+	"game/panel/bench":    {"sim", "game", "game/bench", "game/dom", "game/say", "game/viewmodel"},
 	"game/panel/sequence": {"sim", "game/cycle", "game/dom", "game/say", "game/study"},
 	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},
 	"wasm/desk":           {"game/say"},
