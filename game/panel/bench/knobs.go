@@ -25,6 +25,11 @@ func (p *Page) sides() []int {
 
 // set sets a knob on the units chosen.
 func (p *Page) set(id string, v float64) {
+	if b := p.Bench; !b.There() && b.Pace() == 0 && !b.Seeking() {
+		p.tell(say.Text("bench.not-yet"))
+		p.changes++ // the slider goes back
+		return
+	}
 	for _, unit := range p.sides() {
 		k, _ := sim.FindKnob(id)
 		if !k.Push && p.Bench.Unit(unit).Value(id) == v {

@@ -117,7 +117,7 @@ func TestBenchFitsAndIsAccessible(t *testing.T) {
 	b := openBench(t, desk)
 	at := b.reach("#stage canvas")
 	box := eval[[]float64](b, `((r) => [r.width, r.height])(document.querySelector("#stage").getBoundingClientRect())`)
-	b.pressAt(at.X+0.19*box[0], at.Y+0.3*box[1]) // the resin tank of B
+	b.pressAt(at.X+0.165*box[0], at.Y+0.31*box[1]) // the bed of B
 	b.wait("the part's controls", "document.querySelector('#knobs .sheet [data-knob]')")
 	require.Contains(t, b.text("#knobs .sheet"), "Depth of the bed")
 	for _, s := range []size{desk, small, phone} {
