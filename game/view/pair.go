@@ -53,8 +53,9 @@ func (p *Pair) LayoutF(outsideW, outsideH float64) (float64, float64) {
 	return max(1, float64(int(outsideW*p.scale))), max(1, float64(int(outsideH*p.scale)))
 }
 
-// leastPx is how wide a unit must be to be drawn beside another, CSS px.
-const leastPx = 270
+// leastPx is how wide a unit must be to be drawn beside another, CSS px: the page's
+// style knows it too.
+const leastPx = 275
 
 // Beside tells whether two units are side by side, and not one above the other.
 func (p *Pair) Beside() bool { return p.w >= p.h && p.w >= 2*leastPx }
