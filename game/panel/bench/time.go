@@ -133,7 +133,7 @@ func (p *Page) syncCaptions() {
 		default:
 			state = say.Text("bench.faults", len(wrong))
 		}
-		texts[i] = [2]string{name, p.title(p.Bench.Units()[x.Unit]) + ". " + state}
+		texts[i] = [2]string{name, state + ". " + p.title(p.Bench.Units()[x.Unit])}
 		key += name + texts[i][1] + "\n"
 	}
 	box := dom.ByID("captions")
