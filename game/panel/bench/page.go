@@ -195,10 +195,7 @@ func (p *Page) Sync(nowMS float64) {
 		p.chartsMS = nowMS
 		p.syncCharts()
 	}
-	if p.jumpS > 0 && p.Bench.There() {
-		dom.ByID("page").SetAttr("data-jump-ms", dom.Decimals(1000*(p.clock()-p.jumpS), 1))
-		p.jumpS = 0
-	}
+	p.arrived()
 }
 
 // syncLook shows a look that has changed.

@@ -26,6 +26,16 @@ func (p *Page) jump(tick int64) {
 	p.jumpS = p.clock()
 	p.Bench.GoTo(tick)
 	p.Bench.Frame(0) // at once, and not with the next frame
+	p.arrived()
+	p.syncTime()
+}
+
+// arrived tells how long a jump took, once it is over.
+func (p *Page) arrived() {
+	if p.jumpS > 0 && p.Bench.There() {
+		dom.ByID("page").SetAttr("data-jump-ms", dom.Decimals(1000*(p.clock()-p.jumpS), 1))
+		p.jumpS = 0
+	}
 }
 
 // syncTime shows the moment, and what drives time.
