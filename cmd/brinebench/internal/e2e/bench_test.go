@@ -153,7 +153,7 @@ func TestBenchSaysWhatIsWrongWithALink(t *testing.T) {
 const jumping = `(async () => {
 	const s = document.querySelector("#scrub"), page = document.querySelector("#page"), times = [];
 	const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-	for (let i = 1; i <= 30; i++) {
+	for (let i = 1; i <= 10; i++) {
 		const from = performance.now();
 		delete page.dataset.jumpMs;
 		s.value = i * 7919 % %d;
@@ -168,7 +168,7 @@ const jumping = `(async () => {
 
 // BenchmarkSpeedOfJump prints how long a jump in the last two hours of two units takes
 // until the moment is reached, and until it is drawn, ms: the longest and the mean of
-// thirty. Allowed are 300.
+// ten. Allowed are 300.
 func BenchmarkSpeedOfJump(b *testing.B) {
 	x := openBench(b, desk)
 	for b.Loop() {
