@@ -11,6 +11,7 @@ import (
 	"time"
 
 	core "brinebench/game/bench"
+	"brinebench/game/cycle"
 	rigs "brinebench/game/panel/bench"
 	"brinebench/game/say"
 	"brinebench/game/view"
@@ -55,7 +56,8 @@ const (
 // units lists what can be put on the bench: units of no house, the plainest first, and
 // those of the calls.
 func units() (list []rigs.Unit) {
-	for _, b := range benches() {
+	benches, _ := cycle.Benches(scenarios.Bench) // a test reads them all
+	for _, b := range benches {
 		list = append(list, rigs.Unit{ID: free + b.ID, Title: func() string { return say.Sim(b.Title) }, Free: true})
 	}
 	for _, c := range calls("") {

@@ -38,6 +38,7 @@ globalThis.brinebenchWords = {
     "figures-h": "Todas las cifras, en el momento mostrado",
     "cursors-h": "Cursores en los registradores",
     "units-h": "Lo que hay en el banco",
+    "place-cards": "Fichas",
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",

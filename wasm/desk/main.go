@@ -6,12 +6,23 @@ package main
 import (
 	"syscall/js"
 
+	"brinebench/game/cycle"
+	"brinebench/game/panel/cards"
 	"brinebench/game/say"
+	"brinebench/scenarios"
 )
 
 // places opens each page, by its name in html[data-place]. What they open goes on
 // as the page's events ask for it.
-var places = map[string]func() error{}
+var places = map[string]func() error{"cards": showCards}
+
+func showCards() error {
+	benches, err := cycle.Benches(scenarios.Bench)
+	if err != nil {
+		return err
+	}
+	return cards.Open(benches)
+}
 
 func main() {
 	page := js.Global().Get("document").Get("documentElement")

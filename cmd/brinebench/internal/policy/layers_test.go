@@ -52,9 +52,9 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 // What only programs and the page may import from outside; the rest of the
 // standard library is free above the engine.
 var restricted = map[string][]string{
-	"syscall/js":                        {"game/dom", "game/panel", "game/panel/bench", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
+	"syscall/js":                        {"game/dom", "game/panel", "game/panel/bench", "game/panel/cards", "game/panel/lobes", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
 	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
-	"golang.org/x/image":                {"game/view", "assets"},
+	"golang.org/x/image":                {"game/view", "game/ink", "assets"},
 	"golang.org/x/tools":                {},
 	"github.com/chromedp":               {"cmd/brinebench/internal/e2e"},
 	"github.com/tinylib/msgp":           {"wasm", "wasm/worker"},
@@ -72,15 +72,19 @@ var above = map[string][]string{
 	"game/say":            {"sim/strict"},
 	"game/study":          {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
 	"game/viewmodel":      {"sim", "game/say"},
-	"game/view":           {"sim", "game", "game/say", "game/viewmodel", "assets"},
+	"game/ink":            {},
+	"game/view":           {"sim", "game", "game/ink", "game/say", "game/viewmodel", "assets"},
 	"game/cycle":          {"sim", "game", "game/study"},
 	"game/bench":          {"sim"},
+	"game/cards":          {"sim"},
 	"game/dom":            {"game", "game/say"},
 	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
 	"game/panel/bench":    {"sim", "game", "game/bench", "game/dom", "game/say", "game/viewmodel"},
-	"game/panel/sequence": {"sim", "game/cycle", "game/dom", "game/say", "game/study"},
+	"game/panel/lobes":    {"sim", "game/cycle", "game/dom", "game/say"},
+	"game/panel/cards":    {"sim", "game", "game/cards", "game/cycle", "game/dom", "game/panel/lobes", "game/say"},
+	"game/panel/sequence": {"sim", "game", "game/cycle", "game/panel/lobes", "game/dom", "game/say", "game/study"},
 	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},
-	"wasm/desk":           {"game/say"},
+	"wasm/desk":           {"game/cycle", "game/panel/cards", "game/say", "scenarios"},
 	"wasm/worker":         {"sim", "scenarios"},
 
 	"cmd/brinebench":                   {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},
