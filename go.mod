@@ -34,6 +34,7 @@ require (
 	golang.org/x/text v0.43.0 // indirect
 	honnef.co/go/tools v0.8.2 // indirect
 	mvdan.cc/gofumpt v0.12.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )
 
 tool (

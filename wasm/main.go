@@ -31,8 +31,12 @@ const (
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
-	if js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() == "sequence" {
+	switch js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() {
+	case "sequence":
 		practise()
+		return
+	case "bench":
+		openBenchPlace()
 		return
 	}
 	s := &source{started: time.Now(), drawn: make(chan bool, 1)}
@@ -79,7 +83,7 @@ func (s *source) drew() {
 // lens lets the page enlarge and move the picture, in CSS px of the stage: "zoom"
 // with a factor and the point it is about, or none for the selected part; "pan"
 // with a way; "whole". It returns whether the picture is enlarged then.
-func lens(stage *view.Stage) js.Func {
+func lens(stage lensed) js.Func {
 	return js.FuncOf(func(_ js.Value, args []js.Value) any {
 		n := [3]float64{math.NaN(), math.NaN(), math.NaN()}
 		for i, a := range args[min(1, len(args)):min(4, len(args))] {
@@ -95,6 +99,14 @@ func lens(stage *view.Stage) js.Func {
 		}
 		return stage.Enlarged()
 	})
+}
+
+// lensed is a picture that can be enlarged.
+type lensed interface {
+	Zoom(factor, x, y float64)
+	Pan(dx, dy float64)
+	Whole()
+	Enlarged() bool
 }
 
 // source is the game as the canvas sees it; its frames bring the panels up to date too.

@@ -69,7 +69,7 @@ func (p *Panels) build() {
 	p.buildOrder()
 	p.buildCause()
 	p.buildCharts()
-	p.buildLayers()
+	dom.BuildLayers()
 	p.buildPractice()
 	dom.ByID("live").SetText(say.Text("live.hint"))
 }
@@ -167,7 +167,7 @@ func (p *Panels) act(id string) {
 	part := p.game.Selected()
 	switch id {
 	case "fold":
-		p.foldStage()
+		dom.FoldStage()
 	case "part-open":
 		p.do(sim.Action{Kind: sim.ActOpen, Part: part})
 	case "part-refit":

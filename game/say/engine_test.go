@@ -13,6 +13,7 @@ import (
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/record"
+	"brinebench/sim/rig"
 	"brinebench/sim/scenario"
 	"brinebench/sim/sequence"
 	"brinebench/sim/signature"
@@ -59,6 +60,9 @@ func inTables() (all []string) {
 	add(valve.AllHazards()...)
 	for _, f := range sequence.Consequences() {
 		add(f.What, f.Why)
+	}
+	for _, k := range rig.All() {
+		add(k.Name)
 	}
 	for _, title := range benches() {
 		add(title)

@@ -30,14 +30,29 @@ func (g *Stage) Update() error {
 	if g.scene == nil {
 		return nil
 	}
-	s := &g.sight
-	x, y := ebiten.CursorPosition()
-	at := pt{X: float64(x) / g.scale, Y: float64(y) / g.scale}
-	s.pointed = s.pointed || x != 0 || y != 0 // before its first move it is said to be at 0, 0
-	g.hover = ""
-	if s.pointed {
-		g.hover = g.scene.At(s.lens.Picture(at))
+	if g.sight.pointed = g.sight.pointed || moved(); g.sight.pointed {
+		g.point(pointer(g.scale))
 	}
+	return nil
+}
+
+// pointer is where the pointer is on the canvas, CSS px.
+func pointer(scale float64) pt {
+	x, y := ebiten.CursorPosition()
+	return pt{X: float64(x) / scale, Y: float64(y) / scale}
+}
+
+// moved tells whether the pointer has been over the canvas: before its first move it
+// is said to be at 0, 0.
+func moved() bool {
+	x, y := ebiten.CursorPosition()
+	return x != 0 || y != 0
+}
+
+// point lets the pointer, at a place of the stage, show and do what it does there.
+func (g *Stage) point(at pt) {
+	s := &g.sight
+	g.hover = g.scene.At(s.lens.Picture(at))
 	shape := ebiten.CursorShapeDefault
 	switch {
 	case s.drags:
@@ -47,7 +62,6 @@ func (g *Stage) Update() error {
 	}
 	ebiten.SetCursorShape(shape)
 	g.drag(at)
-	return nil
 }
 
 // drag selects what is pressed; on an enlarged picture, when the button comes up

@@ -35,7 +35,7 @@ var engine = []string{
 	"outcome",
 	"marking",
 	"scenario record",
-	"call",
+	"call rig",
 	"signature",
 	"adviser",
 	"expert",
@@ -52,7 +52,7 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 // What only programs and the page may import from outside; the rest of the
 // standard library is free above the engine.
 var restricted = map[string][]string{
-	"syscall/js":                        {"game/dom", "game/panel", "game/panel/cards", "game/panel/lobes", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
+	"syscall/js":                        {"game/dom", "game/panel", "game/panel/bench", "game/panel/cards", "game/panel/lobes", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
 	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
 	"golang.org/x/image":                {"game/view", "game/ink", "assets"},
 	"golang.org/x/tools":                {},
@@ -60,6 +60,7 @@ var restricted = map[string][]string{
 	"github.com/tinylib/msgp":           {"wasm", "wasm/worker"},
 	"github.com/stretchr/testify":       {},
 	"github.com/open-spaced-repetition": {"game/study"},
+	"rsc.io/qr":                         {"game/bench"},
 	"brinebench/sim/internal/refdata":   {}, // reads files, for tests
 }
 
@@ -74,13 +75,15 @@ var above = map[string][]string{
 	"game/ink":            {},
 	"game/view":           {"sim", "game", "game/ink", "game/say", "game/viewmodel", "assets"},
 	"game/cycle":          {"sim", "game", "game/study"},
+	"game/bench":          {"sim"},
 	"game/cards":          {"sim"},
 	"game/dom":            {"game", "game/say"},
 	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
+	"game/panel/bench":    {"sim", "game", "game/bench", "game/dom", "game/say", "game/viewmodel"},
 	"game/panel/lobes":    {"sim", "game/cycle", "game/dom", "game/say"},
 	"game/panel/cards":    {"sim", "game", "game/cards", "game/cycle", "game/dom", "game/panel/lobes", "game/say"},
 	"game/panel/sequence": {"sim", "game", "game/cycle", "game/panel/lobes", "game/dom", "game/say", "game/study"},
-	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/panel", "game/panel/sequence", "assets", "scenarios"},
+	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},
 	"wasm/desk":           {"game/cycle", "game/panel/cards", "game/say", "scenarios"},
 	"wasm/worker":         {"sim", "scenarios"},
 

@@ -1,0 +1,276 @@
+package bench
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"brinebench/sim"
+
+	"github.com/stretchr/testify/require"
+)
+
+// put opens the units that come with the program, as the page does.
+func put(unit string, seed uint64) (*sim.Rig, error) {
+	kind, id, _ := strings.Cut(unit, ".")
+	dir := map[string]string{"call": "", "free": "bench/"}[kind]
+	data, err := os.ReadFile("../../scenarios/" + dir + id + ".json")
+	if err != nil {
+		return nil, fmt.Errorf("units: no unit is named %q", unit)
+	}
+	return sim.OpenRig(id+".json", data, seed)
+}
+
+// standing is a clock that stands: every frame comes as far as it wants.
+func standing() float64 { return 0 }
+
+func begin(t testing.TB, p Plan) *Bench {
+	t.Helper()
+	if p.Units == nil {
+		p.Units = []string{"free.standard"}
+	}
+	b, err := New(p, put, standing)
+	require.NoError(t, err)
+	b.reach(t)
+	return b
+}
+
+func (b *Bench) reach(t testing.TB) {
+	t.Helper()
+	for range 100 {
+		if b.Frame(0); b.There() {
+			return
+		}
+	}
+	t.Fatal("the moment is not reached")
+}
+
+// pass lets time of the units pass at a pace.
+func (b *Bench) pass(pace, seconds float64) {
+	b.SetPace(pace)
+	const frameS = 1.0 / 16
+	for n := int(seconds / pace / frameS); n > 0; n-- {
+		b.Frame(frameS)
+	}
+	b.SetPace(0)
+}
+
+func (b *Bench) goTo(t testing.TB, tick int64) uint64 {
+	t.Helper()
+	b.GoTo(tick)
+	b.reach(t)
+	require.Equal(t, min(max(tick, b.FirstTick()), b.EndTick()), b.Tick())
+	return b.Hash()
+}
+
+func set(t testing.TB, b *Bench, unit int, knob string, v float64) {
+	t.Helper()
+	require.NoError(t, b.Do(unit, knob, v))
+}
+
+// lived is a bench of a healthy and a faulty unit with three hours behind it, things
+// having been set in the midst of them.
+func lived(t testing.TB) *Bench {
+	b := begin(t, Plan{Units: []string{"free.standard", "call.hard-water-at-the-mill-house"}, Seed: 3})
+	set(t, b, 1, "fault.nozzle-plugged", 0.96)
+	set(t, b, 0, "hardness", 6)
+	b.pass(600, 1500)
+	for u := range 2 {
+		set(t, b, u, "start-regeneration", 1)
+	}
+	b.pass(600, 4000)
+	set(t, b, 0, "supply", 250e3)
+	set(t, b, 1, "drain-control", 1e-4)
+	b.pass(60, 1500)
+	set(t, b, 0, "house-tap", 0.5)
+	b.pass(600, 3700)
+	return b
+}
+
+func TestScrubbingThereAndBackAtSixHundredGivesTheSameBits(t *testing.T) {
+	b := lived(t)
+	end, hash := b.EndTick(), b.Hash()
+	hour := b.goTo(t, end-3600*ticksPerS)
+	require.NotEqual(t, hash, hour)
+	b.pass(600, 3590) // forth again at 600×, on the frame's own way
+	require.Less(t, b.Tick(), end)
+	b.goTo(t, end)
+	require.Equal(t, hash, b.Hash())
+	require.Equal(t, hour, b.goTo(t, end-3600*ticksPerS))
+	require.Equal(t, end, b.EndTick(), "the past has not been changed")
+
+	fresh := begin(t, b.Plan()) // and a bench that lives it for the first time comes there too
+	require.Equal(t, hour, fresh.Hash())
+}
+
+func TestEveryMomentIsShownAsItWas(t *testing.T) {
+	b := begin(t, Plan{})
+	was := map[int64]uint64{}
+	for i := range 40 {
+		if i%7 == 3 {
+			set(t, b, 0, "advance", 1)
+			was[b.Tick()] = b.Hash() // what a moment shows is what came of it
+		}
+		b.pass(60, 75)
+		was[b.Tick()] = b.Hash()
+	}
+	for tick, hash := range was { // in any order
+		require.Equal(t, hash, b.goTo(t, tick), "tick %d", tick)
+	}
+}
+
+func TestTheLastTwoHoursAreLivedAgainByTheMinute(t *testing.T) {
+	b := begin(t, Plan{})
+	b.pass(600, 11*3600)
+	ticks := b.EndTick()
+	var last int64 = -1
+	for _, k := range b.run.kept {
+		if last >= ticks-2*3600*ticksPerS {
+			require.LessOrEqual(t, k.tick-last, keepEvery)
+		}
+		last = k.tick
+	}
+	require.LessOrEqual(t, ticks-last, keepEvery)
+	require.Less(t, len(b.run.kept), 300)
+	require.InDelta(t, ticks-windowTicks, b.FirstTick(), float64(thinEvery), "and as far back as eight hours")
+	require.NotZero(t, b.goTo(t, 0))
+	require.Equal(t, b.FirstTick(), b.Tick())
+}
+
+func TestAWhatIfLeavesTheTrunkUntouched(t *testing.T) {
+	b := lived(t)
+	end, hash, acts := b.EndTick(), b.Hash(), len(b.run.acts)
+	at := end - 5000*ticksPerS
+	b.goTo(t, at)
+	set(t, b, 1, "fault.nozzle-plugged", 0)
+	since, on := b.WhatIf()
+	require.True(t, on)
+	require.Equal(t, at, since)
+	require.Equal(t, at, b.EndTick(), "what comes is not known yet")
+	b.pass(600, 4000)
+	require.NotNil(t, b.Was(0))
+	require.Equal(t, b.Was(0).Hash(), b.Unit(0).Hash(), "the unit that was left alone lives as it did")
+	require.NotEqual(t, b.Was(1).Hash(), b.Unit(1).Hash())
+	require.Equal(t, b.Tick(), b.Was(1).Ticks(), "in step")
+	require.Greater(t, b.View(1, false).Paths[sim.PathDrain].Water.SaltMolM3+b.View(1, false).Bed.RemainingCap, b.View(1, true).Bed.RemainingCap)
+
+	b.goTo(t, at+100) // a what-if of the what-if: what was is what was
+	set(t, b, 0, "supply", 500e3)
+	b.pass(600, 9000)
+	require.Equal(t, end, b.Was(0).Ticks(), "what was has an end")
+	b.EndWhatIf(false)
+	b.reach(t)
+	require.Equal(t, end, b.Tick())
+	require.Equal(t, hash, b.Hash())
+	require.Len(t, b.run.acts, acts)
+}
+
+func TestWhatWasSetLaterIsSetInAWhatIfToo(t *testing.T) {
+	b := begin(t, Plan{})
+	b.pass(600, 1200)
+	set(t, b, 0, "hardness", 5)
+	b.pass(600, 1200)
+	b.goTo(t, 600*ticksPerS)
+	set(t, b, 0, "supply", 300e3)
+	require.NotEqual(t, 5.0, b.Unit(0).Value("hardness"))
+	require.Len(t, b.Plan().Acts, 1, "what has not come yet is not in a link")
+	b.pass(600, 1200)
+	require.Equal(t, 5.0, b.Unit(0).Value("hardness"))
+	require.Equal(t, b.Hash(), begin(t, b.Plan()).Hash())
+	b.goTo(t, 900*ticksPerS)
+	b.EndWhatIf(true)
+	b.pass(600, 1200)
+	require.NotEqual(t, 5.0, b.Unit(0).Value("hardness"), "what is kept ends where it was left")
+}
+
+func TestAWhatIfCanBeKept(t *testing.T) {
+	b := begin(t, Plan{})
+	b.pass(600, 1200)
+	b.goTo(t, 600*ticksPerS)
+	require.ErrorContains(t, b.Do(0, "supply", -1), "supply")
+	_, on := b.WhatIf()
+	require.False(t, on, "what is refused begins nothing")
+	set(t, b, 0, "supply", 300e3)
+	require.Len(t, b.Pictures(), 2, "as it is, and as it was")
+	b.pass(600, 300)
+	hash := b.Hash()
+	b.EndWhatIf(true)
+	require.Equal(t, hash, b.Hash())
+	require.Len(t, b.Pictures(), 1)
+	require.Equal(t, hash, begin(t, b.Plan()).Hash())
+}
+
+func TestASecondUnitHasLivedAsTheFirst(t *testing.T) {
+	b := begin(t, Plan{})
+	set(t, b, 0, "start-regeneration", 1)
+	b.pass(600, 3000)
+	set(t, b, 0, "hardness", 5)
+	alone := b.Hash()
+	b.Double()
+	require.Equal(t, b.Unit(0).Hash(), b.Unit(1).Hash())
+	require.Equal(t, b.Hash(), begin(t, b.Plan()).Hash())
+	set(t, b, 1, "nozzle", 1.2e-3)
+	b.pass(600, 600)
+	b.goTo(t, 2000*ticksPerS)
+	require.Equal(t, b.Unit(0).Hash(), b.Unit(1).Hash())
+	b.goTo(t, 3000*ticksPerS)
+	b.Without(1)
+	require.Equal(t, alone, b.Hash())
+	require.Equal(t, alone, begin(t, b.Plan()).Hash())
+}
+
+func TestUnitsBeginAnewAsTheyAreSet(t *testing.T) {
+	b := lived(t)
+	p := b.Anew(b.Units())
+	require.Zero(t, p.Tick)
+	again := begin(t, p)
+	for u := range 2 {
+		for _, k := range again.Unit(u).Knobs() {
+			if !k.Push {
+				require.Equal(t, b.Unit(u).Value(k.ID), again.Unit(u).Value(k.ID), k.ID)
+			}
+		}
+	}
+	require.Len(t, b.Anew([]string{"free.standard", "free.counter-current"}).Acts, len(p.Acts)-countUnit(p, 1))
+}
+
+func countUnit(p Plan, unit int) (n int) {
+	for _, a := range p.Acts {
+		if a.Unit == unit {
+			n++
+		}
+	}
+	return n
+}
+
+func TestTheNextEventStopsTime(t *testing.T) {
+	b := begin(t, Plan{})
+	set(t, b, 0, "start-regeneration", 1)
+	b.Seek()
+	b.reach(t)
+	require.True(t, b.View(0, false).Controller.Moving)
+	require.False(t, b.Seeking())
+	require.Less(t, b.Tick(), 2*ticksPerS)
+}
+
+func TestASlowMachineDoesNotPileTimeUp(t *testing.T) {
+	now := 0.0
+	b, err := New(Plan{Units: []string{"free.standard"}}, put, func() float64 { now += 0.02; return now })
+	require.NoError(t, err)
+	b.SetPace(600)
+	for range 10 {
+		b.Frame(0.1)
+	}
+	require.True(t, b.There())
+	require.LessOrEqual(t, b.Tick(), int64(10*3*atATime))
+}
+
+// BenchmarkSpeedOfAJump jumps about in the last two hours of two units.
+func BenchmarkSpeedOfAJump(b *testing.B) {
+	x := lived(b)
+	end := x.EndTick()
+	for i := 0; b.Loop(); i++ {
+		x.goTo(b, end-int64(i*7919%(7200*int(ticksPerS))))
+	}
+}

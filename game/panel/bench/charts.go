@@ -1,0 +1,291 @@
+//go:build js
+
+package bench
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"brinebench/game"
+	core "brinebench/game/bench"
+	"brinebench/game/dom"
+	"brinebench/game/say"
+)
+
+// strip is one chart: a line for each column.
+type strip struct {
+	figure, value, top, foot, now dom.Node
+	cursors                       [2]dom.Node
+	lines                         []dom.Node
+}
+
+// A drawing's own units: it is stretched to its place on the page.
+const (
+	stripWide = 240
+	stripHigh = 60
+)
+
+// over is the time that the charts show, in ticks.
+func (p *Page) over() int64 {
+	s, err := strconv.ParseInt(dom.ByID("charts-over").Get("value").String(), 10, 64)
+	if err != nil {
+		return 1800 * ticksPerS
+	}
+	return s * ticksPerS
+}
+
+// buildStrips makes the charts, and the list of what the cursors tell.
+func (p *Page) buildStrips() {
+	columns := p.columns()
+	box := dom.ByID("charts-strips")
+	box.Become()
+	box.SetAttr("data-many", strconv.Itoa(len(p.charts)))
+	p.strips = make([]strip, len(p.charts))
+	for i, quantity := range p.charts {
+		q, s := &core.Quantities()[quantity], &p.strips[i]
+		s.value = dom.El("strong", nil)
+		s.top, s.foot = dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"}), dom.El("span", dom.Attrs{"class": "foot-value", "aria-hidden": "true"})
+		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"})
+		s.now = dom.SVG("path", dom.Attrs{"class": "mark"})
+		drawing.Add(s.now)
+		for k := range s.cursors {
+			s.cursors[k] = dom.SVG("path", dom.Attrs{"class": "cursor cursor-" + strconv.Itoa(k+1)})
+			drawing.Add(s.cursors[k])
+		}
+		for _, c := range columns {
+			line := dom.SVG("path", dom.Attrs{"class": "line " + lineClass(c)})
+			s.lines = append(s.lines, line)
+			drawing.Add(line)
+		}
+		s.figure = dom.El("figure", dom.Attrs{"data-trace": q.ID},
+			dom.El("figcaption", nil, fullName(q)+" ", s.value), dom.El("div", dom.Attrs{"class": "plot"}, s.top, s.foot, drawing))
+		box.Add(s.figure)
+	}
+	p.buildKey(columns)
+	p.buildCursors()
+}
+
+func lineClass(c column) string {
+	class := "unit-" + strconv.Itoa(c.unit)
+	if c.was {
+		class += " was"
+	}
+	return class
+}
+
+// buildKey tells which line is whose, where there is more than one.
+func (p *Page) buildKey(columns []column) {
+	key := dom.ByID("charts-key")
+	key.Become()
+	if len(columns) < 2 {
+		return
+	}
+	for _, c := range columns {
+		sample := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 30 8", "aria-hidden": "true", "class": "sample"}, dom.SVG("path", dom.Attrs{"class": "line " + lineClass(c), "d": "M0 4H30"}))
+		key.Add(dom.El("span", nil, sample, p.name(c)))
+	}
+}
+
+// syncCharts draws the strips anew.
+func (p *Page) syncCharts() {
+	columns := p.columns()
+	if len(p.strips) != len(p.charts) || len(p.strips[0].lines) != len(columns) {
+		p.buildStrips()
+	}
+	from, to := p.Bench.Window(p.over())
+	x := func(tick int64) float64 { return stripWide * float64(tick-from) / float64(to-from) }
+	for i := range p.strips {
+		p.drawStrip(&p.strips[i], p.charts[i], columns, from, to)
+		s := &p.strips[i]
+		s.now.SetAttr("d", upright(x(p.Bench.Tick())))
+		for k := range s.cursors {
+			s.cursors[k].SetAttr("d", upright(x(p.cursors[k])))
+		}
+	}
+	p.syncCursors(from, to)
+}
+
+func upright(x float64) string {
+	if x < 0 || x > stripWide {
+		return ""
+	}
+	return "M" + dom.Decimals(x, 1) + " 0V" + strconv.Itoa(stripHigh)
+}
+
+func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int64) {
+	q := &core.Quantities()[quantity]
+	all := make([][]core.Span, len(columns))
+	low, high := 0.0, 0.0
+	for k, c := range columns {
+		all[k] = p.Bench.Spans(nil, c.unit, c.was, quantity, from, to, stripWide)
+		for _, span := range all[k] {
+			if span.Low <= span.High {
+				low, high = min(low, span.Low), max(high, span.High)
+			}
+		}
+	}
+	factor, _ := p.look.Scale(q.Unit)
+	high, low = roundUp(high*factor)/factor, -roundUp(-low*factor)/factor
+	for k := range columns {
+		s.lines[k].SetAttr("d", linePath(all[k], low, high))
+	}
+	s.top.SetText(p.quantity(q, high))
+	s.foot.SetText("")
+	if low < 0 {
+		s.foot.SetText(p.quantity(q, low))
+	}
+	var now []string
+	for _, c := range columns[:min(len(columns), core.MostUnits)] { // there is no room for more
+		now = append(now, p.quantity(q, q.Value(p.Bench.View(c.unit, c.was))))
+	}
+	s.value.SetText(strings.Join(now, " · "))
+}
+
+// roundUp gives the next 1, 1.5, 2, 3, 4, 5, 6 or 8 times a power of ten; 0 of what
+// is next to nothing.
+func roundUp(x float64) float64 {
+	if x <= 1e-3 {
+		return 0
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(x)))
+	for _, m := range []float64{1, 1.5, 2, 3, 4, 5, 6, 8} {
+		if m*ten >= x {
+			return m * ten
+		}
+	}
+	return 10 * ten
+}
+
+// linePath draws each column's lowest and highest value, joined.
+func linePath(spans []core.Span, low, high float64) string {
+	var b strings.Builder
+	if high <= low {
+		high = low + 1
+	}
+	pen := byte('M')
+	for x, c := range spans {
+		if c.Low > c.High {
+			continue
+		}
+		for _, v := range [2]float64{c.Low, c.High} {
+			b.WriteByte(pen)
+			b.WriteString(strconv.Itoa(x) + " " + dom.Decimals(1+(stripHigh-2)*(1-(v-low)/(high-low)), 1))
+			pen = 'L'
+			if c.Low == c.High {
+				break
+			}
+		}
+	}
+	return b.String()
+}
+
+// point puts a cursor where a strip is pressed: the second with Shift.
+func (p *Page) point(plot dom.Node, e js.Value) {
+	box := plot.Call("getBoundingClientRect")
+	part := (e.Get("clientX").Float() - box.Get("left").Float()) / box.Get("width").Float()
+	from, to := p.Bench.Window(p.over())
+	k := 0
+	if e.Get("shiftKey").Bool() {
+		k = 1
+	}
+	p.cursors[k] = min(max(from+int64(part*float64(to-from)), 0), p.Bench.EndTick())
+	p.syncCharts()
+}
+
+// buildCursors makes the sliders of the cursors, and the table of what stands there.
+func (p *Page) buildCursors() {
+	box := dom.ByID("cursors")
+	box.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("bench.cursors-hint")))
+	for k := range p.cursors {
+		id := "cursor-" + strconv.Itoa(k+1)
+		box.Add(dom.El("div", dom.Attrs{"class": "knob cursor"}, dom.El("label", dom.Attrs{"for": id}, say.Text("bench."+id)),
+			dom.El("input", dom.Attrs{"type": "range", "id": id, "step": "1"}), dom.El("output", dom.Attrs{"for": id, "id": id + "-at"})))
+	}
+	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("bench.cursor-show"), dom.Attrs{"data-bench": "cursor-show"}),
+		dom.Button(say.Text("bench.csv"), dom.Attrs{"data-bench": "csv"})), dom.El("div", dom.Attrs{"id": "readout"}))
+}
+
+// syncCursors tells what stands at the cursors. They stay within what the charts show.
+func (p *Page) syncCursors(from, to int64) {
+	if dom.ByID("page").Data("current") != "charts" {
+		return
+	}
+	low, high := max(from, p.Bench.FirstTick()), min(to, max(p.Bench.EndTick(), 1))
+	for k := range p.cursors {
+		if p.cursors[k] < low || p.cursors[k] > high {
+			p.cursors[k] = low + int64(k+1)*(high-low)/3
+		}
+		id := "cursor-" + strconv.Itoa(k+1)
+		n, at := dom.ByID(id), game.TimeSpan(seconds(p.cursors[k]))
+		n.SetAttr("min", strconv.FormatInt(low, 10))
+		n.SetAttr("max", strconv.FormatInt(high, 10))
+		n.SetAttr("aria-valuetext", at)
+		n.Value.Set("value", strconv.FormatInt(p.cursors[k], 10))
+		dom.ByID(id + "-at").SetText(at)
+	}
+	body := dom.El("tbody", nil)
+	for _, quantity := range p.charts {
+		for _, c := range p.columns() {
+			body.Add(p.readout(quantity, c))
+		}
+	}
+	name := say.Text("bench.readout")
+	dom.ByID("readout").Become(dom.Table(name, []string{say.Text("bench.quantity"), "1", "2", say.Text("bench.difference")}, body))
+}
+
+// readout is the row of what the cursors read off one line.
+func (p *Page) readout(quantity int, c column) dom.Node {
+	q := &core.Quantities()[quantity]
+	name := fullName(q)
+	if len(p.columns()) > 1 {
+		name += ", " + p.name(c)
+	}
+	row := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, name))
+	var v [2]float64
+	known := true
+	for k := range v {
+		var ok bool
+		v[k], ok = p.Bench.Logged(c.unit, c.was, quantity, p.cursors[k])
+		text := "–"
+		if ok {
+			text = p.quantity(q, v[k])
+		}
+		known = known && ok
+		row.Add(dom.El("td", nil, text))
+	}
+	difference := "–"
+	if known {
+		difference = p.quantity(q, v[1]-v[0])
+	}
+	row.Add(dom.El("td", nil, difference))
+	return row
+}
+
+// saveCSV hands what the charts show to the person as a table.
+func (p *Page) saveCSV() {
+	from, to := p.Bench.Window(p.over())
+	var columns []core.Column
+	for _, quantity := range p.charts {
+		q := &core.Quantities()[quantity]
+		factor, unit := p.look.Scale(q.Unit)
+		for _, c := range p.columns() {
+			title := fullName(q)
+			if len(p.columns()) > 1 {
+				title += ", " + p.name(c)
+			}
+			if unit != "" {
+				title += " (" + unit + ")"
+			}
+			columns = append(columns, core.Column{Title: title, Unit: c.unit, Was: c.was, Quantity: quantity, Scale: func(si float64) float64 { return si * factor }})
+		}
+	}
+	text := p.Bench.CSV(say.Text("bench.csv-time"), columns, max(from, 0), to)
+	blob := js.Global().Get("Blob").New([]any{text}, map[string]any{"type": "text/csv"})
+	url := js.Global().Get("URL").Call("createObjectURL", blob)
+	link := dom.El("a", dom.Attrs{"href": url.String(), "download": "bench.csv"})
+	link.Call("click")
+	js.Global().Get("URL").Call("revokeObjectURL", url)
+	p.tell(say.Text("bench.csv-saved"))
+}
