@@ -19,6 +19,8 @@ type (
 	SizingStep    = sizing.Step    // one step of a worked solution
 	SizingWarning = sizing.Warning // what has to be seen to besides
 	SizingOutcome = outcome.Outcome
+	SizingEntry   = sizing.Entry     // a figure that somebody writes
+	SizingUnit    = sizing.EntryUnit // a unit that it may be written in
 )
 
 // SizingJob is a job sheet and what an answer to it may hold.
@@ -35,10 +37,10 @@ type SizingJob struct {
 
 // SizingField is a figure that an answer may give.
 type SizingField struct {
-	ID, Name string
-	Units    [2][]string // that it may be written in, the usual one of the system first
-	Choice   bool        // others may be as good as the worked one
-	Points   float64
+	SizingEntry
+	Name   string
+	Choice bool // others may be as good as the worked one
+	Points float64
 }
 
 // SizingTank is a tank to choose.
@@ -61,6 +63,9 @@ func OpenSizing(name string, jobJSON []byte) (SizingJob, error) {
 	return sizingJob(j), nil
 }
 
+// SizingEntries are the figures of a job sheet, ids with their group, as "water.hardness".
+func SizingEntries() []SizingEntry { return sizing.JobEntries() }
+
 // DrawSizing draws a job sheet, the same for the same seed.
 func DrawSizing(seed uint64) SizingJob { return sizingJob(sizing.Drawn(seed)) }
 
@@ -70,9 +75,7 @@ func sizingJob(j *sizing.Job) SizingJob {
 		out.Lines[sys], out.Tables[sys] = j.Lines(sys), sizing.Tables(j, sys)
 	}
 	for f := range sizing.NumFigures {
-		out.Figures = append(out.Figures, SizingField{
-			ID: f.ID(), Name: f.Name(), Units: [2][]string{f.Kind().Units(sizing.US), f.Kind().Units(sizing.SI)}, Choice: f.Choice(), Points: f.Points(),
-		})
+		out.Figures = append(out.Figures, SizingField{f.Entry(), f.Name(), f.Choice(), f.Points()})
 	}
 	for _, t := range sizing.Tanks() {
 		out.Tanks = append(out.Tanks, SizingTank(t))

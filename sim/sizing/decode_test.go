@@ -13,7 +13,7 @@ import (
 )
 
 func soundJob(tb testing.TB) string {
-	data, err := os.ReadFile(refdata.Path("../sizing/four-at-20-gpg.json"))
+	data, err := os.ReadFile(refdata.Path("../../scenarios/sizing/four-at-20-gpg.json"))
 	require.NoError(tb, err)
 	return string(data)
 }

@@ -1,10 +1,10 @@
 //go:build js
 
-// The worker judges a recorded call, plays one as an expert would, or marks a sizing: sim
+// The worker judges a recorded call, plays one as an expert would, or marks a sizing or a set-up: sim
 // alone, away from the page's own thread. worker.js puts the recording (msgp bytes, or
-// what sim.PackSizing made) into globalThis.brinebenchRecording and the job into
+// what sim.PackSizing or PackSizingSetup made) into globalThis.brinebenchRecording and the job into
 // brinebenchJob; the answers are messages {progress: 0..1}, then {judge: JSON},
-// {show: JSON}, {size: JSON} or {error: text}.
+// {show: JSON}, {size: JSON}, {set: JSON} or {error: text}.
 package main
 
 import (
@@ -43,13 +43,21 @@ func work(job string, recording []byte) (answer any, err error) {
 	case "show":
 		return sim.DemonstrateAt(recording, progress())
 	case "size":
-		tell := progress()
-		return sim.MarkPackedSizing(recording, func(done float64) bool {
-			tell(done)
-			return true // who wants no more of it ends the worker
-		})
+		return sim.MarkPackedSizing(recording, unstopped())
+	case "set":
+		return sim.MarkPackedSizingSetup(recording, unstopped())
 	}
 	return sim.Judge(recording, progress())
+}
+
+// unstopped is progress of what could be stopped by the answer: who wants no more of it
+// ends the worker.
+func unstopped() func(done float64) bool {
+	tell := progress()
+	return func(done float64) bool {
+		tell(done)
+		return true
+	}
 }
 
 func progress() func(done float64) {
