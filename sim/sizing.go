@@ -29,7 +29,6 @@ type SizingJob struct {
 	JSON            []byte // the sheet as a file
 	Demand          bool   // it has a demand controller, otherwise a clock
 	Lines           [2][]SizingLine
-	Tables          [2][]SizingTable
 	Figures         []SizingField
 	Tanks           []SizingTank
 	Programs        []string // ids
@@ -45,6 +44,19 @@ type SizingField struct {
 
 // SizingTank is a tank to choose.
 type SizingTank struct{ ID, Name string }
+
+// SizingTables are the tables that a job is worked out with by hand, in SI units or US
+// ones. They take some tenths of a second. Errors are those of OpenSizing.
+func SizingTables(name string, jobJSON []byte, si bool) ([]SizingTable, error) {
+	j, err := sizing.DecodeJob(name, jobJSON)
+	if err != nil {
+		return nil, err
+	}
+	if si {
+		return sizing.Tables(j, sizing.SI), nil
+	}
+	return sizing.Tables(j, sizing.US), nil
+}
 
 // SizingSolution is the worked solution of a job.
 type SizingSolution struct {
@@ -72,7 +84,7 @@ func DrawSizing(seed uint64) SizingJob { return sizingJob(sizing.Drawn(seed)) }
 func sizingJob(j *sizing.Job) SizingJob {
 	out := SizingJob{Title: j.Title, Customer: j.Customer, JSON: j.JSON(), Demand: j.Demand, Programs: valve.ProgramIDs()}
 	for _, sys := range []sizing.System{sizing.US, sizing.SI} {
-		out.Lines[sys], out.Tables[sys] = j.Lines(sys), sizing.Tables(j, sys)
+		out.Lines[sys] = j.Lines(sys)
 	}
 	for f := range sizing.NumFigures {
 		out.Figures = append(out.Figures, SizingField{f.Entry(), f.Name(), f.Choice(), f.Points()})

@@ -25,7 +25,7 @@ func SizingSetupSteps(name string, jobJSON []byte) ([]SizingStep, error) {
 	}
 	sol := sizing.Solve(j)
 	var list []SizingStep
-	for _, f := range []sizing.Figure{sizing.CompensatedHardness, sizing.Resin, sizing.SaltDose, sizing.Capacity, sizing.Reserve, sizing.Interval, sizing.RefillControl} {
+	for _, f := range []sizing.Figure{sizing.Resin, sizing.SaltDose, sizing.Capacity, sizing.RefillControl} {
 		list = append(list, sol.Steps[f])
 	}
 	return list, nil

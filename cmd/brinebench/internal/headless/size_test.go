@@ -149,7 +149,7 @@ func TestSizeMarksAnAnswer(t *testing.T) {
 	for _, want := range []string{
 		`Hardness in a day +6000 grains +worked 6000 grains +right +3\.0 of 3`,
 		`Service flow +7 gpm +worked 7 gpm +right`,
-		`Resin of the tank chosen +2 ft3 +worked 2 ft3 +right`,
+		`Resin of the tank chosen +2 ft³ +worked 2 ft³ +right`,
 		`Capacity +20000 grains +worked 40000 grains +wrong +0\.0 of 3`,
 		`Days between regenerations +2\.33 days +worked 5 days +follows +3\.0 of 3`,
 		`Demand: capacity +20000 grains +worked 40000 grains +follows`,
