@@ -14,7 +14,7 @@ import (
 // debrief is the judging of the finished call, which runs in a worker so that
 // the page stays alive.
 type debrief struct {
-	errand errand
+	errand dom.Errand
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
@@ -54,7 +54,7 @@ func (p *Panels) startDebrief() {
 		p.debriefFailed("judge.unrecorded", err.Error())
 		return
 	}
-	p.debrief.errand.start("judge", recording, p.heard, func(text string) { p.debriefFailed("judge.unstarted", text) })
+	p.debrief.errand.Start("judge", recording, p.heard, func(text string) { p.debriefFailed("judge.unstarted", text) })
 	p.debrief.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "judging"})
 	p.showProgress()
 	p.show("debrief")
@@ -82,7 +82,7 @@ func (p *Panels) heard(message js.Value) {
 		p.debriefFailed("judge.unread", err.Error())
 		return
 	}
-	p.debrief.errand.end()
+	p.debrief.errand.End()
 	dom.ByID("debrief-h").Call("focus")
 	p.say(say.Text("judge.ready", say.Number(d.report.Score, 0)) + " " + p.record(d.report).String())
 }
@@ -105,7 +105,7 @@ func (p *Panels) takeReport(text string) error {
 func (p *Panels) cancelDebrief() { p.debriefFailed("judge.stopped") }
 
 func (p *Panels) debriefFailed(id string, args ...any) {
-	p.debrief.errand.end()
+	p.debrief.errand.End()
 	p.debrief.trouble = told{id, args}
 	p.main.SetAttr("data-debrief", "failed")
 	p.fillTrouble()

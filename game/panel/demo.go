@@ -15,7 +15,7 @@ import (
 // demo is an expert's call at the same unit, played in a worker and then shown on
 // the drawing with the reason of every act.
 type demo struct {
-	errand    errand
+	errand    dom.Errand
 	bar       dom.Node
 	preparing bool // it has been played, and is being lived again here
 	shown     bool // it was asked for: the call counts as shown
@@ -34,7 +34,7 @@ func (p *Panels) startDemo() {
 		b.Hide(false)
 	}
 	p.show("demo")
-	if p.game.DemoReady() || d.preparing || !d.errand.worker.IsUndefined() {
+	if p.game.DemoReady() || d.preparing || d.errand.Running() {
 		return
 	}
 	recording, err := p.game.Recording()
@@ -47,7 +47,7 @@ func (p *Panels) startDemo() {
 	d.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "demo-wait"})
 	d.trouble = told{}
 	p.fillDemoWait()
-	d.errand.start("show", recording, p.demoHeard, func(text string) { p.demoFailed("demo.unstarted", text) })
+	d.errand.Start("show", recording, p.demoHeard, func(text string) { p.demoFailed("demo.unstarted", text) })
 	p.fillHelp()
 }
 
@@ -62,7 +62,7 @@ func (p *Panels) sayDemoAgain() {
 	switch d := &p.demo; {
 	case d.trouble.id != "":
 		p.fillDemoTrouble()
-	case d.preparing || !d.errand.worker.IsUndefined():
+	case d.preparing || d.errand.Running():
 		p.fillDemoWait()
 	case p.game.DemoReady():
 		p.fillDemo()
@@ -88,7 +88,7 @@ func (p *Panels) demoHeard(message js.Value) {
 		p.demoFailed("demo.unread", err.Error())
 		return
 	}
-	d.errand.end()
+	d.errand.End()
 	d.preparing = true
 }
 
@@ -156,7 +156,7 @@ func (p *Panels) markReason(line int) {
 }
 
 func (p *Panels) demoFailed(id string, args ...any) {
-	p.demo.errand.end()
+	p.demo.errand.End()
 	p.demo.trouble = told{id, args}
 	p.fillDemoTrouble()
 }

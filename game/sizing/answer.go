@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"encoding/json"
+	"strings"
 
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -94,3 +95,6 @@ func (f *Form) Filled(job *sim.SizingJob) (n int) {
 	}
 	return n
 }
+
+// ProgramName is a program's name in the engine's English.
+func ProgramName(id string) string { return strings.ReplaceAll(id, "-", " ") }

@@ -107,8 +107,11 @@ func MarkSetup(j *sizing.Job, u *Setup, progress func(done float64) bool) (m Set
 		}
 		return func(done float64) bool { return progress(from + float64(0.5*done)) }
 	}
-	late := math.Mod(u.ClockS-u.NowS+unit.Day, unit.Day) // what the clock shows at midnight
-	if m.Answer, ok, err = outcome.RunSet(job, &sheet, u.settings(sheet.RefillStopS(u.RefillS)), late, half(0)); err != nil || !ok {
+	midnight := u.ClockS - u.NowS // what the clock shows then
+	if midnight < 0 {
+		midnight += unit.Day
+	}
+	if m.Answer, ok, err = outcome.RunSet(job, &sheet, u.settings(sheet.RefillStopS(u.RefillS)), midnight, half(0)); err != nil || !ok {
 		return m, ok, err
 	}
 	if m.Worked, ok, err = outcome.Run(job, &sheet, half(0.5)); err != nil || !ok {

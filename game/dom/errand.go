@@ -1,19 +1,19 @@
 //go:build js
 
-package panel
+package dom
 
 import "syscall/js"
 
-// errand is a job of the worker on a recording, which may take long while the page
+// Errand is a job of the worker on a recording, which may take long while the page
 // stays alive.
-type errand struct {
+type Errand struct {
 	worker        js.Value // undefined when none runs
 	heard, failed js.Func
 }
 
-// start sends a job off. hear is given every message of the worker, and fail what
+// Start sends a job off. hear is given every message of the worker, and fail what
 // kept it from starting.
-func (e *errand) start(job string, recording []byte, hear func(message js.Value), fail func(text string)) {
+func (e *Errand) Start(job string, recording []byte, hear func(message js.Value), fail func(text string)) {
 	bytes := js.Global().Get("Uint8Array").New(len(recording))
 	js.CopyBytesToJS(bytes, recording)
 	e.worker = js.Global().Get("Worker").New("worker.js")
@@ -24,8 +24,8 @@ func (e *errand) start(job string, recording []byte, hear func(message js.Value)
 	e.worker.Call("postMessage", map[string]any{"job": job, "recording": bytes})
 }
 
-// end stops the worker, whether it has answered or not.
-func (e *errand) end() {
+// End stops the worker, whether it has answered or not.
+func (e *Errand) End() {
 	if e.worker.IsUndefined() {
 		return
 	}
@@ -34,3 +34,6 @@ func (e *errand) end() {
 	e.heard.Release()
 	e.failed.Release()
 }
+
+// Running tells whether the worker is at it.
+func (e *Errand) Running() bool { return !e.worker.IsUndefined() }
