@@ -24,12 +24,14 @@ func (p *Panels) fillInterview() {
 			continue
 		}
 		question := strings.TrimPrefix(say.Sim(t.Name), say.Text("ask.prefix"))
-		item := dom.El("li", nil, dom.Button(game.Capital(question), dom.Attrs{"data-test-at": t.ID, "class": "act"},
-			dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes))))
-		if said := p.answer(t.ID); said != "" {
-			item.Add(dom.El("p", dom.Attrs{"class": "answer", "data-answer": t.ID}, say.Text("quoted", said)))
+		ask, cost := dom.Attrs{"data-test-at": t.ID, "class": "act"}, dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes))
+		if said := p.answer(t.ID); said != "" { // what has been asked is no longer offered as if it had not
+			ask["aria-label"] = say.Text("ask.again") + ": " + question
+			l.Add(dom.El("li", nil, dom.El("p", dom.Attrs{"class": "asked"}, game.Capital(question), dom.Button(say.Text("ask.again"), ask, cost)),
+				dom.El("p", dom.Attrs{"class": "answer", "data-answer": t.ID}, say.Text("quoted", said))))
+			continue
 		}
-		l.Add(item)
+		l.Add(dom.El("li", nil, dom.Button(game.Capital(question), ask, cost)))
 	}
 	held := focusedIn("interview", "testAt", "data-test-at")
 	dom.ByID("interview").Become(l)

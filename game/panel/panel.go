@@ -165,6 +165,8 @@ func (p *Panels) act(id string) {
 	}
 	part := p.game.Selected()
 	switch id {
+	case "fold":
+		p.foldStage()
 	case "part-open":
 		p.do(sim.Action{Kind: sim.ActOpen, Part: part})
 	case "part-refit":

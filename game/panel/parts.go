@@ -153,8 +153,10 @@ func partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	}
 	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
 	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
-	set, replace := say.Text("work.set"), say.Text("work.replace")
+	open, set, replace := say.Text("work.open"), say.Text("work.set"), say.Text("work.replace")
 	switch info.ID {
+	case sim.PartBypass:
+		open = say.Text("work.turn")
 	case sim.PartSalt:
 		replace = say.Text("work.salt")
 	case sim.PartHouse:
@@ -162,11 +164,11 @@ func partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	case sim.PartController:
 		set = say.Text("work.controller")
 	}
-	add(info.CanOpen && !opened, "part-open", say.Text("work.open"), say.Text("work.open-cost", minutes(0)))
+	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "") // where a second click of opening does no harm
+	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", minutes(0)))
 	add(info.CanClean && reached, "part-clean", say.Text("work.clean"), minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
-	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), say.Number(info.Price, 0)))
-	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "")
+	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), tokens(info.Price)))
 	return b
 }
 

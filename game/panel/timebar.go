@@ -44,7 +44,7 @@ func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
 	p.syncClock(v, l)
 	dom.ByID("time-station").SetText(stationInWords(v, p.game.Setup()))
-	dom.ByID("time-used").SetText(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), say.Number(p.game.Call().Cost, 0)))
+	dom.ByID("time-used").SetText(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), tokens(p.game.Call().Cost)))
 	reached, behind := p.game.Behind()
 	dom.ByID("time-reached").Hide(!behind)
 	if behind {

@@ -84,6 +84,8 @@ func named(name, result string) string {
 // result is a reading in words: the number in the units chosen and the remark.
 func result(r *sim.Reading, l game.Look) string {
 	switch {
+	case r.Unit == sim.UnitSpan && strings.HasPrefix(r.Instrument, "clock-"):
+		return clockError(r.Value)
 	case r.Unit == sim.UnitNone && r.Text != "":
 		return say.Sim(r.Text)
 	case r.Text == "":
@@ -102,4 +104,15 @@ func (p *Panels) syncBusy() {
 	}
 	dom.ByID("busy-text").SetText(say.Sim(p.game.Call().BusyText))
 	dom.ByID("busy-bar").Value.Set("value", p.game.BusyDone())
+}
+
+// clockError tells by how many seconds a clock is fast, or slow below nothing.
+func clockError(s float64) string {
+	switch {
+	case s > 0:
+		return say.Text("clock.fast", game.TimeSpan(s))
+	case s < 0:
+		return say.Text("clock.slow", game.TimeSpan(-s))
+	}
+	return say.Text("clock.right")
 }
