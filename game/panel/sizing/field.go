@@ -130,11 +130,20 @@ func (p *page) changed(e js.Value) {
 		p.take(n.Data("unitOf"), n.Data("id"))
 		p.recheck(n.Data("unitOf"), n.Data("id"))
 	case n.Data("figureOf") != "":
-		p.recheck(n.Data("figureOf"), n.Data("id"))
+		p.left = figureLeft{n.Data("figureOf"), n.Data("id")}
 	case n.Get("id").String() == "sheet-choice":
 		if p.Open(n.Get("value").String()) {
 			p.taken()
 		}
+	}
+}
+
+// settle looks at the figure that was left. It waits for the end of the click or the key
+// that left it, so that no message moves a button away under the finger.
+func (p *page) settle() {
+	if at := p.left; at.id != "" {
+		p.left = figureLeft{}
+		p.recheck(at.form, at.id)
 	}
 }
 
@@ -203,7 +212,7 @@ func (p *page) tellTroubles(form string) {
 
 // refuse shows what is wrong with a whole form and goes to the first of it.
 func (p *page) refuse(form string, list []sizing.Trouble) {
-	p.troubles[form] = troubled{list, true}
+	p.troubles[form], p.left = troubled{list, true}, figureLeft{}
 	p.tellTroubles(form)
 	if len(list) > 0 && list[0].Field != "" {
 		focus("f-" + handle(list[0].Field))

@@ -12,6 +12,7 @@ import (
 
 // choose shows the ways to a job of a source; the present job stays until another is taken.
 func (p *page) choose(s sizing.Source) {
+	p.from = s
 	for _, b := range dom.All("[data-source]") {
 		b.Press(b.Data("source") == string(s))
 	}
@@ -27,7 +28,7 @@ func (p *page) fillJob() {
 		sources.Add(dom.Button(say.Text("sizing.source."+string(s)), dom.Attrs{"data-source": string(s)}))
 	}
 	dom.ByID("job").Become(sources, p.drawnBox(), p.libraryBox(), p.ownBox())
-	p.choose(p.Source)
+	p.choose(p.from)
 	p.tellTroubles(seedForm)
 	p.tellTroubles(ownForm)
 }

@@ -37,6 +37,8 @@ type page struct {
 	troubles map[string]troubled
 	stale    map[string]bool // sections to be made anew once they are shown
 	solved   map[string]bool // jobs whose worked solution was asked for, by title
+	from     sizing.Source   // whose ways to a job are shown
+	left     figureLeft      // a figure that has just been left, and is still to be looked at
 	demand   bool            // the panel shown
 	setupMS  float64
 	markMS   float64
@@ -50,6 +52,9 @@ type troubled struct {
 	summed bool // in a list above the form too
 }
 
+// figureLeft names a figure of a form.
+type figureLeft struct{ form, id string }
+
 const deskKey = "sizing"
 
 // sections of the page, in order.
@@ -61,9 +66,13 @@ func Open(library []sizing.Sheet) error {
 	if text := dom.Recall(deskKey); text != "" {
 		_ = p.Restore([]byte(text)) // what is not to be read leaves a fresh desk
 	}
-	p.demand = p.Job.Demand
+	p.demand, p.from = p.Job.Demand, p.Source
 	body := dom.Wrap(dom.Document.Get("body"))
-	body.On("click", p.clicked)
+	body.On("click", func(e js.Value) {
+		p.clicked(e)
+		p.settle()
+	})
+	body.On("keyup", func(js.Value) { p.settle() })
 	body.On("input", p.typed)
 	body.On("change", p.changed)
 	body.On("keydown", p.keyed)
@@ -206,6 +215,7 @@ func (p *page) taken() {
 	p.stop()
 	p.troubles = map[string]troubled{ownForm: p.troubles[ownForm]}
 	p.demand, p.markMS, p.setupMS, p.failure = p.Job.Demand, 0, 0, ""
+	p.from, p.left = p.Source, figureLeft{}
 	p.fill()
 	p.say(say.Text("sizing.taken", say.Sim(p.Job.Title)))
 }
