@@ -125,7 +125,7 @@ func (e *engine) find(english string) (string, bool) {
 	if symbols[english] {
 		return english, true
 	}
-	if m := measured.FindStringSubmatch(english); m != nil {
+	if m := measured.FindStringSubmatch(english); m != nil && m[2] != "in" { // which is a word too
 		unit, known := e.phrases[m[2]]
 		if !known && symbols[m[2]] {
 			unit, known = m[2], true

@@ -27,7 +27,7 @@ func sizingWords() (all []string) {
 	for _, j := range sheets() {
 		all = append(all, j.Title, j.Customer)
 	}
-	return append(all, "in", "ft", "ft³", "lb/ft³", "grain", "grains", "kilograin", "kilograins", "kilograin/ft³", "day", "days", "mg/L as CaCO₃", "g as CaCO₃", "arithmetic", "Δp(Qp)")
+	return append(all, "2 in", "ft", "ft³", "lb/ft³", "grain", "grains", "kilograin", "kilograins", "kilograin/ft³", "day", "days", "mg/L as CaCO₃", "g as CaCO₃", "arithmetic", "Δp(Qp)")
 }
 
 // sheets are the job sheets of the library.

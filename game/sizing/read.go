@@ -196,6 +196,9 @@ var printed = map[string]string{
 
 // UnitName is a unit of the engine as the page prints it.
 func UnitName(name string) string {
+	if name == "in" { // which is a word of the engine too
+		return say.Text("unit.inch")
+	}
 	if p := printed[name]; p != "" {
 		name = p
 	}

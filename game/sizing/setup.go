@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -166,7 +167,7 @@ func SetupText(id string, si float64) string {
 	case "clock":
 		return TimeOfDay(v)
 	case "min":
-		return say.Number(v, -1) + " min"
+		return say.Number(math.Round(10*v)/10, -1) + " min"
 	}
 	return SettingText(id, int(v+0.5))
 }

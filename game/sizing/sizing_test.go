@@ -223,6 +223,13 @@ func TestTheDeskComesBackAsItWasLeft(t *testing.T) {
 	}
 }
 
+func TestInchesAreNoWord(t *testing.T) {
+	speak(t, say.Spanish)
+	require.Equal(t, "pulg", sizing.UnitName("in"))
+	require.Equal(t, "68 pulg de ancho, 90 pulg de alto", say.Sim("68 in wide, 90 in high"))
+	require.Equal(t, "10 min", sizing.SetupText("refill_time", 600.0000000001))
+}
+
 func TestASeedIsReadLikeAnyFigure(t *testing.T) {
 	d := sizing.New(nil)
 	for typed, want := range map[string]string{"": "sizing.bad.empty", "x": "sizing.bad.letters", "-1": "sizing.bad.range", "1.5": "sizing.bad.whole", "1000000": "sizing.bad.range"} {
