@@ -159,6 +159,7 @@ func (p *page) clicked(e js.Value) {
 	case n.Data("desk") != "":
 		p.act(n.Data("desk"))
 	case n.Data("controller") != "":
+		p.stop() // what lives is the other panel's
 		p.demand = n.Data("controller") == "demand"
 		p.fillSet()
 	case n.Data("turn") != "":
