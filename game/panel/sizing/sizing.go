@@ -159,7 +159,9 @@ func (p *page) clicked(e js.Value) {
 	case n.Data("desk") != "":
 		p.act(n.Data("desk"))
 	case n.Data("controller") != "":
-		p.stop() // what lives is the other panel's
+		if p.running == "set" { // for the other panel
+			p.stop()
+		}
 		p.demand = n.Data("controller") == "demand"
 		p.fillSet()
 	case n.Data("turn") != "":
