@@ -45,6 +45,9 @@ func (c *Charts) add(v *sim.View) {
 		return
 	}
 	c.endS = v.TimeS
+	if c.samples == nil { // all at once, so that it never grows in a frame
+		c.samples = make([][NumTraces]float64, 0, 2*keepLast+1)
+	}
 	c.samples = append(c.samples, [NumTraces]float64{
 		v.PressurePa[sim.NodeValveIn], v.DrainStream, v.Tank.LevelM, outletHardness(v),
 	})

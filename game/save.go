@@ -44,6 +44,9 @@ type Glance struct {
 	SavedMS float64 // when, in the browser's time
 }
 
+// packer is kept from one save to the next: each takes most of a megabyte.
+var packer = gzip.NewWriter(nil)
+
 // Text writes a Save as a line of text: the format's name, what Glance says, and
 // the rest packed.
 func (s *Save) Text(g Glance) (string, error) {
@@ -55,11 +58,11 @@ func (s *Save) Text(g Glance) (string, error) {
 		return "", fmt.Errorf("kept call: %w", err)
 	}
 	var packed bytes.Buffer
-	w := gzip.NewWriter(&packed)
-	if _, err := w.Write(plain); err != nil {
+	packer.Reset(&packed)
+	if _, err := packer.Write(plain); err != nil {
 		return "", fmt.Errorf("kept call: %w", err)
 	}
-	if err := w.Close(); err != nil {
+	if err := packer.Close(); err != nil {
 		return "", fmt.Errorf("kept call: %w", err)
 	}
 	text := fmt.Sprintf("%s %t %.2f %.0f %s", saveFormat, g.Judged, g.Minutes, g.SavedMS, base64.StdEncoding.EncodeToString(packed.Bytes()))

@@ -61,6 +61,7 @@ func draw(s *source) {
 	channel := js.Global().Get("MessageChannel").New()
 	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { s.advance(); return nil }))
 	s.task = channel.Get("port2")
+	ebiten.SetScreenClearedEveryFrame(false) // the picture covers all of it
 	err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
 		fail(say.Text("failed.drawing"), err.Error())

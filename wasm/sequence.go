@@ -33,6 +33,7 @@ func practise() {
 	}
 	stage := view.New(b, b.drew)
 	js.Global().Set("brinebenchLens", lens(stage))
+	ebiten.SetScreenClearedEveryFrame(false)
 	if err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
 		fail(say.Text("failed.drawing"), err.Error())
 	}

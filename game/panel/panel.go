@@ -25,6 +25,7 @@ type Panels struct {
 	look    game.Look // the look shown
 	journal journalShown
 	strips  [game.NumTraces]strip
+	charted charted // on the strips
 	debrief debrief
 	keeping keeping
 	live    live

@@ -17,6 +17,14 @@ import (
 type strip struct {
 	value, top, line, marks dom.Node
 	spans                   []game.Span
+	path                    []byte // scratch of the line's path
+}
+
+// charted is what the strips depend on: they are drawn anew when it changes.
+type charted struct {
+	endS, overS float64
+	marks       int
+	look        game.Look
 }
 
 // The drawing's own units: it is stretched to its place on the page.
@@ -38,6 +46,7 @@ var traces = [game.NumTraces]struct {
 func (p *Panels) buildCharts() {
 	box := dom.ByID("charts-strips")
 	box.Become()
+	p.charted = charted{}
 	for i := range p.strips {
 		s := &p.strips[i]
 		s.value, s.top = dom.El("strong", nil), dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
@@ -57,13 +66,20 @@ func (p *Panels) syncCharts() {
 		return
 	}
 	startS := charts.EndS() - overS
-	marks := markPath(charts.MarksSince(startS), startS, overS)
+	since := charts.MarksSince(startS)
+	now := charted{charts.EndS(), overS, len(since), p.game.Look()}
+	if now == p.charted {
+		return
+	}
+	p.charted = now
+	marks := markPath(since, startS, overS)
 	for i := range p.strips {
-		s, l := &p.strips[i], p.game.Look()
+		s, l := &p.strips[i], now.look
 		s.spans = charts.Columns(s.spans[:0], game.Trace(i), overS, stripWide)
 		factor, unit := l.Scale(traces[i].unit)
 		top := roundUp(p.highest(game.Trace(i), s.spans) * factor)
-		s.line.SetAttr("d", linePath(s.spans, top/factor))
+		s.path = linePath(s.path[:0], s.spans, top/factor)
+		s.line.SetAttr("d", string(s.path))
 		s.marks.SetAttr("d", marks)
 		s.top.SetText(say.Number(top, -1) + " " + unit)
 		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
@@ -107,9 +123,8 @@ func roundUp(x float64) float64 {
 	return 10 * ten
 }
 
-// linePath draws each column's lowest and highest value, joined.
-func linePath(spans []game.Span, top float64) string {
-	var b strings.Builder
+// linePath appends a line through each column's lowest and highest value.
+func linePath(path []byte, spans []game.Span, top float64) []byte {
 	pen := byte('M')
 	for x, c := range spans {
 		if c.Low > c.High {
@@ -118,17 +133,15 @@ func linePath(spans []game.Span, top float64) string {
 		}
 		for _, v := range [2]float64{c.Low, c.High} {
 			y := stripHigh * (1 - v/top)
-			b.WriteByte(pen)
-			b.WriteString(strconv.Itoa(x))
-			b.WriteByte(' ')
-			b.WriteString(strconv.FormatFloat(math.Max(y, 0), 'f', 1, 64))
+			path = strconv.AppendInt(append(path, pen), int64(x), 10)
+			path = strconv.AppendFloat(append(path, ' '), math.Max(y, 0), 'f', 1, 64)
 			pen = 'L'
 			if c.Low == c.High {
 				break
 			}
 		}
 	}
-	return b.String()
+	return path
 }
 
 // markPath draws an upright line for each act.

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // engine is what the engine can say, in another language.
@@ -28,7 +29,9 @@ type pattern struct {
 }
 
 // quantity is a number with its unit, as the page has written it already.
-var quantity = regexp.MustCompile(`^−?\d[\d.,\x{a0}]* \PZ{1,5}$`)
+var quantity = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^−?\d[\d.,\x{a0}]* \PZ{1,5}$`)
+})
 
 // measured is a number with its unit, as the engine writes it.
 var measured = regexp.MustCompile(`^(-?\d+(?:\.\d+)?) (\S+|m?g(?:/L)? as CaCO₃)$`)
@@ -187,7 +190,7 @@ func (e *engine) put(place, words string) (string, bool) {
 	if text, ok := e.hear(words); ok {
 		return text, true
 	}
-	return words, quantity.MatchString(words)
+	return words, quantity().MatchString(words)
 }
 
 // parted takes a text apart after a sentence, or a part of one, of the catalogue.

@@ -4,10 +4,11 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 
+	"brinebench/game/ink"
 	"brinebench/game/viewmodel"
 )
 
@@ -38,37 +39,49 @@ var beadSizes = [2]int{9, 20}
 
 func newAtlas() *atlas {
 	a := &atlas{img: ebiten.NewImage(192, 64)}
-	a.img.SubImage(image.Rect(0, 0, 6, 6)).(*ebiten.Image).Fill(color.White)
+	s := ink.New(192, 64)
+	s.Face([]ink.Pt{{}, {X: 6}, {X: 6, Y: 6}, {Y: 6}})
+	s.Paint(opaque)
 	a.white = [2]float32{3, 3}
 	x := 10
 	for i, d := range discSizes {
-		vector.FillCircle(a.img, float32(x)+float32(d)/2, 4+float32(d)/2, float32(d)/2, color.White, true)
+		round := float32(d) / 2
+		spot(s, float32(x)+round, 4+round, round, opaque)
 		a.discs[i] = image.Rect(x-1, 3, x+d+1, 5+d)
 		x += d + 4
 	}
 	const w, h = 48, 20
-	var p vector.Path
-	p.MoveTo(float32(x)+w, 4+h/2)
-	p.LineTo(float32(x)+w*0.42, 4+h)
-	p.LineTo(float32(x)+w*0.42, 4+h*0.61)
-	p.LineTo(float32(x), 4+h*0.61)
-	p.LineTo(float32(x), 4+h*0.39)
-	p.LineTo(float32(x)+w*0.42, 4+h*0.39)
-	p.LineTo(float32(x)+w*0.42, 4)
-	p.Close()
-	opt := vector.DrawPathOptions{AntiAlias: true}
-	vector.FillPath(a.img, &p, nil, &opt)
+	left, neck := float32(x), float32(x)+w*0.42
+	s.Face([]ink.Pt{{X: left + w, Y: 4 + h/2}, {X: neck, Y: 4 + h}, {X: neck, Y: 4 + h*0.61}, {X: left, Y: 4 + h*0.61}, {X: left, Y: 4 + h*0.39}, {X: neck, Y: 4 + h*0.39}, {X: neck, Y: 4}})
+	s.Paint(opaque)
 	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
 	for i, d := range beadSizes {
 		const bx = 167
 		by, r := float32(4+16*i), float32(d)/2
-		vector.FillCircle(a.img, bx+r, by+r, r, color.Gray{0xb4}, true)
-		vector.FillCircle(a.img, bx+r*0.95, by+r*0.95, r*0.8, color.Gray{0xea}, true)
-		vector.FillCircle(a.img, bx+r*0.82, by+r*0.82, r*0.42, color.White, true)
+		spot(s, bx+r, by+r, r, grey(0xb4))
+		spot(s, bx+r*0.95, by+r*0.95, r*0.8, grey(0xea))
+		spot(s, bx+r*0.82, by+r*0.82, r*0.42, opaque)
 		a.beads[i] = image.Rect(bx-1, int(by)-1, bx+d+1, int(by)+d+1)
 	}
 	a.salt = image.Rect(129, 29, 163, 63)
+	a.img.WritePixels(s.Pix)
 	return a
+}
+
+var opaque = grey(0xff)
+
+func grey(v uint8) color.RGBA { return color.RGBA{v, v, v, 0xff} }
+
+// spot paints a disc.
+func spot(s *ink.Sheet, x, y, r float32, c color.RGBA) {
+	const corners = 64
+	var pts [corners]ink.Pt
+	for i := range pts {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
+		pts[i] = ink.Pt{X: x + r*float32(cos), Y: y + r*float32(sin)}
+	}
+	s.Face(pts[:])
+	s.Paint(c)
 }
 
 // dress paints the crystal for a palette; its outline has the width w of a side of 1.
@@ -87,15 +100,31 @@ func (b *batch) room(n int) {
 	}
 }
 
-func (b *batch) vertex(x, y, sx, sy float32, c [4]float32) {
-	b.vs = append(b.vs, ebiten.Vertex{
-		DstX: x*float32(b.scale) + float32(b.ox), DstY: y*float32(b.scale) + float32(b.oy), SrcX: sx, SrcY: sy,
-		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
-	})
+// corners adds the faces of four corners that have the sprite t on them.
+func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangle, c [4]float32) {
+	b.room(4)
+	n := len(b.vs)
+	b.vs = slices.Grow(b.vs, 4)[:n+4]
+	v := b.vs[n : n+4]
+	at := ebiten.Vertex{ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3]}
+	sx0, sy0, sx1, sy1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.x(x0), b.y(y0), sx0, sy0
+	v[0] = at
+	at.DstX, at.DstY, at.SrcX = b.x(x1), b.y(y1), sx1
+	v[1] = at
+	at.DstX, at.DstY, at.SrcY = b.x(x2), b.y(y2), sy1
+	v[2] = at
+	at.DstX, at.DstY, at.SrcX = b.x(x3), b.y(y3), sx0
+	v[3] = at
+	i := uint16(n)
+	b.is = append(b.is, i, i+1, i+2, i, i+2, i+3)
 }
 
 func (b *batch) flat(x, y float64, c [4]float32) {
-	b.vertex(float32(x), float32(y), b.atlas.white[0], b.atlas.white[1], c)
+	b.vs = append(b.vs, ebiten.Vertex{
+		DstX: b.x(x), DstY: b.y(y), SrcX: b.atlas.white[0], SrcY: b.atlas.white[1],
+		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
+	})
 }
 
 func tint(c color.RGBA, alpha float64) [4]float32 {
@@ -174,47 +203,22 @@ func (b *batch) bead(x, y, r float64, c [4]float32) {
 
 // sprite draws a round sprite of the atlas with radius r.
 func (b *batch) sprite(t image.Rectangle, x, y, r float64, c [4]float32) {
-	b.room(4)
-	grow := r * float64(t.Dx()) / float64(t.Dx()-2) // the sprite has a clear border
-	n := uint16(len(b.vs))
-	x0, y0, x1, y1 := float32(x-grow), float32(y-grow), float32(x+grow), float32(y+grow)
-	sx0, sy0, sx1, sy1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
-	b.vertex(x0, y0, sx0, sy0, c)
-	b.vertex(x1, y0, sx1, sy0, c)
-	b.vertex(x1, y1, sx1, sy1, c)
-	b.vertex(x0, y1, sx0, sy1, c)
-	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+	r *= float64(t.Dx()) / float64(t.Dx()-2) // the sprite has a clear border
+	b.corners(x-r, y-r, x+r, y-r, x+r, y+r, x-r, y+r, t, c)
 }
 
 // dart draws a flow mark of length l and width w, pointing along the unit vector d.
 func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
-	b.room(4)
-	t := b.atlas.dart
-	n := uint16(len(b.vs))
 	ax, ay := d.X*l/2, d.Y*l/2
 	nx, ny := -d.Y*w/2, d.X*w/2
-	x0, y0, x1, y1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
-	b.vertex(float32(c.X-ax-nx), float32(c.Y-ay-ny), x0, y0, col)
-	b.vertex(float32(c.X+ax-nx), float32(c.Y+ay-ny), x1, y0, col)
-	b.vertex(float32(c.X+ax+nx), float32(c.Y+ay+ny), x1, y1, col)
-	b.vertex(float32(c.X-ax+nx), float32(c.Y-ay+ny), x0, y1, col)
-	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+	b.corners(c.X-ax-nx, c.Y-ay-ny, c.X+ax-nx, c.Y+ay-ny, c.X+ax+nx, c.Y+ay+ny, c.X-ax+nx, c.Y-ay+ny, b.atlas.dart, col)
 }
 
 // crystal draws a salt crystal of half diagonal d about p, turned by a.
 func (b *batch) crystal(c viewmodel.Pt, d, a float64) {
-	b.room(4)
-	t := b.atlas.salt
-	w := [4]float32{1, 1, 1, 0.95}
 	sin, cos := math.Sincos(a)
 	sin, cos = sin*d, cos*d
-	n := uint16(len(b.vs))
-	x0, y0, x1, y1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
-	b.vertex(float32(c.X+cos), float32(c.Y+sin), x0, y0, w)
-	b.vertex(float32(c.X-sin), float32(c.Y+cos), x1, y0, w)
-	b.vertex(float32(c.X-cos), float32(c.Y-sin), x1, y1, w)
-	b.vertex(float32(c.X+sin), float32(c.Y-cos), x0, y1, w)
-	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
+	b.corners(c.X+cos, c.Y+sin, c.X-sin, c.Y+cos, c.X-cos, c.Y-sin, c.X+sin, c.Y-cos, b.atlas.salt, [4]float32{1, 1, 1, 0.95})
 }
 
 // ring draws a circle with an outline.

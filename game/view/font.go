@@ -3,6 +3,7 @@ package view
 import (
 	"image"
 	"image/color"
+	"image/draw"
 	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -78,21 +79,38 @@ func measure(s string, size float64, isBold bool) float64 {
 
 // drawText writes s with its top left corner at x, y, in CSS px of the whole picture.
 func drawText(dst *ebiten.Image, s string, x, y, size float64, bold bool, c color.RGBA, to pen) {
-	f := faceOf(round(4*size*to.scale)/4, bold)
-	dot := fixed.Int26_6(round(x*to.scale+to.ox)) << 6
-	base := int(round(y*to.scale+to.oy)) + f.ascent.Round()
 	var opt ebiten.DrawImageOptions
 	opt.ColorScale.ScaleWithColor(c)
-	last := rune(-1)
-	for _, r := range s {
-		if last >= 0 {
-			dot += f.Kern(last, r)
-		}
+	set(s, x, y, size, bold, to, func(f *face, r rune, dot fixed.Int26_6, base int) {
 		if l := f.letter(r, dot&63); l.img != nil {
 			opt.GeoM.Reset()
 			opt.GeoM.Translate(float64(dot.Floor()+l.x), float64(base+l.y))
 			dst.DrawImage(l.img, &opt)
 		}
+	})
+}
+
+// printText writes s into an image in memory as drawText does on the canvas.
+func printText(dst draw.Image, s string, x, y, size float64, bold bool, c color.RGBA, to pen) {
+	src := image.NewUniform(c)
+	set(s, x, y, size, bold, to, func(f *face, r rune, dot fixed.Int26_6, base int) {
+		if box, mask, at, _, ok := f.Glyph(fixed.Point26_6{X: dot &^ 15}, r); ok {
+			draw.DrawMask(dst, box.Add(image.Pt(0, base)), src, image.Point{}, mask, at, draw.Over)
+		}
+	})
+}
+
+// set tells of each letter of s where its pen stands: dot across, base down, device px.
+func set(s string, x, y, size float64, bold bool, to pen, letter func(f *face, r rune, dot fixed.Int26_6, base int)) {
+	f := faceOf(round(4*size*to.scale)/4, bold)
+	dot := fixed.Int26_6(round(x*to.scale+to.ox)) << 6
+	base := int(round(y*to.scale+to.oy)) + f.ascent.Round()
+	last := rune(-1)
+	for _, r := range s {
+		if last >= 0 {
+			dot += f.Kern(last, r)
+		}
+		letter(f, r, dot, base)
 		advance, _ := f.GlyphAdvance(r)
 		dot += advance
 		last = r

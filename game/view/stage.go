@@ -108,7 +108,9 @@ func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt f
 	g.frame.Update(g.scene, now, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
 	g.batch.dst, g.batch.pen = screen, penOf(g.sight.lens, g.scale)
-	screen.Fill(g.role(viewmodel.Ground))
+	if g.batch.pen != g.painted || g.plates.under.Bounds() != screen.Bounds() { // else the plate covers all of it
+		screen.Fill(g.role(viewmodel.Ground))
+	}
 	g.drawPlate(screen, g.plates.under)
 	g.drawWater(now)
 	g.batch.draw()

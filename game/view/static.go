@@ -1,9 +1,12 @@
 package view
 
 import (
-	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
+	"image"
+	"image/draw"
 
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"brinebench/game/ink"
 	"brinebench/game/viewmodel"
 )
 
@@ -47,79 +50,64 @@ func (p *plates) resize(w, h int) {
 
 // paint draws the static art of a scene.
 func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, to pen) {
-	p.under.Fill(pal.Role[viewmodel.Ground])
-	drawOps(p.under, s.Under, pal, to)
-	drawOps(p.over, s.Over, pal, to)
-	drawPlaced(p.over, s.Labels, pal, to)
+	w, h := p.over.Bounds().Dx(), p.over.Bounds().Dy()
+	under := ink.New(w, h)
+	draw.Draw(under, under.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
+	drawOps(under, s.Under, pal, to)
+	p.under.WritePixels(under.Pix)
+	over := ink.New(w, h)
+	drawOps(over, s.Over, pal, to)
+	drawPlaced(over, s.Labels, pal, to)
+	p.over.WritePixels(over.Pix)
 	if len(s.Card) == 0 {
 		return
 	}
 	if p.card == nil {
-		p.card = ebiten.NewImage(p.over.Bounds().Dx(), p.over.Bounds().Dy())
+		p.card = ebiten.NewImage(w, h)
 	}
-	drawOps(p.card, s.Card, pal, to)
-	drawPlaced(p.card, s.CardText, pal, to)
+	card := ink.New(w, h)
+	drawOps(card, s.Card, pal, to)
+	drawPlaced(card, s.CardText, pal, to)
+	p.card.WritePixels(card.Pix)
 }
 
-func drawPlaced(dst *ebiten.Image, ls []viewmodel.Placed, pal *viewmodel.Palette, to pen) {
+func drawPlaced(dst draw.Image, ls []viewmodel.Placed, pal *viewmodel.Palette, to pen) {
 	for i := range ls {
 		l := &ls[i]
-		drawText(dst, l.Text, l.X, l.Y, l.Size, l.Bold, pal.Role[l.Role], to)
+		printText(dst, l.Text, l.X, l.Y, l.Size, l.Bold, pal.Role[l.Role], to)
 	}
 }
 
-// drawOps draws strokes of the pen; neighbours with the same pen go in one path.
-func drawOps(dst *ebiten.Image, ops []viewmodel.Op, pal *viewmodel.Palette, to pen) {
-	for i := 0; i < len(ops); {
-		var path vector.Path
+// drawOps draws strokes of the pen.
+func drawOps(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to pen) {
+	var pts []ink.Pt
+	for i := range ops {
 		op := &ops[i]
-		for ; i < len(ops) && samePen(op, &ops[i]); i++ {
-			trace(&path, &ops[i], to)
-			if isFill(op.Kind) { // overlapping faces in one path may cancel out
-				i++
-				break
+		pts = pts[:0]
+		for _, p := range op.Pts {
+			pts = append(pts, ink.Pt{X: to.x(p.X), Y: to.y(p.Y)})
+		}
+		w := float32(op.Width * to.scale)
+		switch op.Kind {
+		case viewmodel.OpFill, viewmodel.OpErase, viewmodel.OpScale:
+			dst.Face(pts)
+		case viewmodel.OpLines:
+			for k := 1; k < len(pts); k += 2 {
+				dst.Line(pts[k-1:k+1], false, w)
 			}
+		default:
+			dst.Line(pts, op.Closed, w)
 		}
-		drawPath(dst, &path, op, pal, to)
-	}
-}
-
-func samePen(a, b *viewmodel.Op) bool {
-	return a.Kind == b.Kind && a.Role == b.Role && a.Width == b.Width
-}
-
-func isFill(k viewmodel.OpKind) bool {
-	return k == viewmodel.OpFill || k == viewmodel.OpErase || k == viewmodel.OpScale
-}
-
-func drawPath(dst *ebiten.Image, path *vector.Path, op *viewmodel.Op, pal *viewmodel.Palette, to pen) {
-	opt := vector.DrawPathOptions{AntiAlias: true}
-	switch op.Kind {
-	case viewmodel.OpErase, viewmodel.OpEraseStroke:
-		opt.Blend = ebiten.BlendDestinationOut
-	case viewmodel.OpScale:
-		opt.ColorScale.ScaleWithColor(viewmodel.Cividis(op.Value))
-	default:
-		opt.ColorScale.ScaleWithColor(pal.Role[op.Role])
-	}
-	if isFill(op.Kind) {
-		vector.FillPath(dst, path, nil, &opt)
-		return
-	}
-	pen := vector.StrokeOptions{Width: float32(op.Width * to.scale), LineJoin: vector.LineJoinRound}
-	vector.StrokePath(dst, path, &pen, &opt)
-}
-
-func trace(path *vector.Path, op *viewmodel.Op, to pen) {
-	for i, p := range op.Pts {
-		x, y := to.x(p.X), to.y(p.Y)
-		if i == 0 || op.Kind == viewmodel.OpLines && i%2 == 0 {
-			path.MoveTo(x, y)
-		} else {
-			path.LineTo(x, y)
+		if op.Kind == viewmodel.OpEraseStroke && i+1 < len(ops) && ops[i+1].Kind == op.Kind {
+			continue // both at once, or a seam would stay between them
 		}
-	}
-	if op.Closed || isFill(op.Kind) {
-		path.Close()
+		switch op.Kind {
+		case viewmodel.OpErase, viewmodel.OpEraseStroke:
+			dst.Erase()
+		case viewmodel.OpScale:
+			dst.Paint(viewmodel.Cividis(op.Value))
+		default:
+			dst.Paint(pal.Role[op.Role])
+		}
 	}
 }

@@ -63,7 +63,7 @@ func (g *Stage) drawBed() {
 			continue
 		}
 		cell := min(max(int((1-p.Y/f.Share)*sim.BedCells), 0), sim.BedCells-1)
-		c := viewmodel.Mix(f.Bead[cell], g.pal.MarkOn(f.Bead[cell]), 0.06+0.22*scatter(i, 3))
+		c := viewmodel.Mix(f.Bead[cell], f.OnBead[cell], 0.06+0.22*scatter(i, 3))
 		b.bead(x, min(y, bed.Floor-r), r, tint(c, 1))
 	}
 	g.drawGrains(left, right)
@@ -90,7 +90,7 @@ func (g *Stage) drawGrains(left, right float64) {
 		strength, c := f.Brine[viewmodel.SrcFreeboard], f.Mark[viewmodel.SrcFreeboard]
 		if y > f.BedTop {
 			cell := min(int((y-f.BedTop)/depth*sim.BedCells), sim.BedCells-1)
-			strength, c = f.Stipple[cell], g.pal.MarkOn(f.Bead[cell])
+			strength, c = f.Stipple[cell], f.OnBead[cell]
 		}
 		if float64(i) >= n*density(strength) || x > left-1 && x < right+1 || !g.inTank(x, y) {
 			continue
@@ -225,9 +225,13 @@ func (g *Stage) drawMarks(i int) {
 	}
 	size := math.Min(1, 0.45+0.55*g.scene.Unit)
 	l := (7 + math.Min(8, math.Abs(v)/8)) * size
+	leg := 0
 	for k := range n {
 		s := phase + float64(k)*gap
-		p, d := pointAt(st, s)
+		for leg+2 < len(st.At) && st.At[leg+1] <= s {
+			leg++
+		}
+		p, d := pointOn(st, leg, s)
 		if v == 0 && st.Gap < viewmodel.MarkGap {
 			continue // inside a seat only what moves shows
 		}
@@ -299,13 +303,18 @@ func pointAt(st *viewmodel.Stream, s float64) (p, d pt) {
 			hi = mid
 		}
 	}
-	a, z := st.Pts[lo], st.Pts[hi]
-	l := st.At[hi] - st.At[lo]
+	return pointOn(st, lo, s)
+}
+
+// pointOn is pointAt where it is known between which points that is.
+func pointOn(st *viewmodel.Stream, leg int, s float64) (p, d pt) {
+	a, z := st.Pts[leg], st.Pts[leg+1]
+	l := st.At[leg+1] - st.At[leg]
 	if l == 0 {
 		return a, pt{X: 1}
 	}
 	d = pt{X: (z.X - a.X) / l, Y: (z.Y - a.Y) / l}
-	t := s - st.At[lo]
+	t := s - st.At[leg]
 	return pt{X: a.X + t*d.X, Y: a.Y + t*d.Y}, d
 }
 

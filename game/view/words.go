@@ -1,7 +1,9 @@
 package view
 
 import (
-	"github.com/hajimehoshi/ebiten/v2/vector"
+	"image"
+
+	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
@@ -61,8 +63,9 @@ func (w *words) draw(g *Stage, dark bool) {
 
 // strip clears the ground for a lettering.
 func (g *Stage) strip(x, y, w, h float64) {
-	k := float32(g.painted.scale)
-	vector.FillRect(g.plates.words, g.painted.x(x), g.painted.y(y), float32(w)*k, float32(h)*k, g.role(viewmodel.Ground), false)
+	px := func(v float32) int { return int(round(float64(v))) }
+	at := image.Rect(px(g.painted.x(x)), px(g.painted.y(y)), px(g.painted.x(x+w)), px(g.painted.y(y+h)))
+	g.plates.words.SubImage(at).(*ebiten.Image).Fill(g.role(viewmodel.Ground))
 }
 
 // drawReadout writes a readout, on two lines when it is too long for one; dark is

@@ -15,6 +15,7 @@ type Frame struct {
 	Air     [NumSrc]float64    // volume fraction, 0..1
 	Speed   []float64          // of each stream's water, m/s along its points
 	Bead    [sim.BedCells]color.RGBA
+	OnBead  [sim.BedCells]color.RGBA // marks that stand out on it
 	Water   [sim.BedCells]color.RGBA // between the beads
 	Stipple [sim.BedCells]float64
 	Load    [sim.BedCells]float64 // of the resin's sites that hardness holds, 0..1
@@ -139,6 +140,7 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 		f.Stipple[i] = strength(v.Bed.Salt[i], set)
 		f.Load[i], f.Hard[i] = clamp(v.Bed.Load[i], 0, 1), clamp(ratio(v.Bed.Hardness[i], set.FeedHardnessMolM3), 0, 1)
 		f.cell(i, s, v, pal)
+		f.OnBead[i] = pal.MarkOn(f.Bead[i])
 	}
 	depth := math.Min(v.Bed.DepthM*s.Bed.PxPerM, s.Bed.Box.H-4)
 	f.BedTop = s.Bed.Floor - depth

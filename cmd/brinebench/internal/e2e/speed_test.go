@@ -103,11 +103,11 @@ func (x *tab) reportFrames(frames int) {
 	b := x.t.(*testing.B)
 	b.Helper()
 	x.run("warming up", chromedp.Sleep(time.Second))
-	before := eval[memory](x, "frames.length = 0, brinebenchMeasure()")
+	before, from := eval[memory](x, "frames.length = 0, brinebenchMeasure()"), time.Now()
 	for end := time.Now().Add(startPatience); eval[int](x, "frames.length") < frames && time.Now().Before(end); {
 		time.Sleep(time.Second)
 	}
-	after, ms := eval[memory](x, "brinebenchMeasure()"), eval[[]float64](x, "frames")
+	after, ms, tookS := eval[memory](x, "brinebenchMeasure()"), eval[[]float64](x, "frames"), time.Since(from).Seconds()
 	require.GreaterOrEqual(b, after.Marks, 2000.0)
 	slices.Sort(ms)
 	n := float64(len(ms))
@@ -116,5 +116,7 @@ func (x *tab) reportFrames(frames int) {
 	b.ReportMetric(ms[len(ms)-1], "ms-worst")
 	b.ReportMetric((after.Objects-before.Objects)/n, "objects/frame")
 	b.ReportMetric((after.Bytes-before.Bytes)/n, "bytes/frame")
+	b.ReportMetric((after.Bytes-before.Bytes)/tookS, "bytes/s") // some of it goes by the clock, not by the frame
+	b.ReportMetric(n/tookS, "frames/s")
 	b.ReportMetric(0, "ns/op") // not printed
 }

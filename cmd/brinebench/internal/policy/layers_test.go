@@ -54,7 +54,7 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 var restricted = map[string][]string{
 	"syscall/js":                        {"game/dom", "game/panel", "game/panel/sequence", "game/panel/sizing", "wasm", "wasm/desk", "wasm/worker"},
 	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
-	"golang.org/x/image":                {"game/view", "assets"},
+	"golang.org/x/image":                {"game/view", "game/ink", "assets"},
 	"golang.org/x/tools":                {},
 	"github.com/chromedp":               {"cmd/brinebench/internal/e2e"},
 	"github.com/tinylib/msgp":           {"wasm", "wasm/worker"},
@@ -71,7 +71,8 @@ var above = map[string][]string{
 	"game/say":            {"sim/strict"},
 	"game/study":          {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
 	"game/viewmodel":      {"sim", "game/say"},
-	"game/view":           {"sim", "game", "game/say", "game/viewmodel", "assets"},
+	"game/ink":            {},
+	"game/view":           {"sim", "game", "game/ink", "game/say", "game/viewmodel", "assets"},
 	"game/cycle":          {"sim", "game", "game/study"},
 	"game/sizing":         {"sim", "game", "game/say"},
 	"game/dom":            {"game", "game/say"},
