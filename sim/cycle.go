@@ -26,6 +26,7 @@ const (
 	SetSeats     = sequence.Seats
 	TracePath    = sequence.Path
 	ReadLobes    = sequence.Lobes
+	ReadDrum     = sequence.Drum
 	BuildProgram = sequence.Whole
 )
 
@@ -38,12 +39,12 @@ func CyclePrograms() []string { return valve.ProgramIDs() }
 // Cycle is a unit on which a valve's cycle is practised. It answers by what the unit
 // does; nobody is called to it.
 type Cycle struct {
+	file  []byte // the scenario that it was read from
 	cfg   plant.Config
 	model *plant.Model
 	setup Setup
 	at    map[string]*plant.State // by position: as a regeneration on a spent bed comes to it
 	unit  *plant.State            // that is shown
-	good  *CycleOutcome           // of the unit's own program, once it has been run
 }
 
 // OpenCycle reads a scenario for the unit that is practised on. Errors name file and
@@ -53,7 +54,7 @@ func OpenCycle(name string, scenarioJSON []byte) (*Cycle, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Cycle{cfg: f.Config(), at: map[string]*plant.State{}}
+	c := &Cycle{file: scenarioJSON, cfg: f.Config(), at: map[string]*plant.State{}}
 	full, err := plant.New(c.cfg)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
@@ -97,6 +98,18 @@ func (c *Cycle) Run(seconds float64) {
 	}
 }
 
+// Draw tells how long the unit draws brine in its draw position, until the air check
+// seats, and how much, m³.
+func (c *Cycle) Draw() (seconds, drawnM3 float64) {
+	const mostS = 4 * 3600
+	s := c.found("brine").Clone()
+	before, from := s.Ledger.DrawnM3, s.TimeS
+	for !s.Tank.AirCheckSeated && s.TimeS < from+mostS {
+		c.model.Step(s, 1)
+	}
+	return s.TimeS - from, s.Ledger.DrawnM3 - before
+}
+
 // View copies the unit that is shown into v.
 func (c *Cycle) View(v *View) {
 	viewUnit(c.model, c.unit, v)
@@ -122,6 +135,11 @@ func (c *Cycle) TrySeats(stop string, set Seats) (right, got SeatTrial, found []
 	return right, got, sequence.Findings(&right, &got)
 }
 
+// Reasons are what the passages alone say against a setting in a position.
+func (c *Cycle) Reasons(stop string, set Seats) []string {
+	return sequence.Reasons(c.Right(stop), set, c.cfg.Program.InjectorDischargesBelow)
+}
+
 // Trace returns the passages of a way (sequence.Ways) in a position.
 func (c *Cycle) Trace(stop, way string) []Path {
 	w, ok := sequence.WayNamed(way)
@@ -139,24 +157,3 @@ func (c *Cycle) Trace(stop, way string) []Path {
 // Agrees tells how many passages of a way, from its start on, are those of the
 // water's own.
 func Agrees(answer, right []Path) int { return sequence.Agrees(answer, right) }
-
-// TryProgram runs a program of one's own on a spent bed, and the unit's own for
-// comparison. All that is wrong with the steps comes back, each naming its step.
-func (c *Cycle) TryProgram(steps []ProgramStep) (good, got CycleOutcome, errs []error) {
-	p, errs := sequence.Build(&c.cfg.Program, steps)
-	if len(errs) > 0 {
-		return good, got, errs
-	}
-	if c.good == nil {
-		o, err := sequence.Live(c.cfg, &c.cfg.Program)
-		if err != nil {
-			return good, got, []error{err}
-		}
-		c.good = &o
-	}
-	got, err := sequence.Live(c.cfg, &p)
-	if err != nil {
-		errs = []error{err}
-	}
-	return *c.good, got, errs
-}

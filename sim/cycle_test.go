@@ -59,9 +59,20 @@ func TestACycleAnswersSeatsAndPrograms(t *testing.T) {
 	require.Empty(t, found)
 
 	steps := []sim.ProgramStep{{Stop: "backwash", Seconds: 600}, {Stop: "brine", Seconds: 900}, {Stop: "fast-rinse", Seconds: 600}, {Stop: "refill"}}
-	good, short, errs := c.TryProgram(steps)
-	require.Empty(t, errs)
-	require.Less(t, short.RegainedEq, good.RegainedEq)
-	_, _, errs = c.TryProgram([]sim.ProgramStep{{Stop: "soak"}})
-	require.Len(t, errs, 1)
+	packed, err := c.PackProgram(steps)
+	require.NoError(t, err)
+	var told []float64
+	trial, err := sim.TryPackedProgram(packed, func(done float64) { told = append(told, done) })
+	require.NoError(t, err)
+	require.Less(t, trial.Got.RegainedEq, trial.Own.RegainedEq)
+	require.IsIncreasing(t, told)
+	require.InDelta(t, 1, told[len(told)-1], 1e-12)
+
+	_, err = c.PackProgram([]sim.ProgramStep{{Stop: "soak"}, {Stop: "brine", Seconds: -1}})
+	require.ErrorContains(t, err, "steps[0].stop")
+	require.ErrorContains(t, err, "steps[1].seconds")
+	for _, bad := range []string{"", "{}", `{"unit": {"id": "x"}, "steps": []}`} {
+		_, err = sim.TryPackedProgram([]byte(bad), nil)
+		require.Error(t, err, bad)
+	}
 }

@@ -3,11 +3,11 @@
 package main
 
 import (
-	"io/fs"
 	"runtime/debug"
 	"syscall/js"
 	"time"
 
+	"brinebench/game/cycle"
 	"brinebench/game/panel/sequence"
 	"brinebench/game/say"
 	"brinebench/game/view"
@@ -20,7 +20,12 @@ import (
 
 // practise is the program of the page on which a valve's sequence is practised.
 func practise() {
-	p, err := sequence.New(benches(), openBench)
+	benches, err := cycle.Benches(scenarios.Bench)
+	if err != nil {
+		fail(say.Text("failed.call"), err.Error())
+		select {}
+	}
+	p, err := sequence.New(benches)
 	if err != nil {
 		fail(say.Text("failed.call"), err.Error())
 		select {}
@@ -37,40 +42,6 @@ func practise() {
 	if err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
 		fail(say.Text("failed.drawing"), err.Error())
 	}
-}
-
-// firstBench is the plainest unit.
-const firstBench = "standard"
-
-// benches lists the units to practise on, the plainest first.
-func benches() (list []sequence.Bench) {
-	names, _ := fs.Glob(scenarios.Bench, "bench/*.json")
-	for _, name := range names {
-		data, err := fs.ReadFile(scenarios.Bench, name)
-		if err != nil {
-			continue
-		}
-		card, err := sim.Card(name, data)
-		if err != nil {
-			continue
-		}
-		b := sequence.Bench{ID: card.ID[len("bench-"):], Title: card.Title}
-		if b.ID == firstBench {
-			list = append([]sequence.Bench{b}, list...)
-		} else {
-			list = append(list, b)
-		}
-	}
-	return list
-}
-
-func openBench(id string) (*sim.Cycle, error) {
-	name := "bench/" + id + ".json"
-	data, err := fs.ReadFile(scenarios.Bench, name)
-	if err != nil {
-		return nil, err
-	}
-	return sim.OpenCycle(name, data)
 }
 
 // bench is the practice as the canvas sees it.

@@ -38,6 +38,7 @@ globalThis.brinebenchWords = {
     "sizing-set-long": "Ajustar el controlador",
     "sizing-print": "Papel",
     "sizing-print-long": "Hoja y clave para un curso",
+    "place-cards": "Fichas",
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",

@@ -113,13 +113,13 @@ func (d *Drill) Begin(e sim.Exercise) {
 	seen := *d.unit.Setup()
 	seen.Stations = slices.Clone(seen.Stations)
 	d.unit.Show("service")
-	switch e.Kind {
-	case sim.NamePosition, sim.ReadLobes:
+	if e.Kind == sim.NamePosition || e.Kind == sim.ReadLobes || e.Kind == sim.ReadDrum {
 		for i := range seen.Stations {
 			seen.Stations[i].Name = "?"
 		}
-	case sim.SetSeats:
-		seen.Lobe = [len(seen.Lobe)][180]float64{}
+	}
+	if e.Kind == sim.SetSeats || e.Kind == sim.ReadDrum {
+		seen.Lobe = [len(seen.Lobe)][samples]float64{}
 		d.unit.Hold(sim.Seats{})
 	}
 	if e.Kind == sim.NamePosition || e.Kind == sim.TracePath {
@@ -137,7 +137,13 @@ func (d *Drill) Answer(score float64, nowS int64, seconds float64) {
 		return
 	}
 	d.answered = true
-	d.Progress.Add(study.Play{Call: d.exercise.ID(), StartedS: nowS - int64(seconds), EndedS: nowS, Score: score, Minutes: seconds / 60, Seed: uint64(len(d.Progress.Plays))})
+	d.Enter(d.exercise, score, nowS, seconds)
 	d.setup = d.unit.Setup()
 	d.changes++
+}
+
+// Enter keeps how well an exercise was answered, 0..100, whichever is the present one:
+// the answer to a program may come when the person has moved on.
+func (d *Drill) Enter(e sim.Exercise, score float64, nowS int64, seconds float64) {
+	d.Progress.Add(study.Play{Call: e.ID(), StartedS: nowS - int64(seconds), EndedS: nowS, Score: score, Minutes: seconds / 60, Seed: uint64(len(d.Progress.Plays))})
 }

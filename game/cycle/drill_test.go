@@ -11,24 +11,31 @@ import (
 
 func drill(t *testing.T, unit string) *Drill {
 	t.Helper()
-	data, err := scenarios.Bench.ReadFile("bench/" + unit + ".json")
+	list, err := Benches(scenarios.Bench)
 	require.NoError(t, err)
-	c, err := sim.OpenCycle(unit, data)
-	require.NoError(t, err)
-	return New(c)
+	for _, b := range list {
+		if b.ID == unit {
+			c, err := b.Open()
+			require.NoError(t, err)
+			return New(c)
+		}
+	}
+	require.FailNow(t, "no bench", unit)
+	return nil
 }
 
 func TestEveryBenchOpensWithItsProgram(t *testing.T) {
-	list, err := scenarios.Bench.ReadDir("bench")
+	list, err := Benches(scenarios.Bench)
 	require.NoError(t, err)
-	require.Len(t, list, 4)
-	for _, f := range list {
-		data, err := scenarios.Bench.ReadFile("bench/" + f.Name())
+	var ids []string
+	for _, b := range list {
+		c, err := b.Open()
 		require.NoError(t, err)
-		c, err := sim.OpenCycle(f.Name(), data)
-		require.NoError(t, err)
-		require.Equal(t, f.Name(), c.Program().ID+".json")
+		require.Equal(t, b.ID, c.Program().ID)
+		require.NotEmpty(t, b.Title)
+		ids = append(ids, b.ID)
 	}
+	require.Equal(t, []string{"standard", "long-slow-rinse", "water-saving", "counter-current", "brine-first", "refill-before-rinse"}, ids)
 }
 
 func TestEveryExerciseIsMetBeforeOneComesAgainThatIsNotDue(t *testing.T) {
@@ -76,4 +83,17 @@ func TestThePictureDoesNotGiveTheAnswerAway(t *testing.T) {
 	}
 	require.Zero(t, d.View().SeatLift, "it begins with all seats shut")
 	require.NotZero(t, d.Unit().Setup().Lobe[0])
+}
+
+func TestAnAnswerIsKeptThoughThePersonHasMovedOn(t *testing.T) {
+	d := drill(t, "standard")
+	program := d.Unit().Exercises(sim.BuildProgram)[0]
+	d.Begin(program)
+	d.Begin(d.Unit().Exercises(sim.NamePosition)[0])
+	d.Enter(program, 75, 1_700_000_000, 40)
+	require.False(t, d.Answered(), "the present one is still open")
+	plays := d.Progress.Plays
+	require.Len(t, plays, 1)
+	require.Equal(t, program.ID(), plays[0].Call)
+	require.InDelta(t, 75, plays[0].Score, 1e-12)
 }

@@ -4,8 +4,8 @@ package dom
 
 import "syscall/js"
 
-// Errand is a job of the worker on a recording, which may take long while the page
-// stays alive.
+// Errand is a job of the worker (see wasm/worker), which may take long while the page
+// stays alive. The zero value is none.
 type Errand struct {
 	worker        js.Value // undefined when none runs
 	heard, failed js.Func
@@ -24,9 +24,12 @@ func (e *Errand) Start(job string, recording []byte, hear func(message js.Value)
 	e.worker.Call("postMessage", map[string]any{"job": job, "recording": bytes})
 }
 
+// Runs reports whether it is under way.
+func (e *Errand) Runs() bool { return !e.worker.IsUndefined() }
+
 // End stops the worker, whether it has answered or not.
 func (e *Errand) End() {
-	if e.worker.IsUndefined() {
+	if !e.Runs() {
 		return
 	}
 	e.worker.Call("terminate")
@@ -34,6 +37,3 @@ func (e *Errand) End() {
 	e.heard.Release()
 	e.failed.Release()
 }
-
-// Running tells whether the worker is at it.
-func (e *Errand) Running() bool { return !e.worker.IsUndefined() }

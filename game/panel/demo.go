@@ -34,7 +34,7 @@ func (p *Panels) startDemo() {
 		b.Hide(false)
 	}
 	p.show("demo")
-	if p.game.DemoReady() || d.preparing || d.errand.Running() {
+	if p.game.DemoReady() || d.preparing || d.errand.Runs() {
 		return
 	}
 	recording, err := p.game.Recording()
@@ -62,7 +62,7 @@ func (p *Panels) sayDemoAgain() {
 	switch d := &p.demo; {
 	case d.trouble.id != "":
 		p.fillDemoTrouble()
-	case d.preparing || d.errand.Running():
+	case d.preparing || d.errand.Runs():
 		p.fillDemoWait()
 	case p.game.DemoReady():
 		p.fillDemo()

@@ -87,6 +87,9 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) dom.Node {
 	} else {
 		sheet.Add(heed, work)
 	}
+	if info.ID == sim.PartSeats || info.ID == sim.PartDrum || info.ID == sim.PartValve {
+		sheet.Add(dom.El("h3", nil, say.Text("seat.key")), dom.Pairs(game.SeatKey()...))
+	}
 	if c := game.ControlOf(info.ID); c != nil {
 		sheet.Add(controlGroup(c, "data-act-at"))
 	}

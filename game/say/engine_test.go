@@ -56,6 +56,7 @@ func inTables() (all []string) {
 			add(st.Name, st.Why)
 		}
 	}
+	add(valve.AllHazards()...)
 	for _, f := range sequence.Consequences() {
 		add(f.What, f.Why)
 	}

@@ -258,7 +258,7 @@ func (g *Stage) drawChart(v *sim.View) {
 	if c.Box.W == 0 {
 		return
 	}
-	x := c.Box.X + c.Box.W*v.DrumDeg/360
+	x := c.Cursor(v.DrumDeg)
 	ink := tint(g.ink(), 1)
 	foot := c.Box.Y + c.Box.H
 	g.batch.rect(x-g.scene.Heavy/2, c.Box.Y-3, g.scene.Heavy, c.Box.H+6, ink)

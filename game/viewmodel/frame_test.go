@@ -160,6 +160,13 @@ func TestLobeLiftsWhereItsTrackHasIt(t *testing.T) {
 	require.InDelta(t, 0.5, Lobe(set, 0, 39), 1e-9, "rises and falls evenly between samples")
 }
 
+func TestTheDrumsAngleIsShownAtServiceAfterAWholeTurn(t *testing.T) {
+	c := Chart{Box: Rect{X: 100, W: 360}}
+	for deg, want := range map[float64]float64{0: 100, 72: 172, 359: 459, 359.9999999: 100, 359.6: 100} {
+		require.InDelta(t, want, c.Cursor(deg), 1e-6, "%v°", deg)
+	}
+}
+
 func TestUpdateDoesNotAllocate(t *testing.T) {
 	set, v := testSetup(), testView()
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})

@@ -161,6 +161,13 @@ type Chart struct {
 	RowH float64
 }
 
+// Cursor is where a drum angle in degrees stands across the chart. A drum that is back
+// at service by a whole turn may lack the last bit of it, and stands at 0° all the same.
+func (c *Chart) Cursor(deg float64) float64 {
+	const nearDeg = 0.5
+	return c.Box.X + c.Box.W*max(0, math.Mod(deg+nearDeg, 360)-nearDeg)/360
+}
+
 // Placed is a lettering with its place fixed. X, Y is its top left.
 type Placed struct {
 	Text string

@@ -17,11 +17,12 @@ const (
 	Seats Kind = "seats" // the eight seats of a position
 	Path  Kind = "path"  // the water's way, passage by passage
 	Lobes Kind = "lobes" // the position, from the drum's lobes and its angle
+	Drum  Kind = "drum"  // every position of a drum without names, and the seats of one
 	Whole Kind = "whole" // a program, from nothing
 )
 
 // Kinds are all of them.
-func Kinds() []Kind { return []Kind{Name, Seats, Path, Lobes, Whole} }
+func Kinds() []Kind { return []Kind{Name, Seats, Path, Lobes, Drum, Whole} }
 
 // Exercise is one question.
 type Exercise struct {

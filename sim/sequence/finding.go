@@ -2,8 +2,10 @@ package sequence
 
 import (
 	"math"
+	"slices"
 
 	"brinebench/sim/unit"
+	"brinebench/sim/valve"
 )
 
 // Finding is one thing that a wrong setting does.
@@ -49,7 +51,7 @@ var findings = []struct {
 		},
 	},
 	{
-		Finding{"hard-to-house", "Hard water gets to the house.", "It comes past the bed, or from a bed that is spent, or out of one that is being rinsed."},
+		Finding{"hard-to-house", "Hard water gets to the house.", "It comes past the bed, or out of one that is spent or being rinsed: spots, scale, and soap that does not lather."},
 		func(c compared) bool { return c.got.HardMolM3 > max(softMolM3, 1.2*c.right.HardMolM3) },
 	},
 	{
@@ -67,13 +69,13 @@ var findings = []struct {
 		},
 	},
 	{
-		Finding{"wrong-way", "Water goes through the bed the wrong way.", "What should go down goes up, or the other way round."},
+		Finding{"wrong-way", "Water goes through the bed the wrong way.", "It meets the spent and the clean end in the wrong order, and upward it may lift the beads."},
 		func(c compared) bool {
 			return c.got.runs() && c.right.runs() && (c.got.BedM3S > 0) != (c.right.BedM3S > 0)
 		},
 	},
 	{
-		Finding{"bed-idle", "Nothing goes through the bed.", "The position does nothing for it."},
+		Finding{"bed-idle", "Little or nothing goes through the bed.", "What the position is for does not happen: the water has an easier way, or none."},
 		func(c compared) bool {
 			return c.right.runs() && math.Abs(c.got.BedM3S) < float64(0.25*math.Abs(c.right.BedM3S))
 		},
@@ -83,7 +85,7 @@ var findings = []struct {
 		func(c compared) bool { return c.right.DrawnM3 > tankM3 && c.got.DrawnM3 < float64(0.5*c.right.DrawnM3) },
 	},
 	{
-		Finding{"brine-drawn", "Brine is drawn where none should be.", "Salt is spent for nothing, or gets to where it must not be."},
+		Finding{"brine-drawn", "Brine is drawn where none should be.", "Salt is spent for nothing, or stays in the bed and comes out of the taps later."},
 		func(c compared) bool { return c.right.DrawnM3 < 0.25*tankM3 && c.got.DrawnM3 > 0.5*tankM3 },
 	},
 	{
@@ -97,11 +99,11 @@ var findings = []struct {
 		},
 	},
 	{
-		Finding{"drain-runs", "Water runs to the drain.", "It is paid for and does nothing, and the house loses pressure."},
+		Finding{"drain-runs", "Water runs to the drain.", "It is paid for and does nothing; the drain is heard to run, and the bed is spent too soon."},
 		func(c compared) bool { return c.right.DrainM3S < runsM3S && c.got.DrainM3S > runsM3S },
 	},
 	{
-		Finding{"drain-floods", "Far more runs to the drain than should.", "Water is wasted, or takes a short way past the bed."},
+		Finding{"drain-floods", "Far more runs to the drain than should.", "The full supply pressure stands behind it: what should seep through the bed rushes, and is wasted."},
 		func(c compared) bool {
 			return c.right.DrainM3S >= runsM3S && c.got.DrainM3S > float64(1.5*c.right.DrainM3S)
 		},
@@ -120,6 +122,13 @@ func Consequences() (list []Finding) {
 		list = append(list, f.Finding)
 	}
 	return list
+}
+
+// Reasons are what the passages alone say against a setting and not against the right
+// one (valve.Hazards): why the water goes as it goes.
+func Reasons(right, got Setting, injectorBelow bool) []string {
+	sound := valve.Hazards(right, injectorBelow)
+	return slices.DeleteFunc(valve.Hazards(got, injectorBelow), func(h string) bool { return slices.Contains(sound, h) })
 }
 
 // runs reports whether anything to speak of goes through the bed.

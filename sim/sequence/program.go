@@ -87,9 +87,14 @@ const (
 )
 
 // Live runs the bed of an installation to 1 gpg, regenerates it once by a program that
-// takes the place of the installation's, and runs it to 1 gpg again. Errors are those
-// of plant.New.
-func Live(cfg plant.Config, p *valve.Program) (o Outcome, err error) {
+// takes the place of the installation's, and runs it to 1 gpg again. progress, if given,
+// hears how far it has come, 0..1. Errors are those of plant.New.
+func Live(cfg plant.Config, p *valve.Program, progress func(done float64)) (o Outcome, err error) {
+	tell := func(step float64) {
+		if progress != nil {
+			progress(step / 3)
+		}
+	}
 	cfg.Program = *p
 	full, err := plant.New(cfg)
 	if err != nil {
@@ -99,9 +104,12 @@ func Live(cfg plant.Config, p *valve.Program) (o Outcome, err error) {
 	s := m.Start(plant.Healthy())
 	s.NoDraw = true
 	toBreakthrough(m, s)
+	tell(1)
 	o.regenerate(m, s)
+	tell(2)
 	o.first(m, s)
 	o.RegainedEq = toBreakthrough(m, s)
+	tell(3)
 	o.LostShare, o.Unsolved = s.Bed.Lost, s.Unsolved
 	return o, nil
 }

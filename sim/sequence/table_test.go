@@ -28,21 +28,30 @@ func keep(t *testing.T, name, table string) {
 	require.Equal(t, string(kept), table, "if it was meant to change: go test ./sim/sequence -update")
 }
 
-func settingsTable(trials [][2]sequence.Trial) string {
+// trial is a wrong setting beside the right one, with what the model says of it.
+type trial struct {
+	right, got    sequence.Trial
+	told, reasons []string
+}
+
+func settingsTable(trials []trial) string {
 	var b strings.Builder
 	b.WriteString("# Twelve wrong settings of the seats\n\nTen minutes each, a bath tap running in the house, in the position and beside the right setting (in brackets); " +
 		"a 9 in tank at 16 gpg, 58 psi, 12 °C. What a technician would expect follows from which places each seat joins (common practice, no source). " +
-		"Written by `go test ./sim/sequence -update`.\n\n" +
-		"| position | setting | house, gpm | hardness, gpg | chloride, g/L | drain, gpm | bed, gpm down | brine tank gives, gal | what the model says |\n|---|---|---|---|---|---|---|---|---|\n")
+		"The model says what its plant did; the reason is what the passages alone say. Written by `go test ./sim/sequence -update`.\n\n" +
+		"| position | setting | a technician expects | the model says | the reason |\n|---|---|---|---|---|\n")
+	for i, r := range wrongSettings {
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", r.stop, r.wrong, r.technician, strings.Join(trials[i].told, " "), strings.Join(trials[i].reasons, "; "))
+	}
+	b.WriteString("\n## What was measured\n\n| position | setting | house, gpm | hardness, gpg | chloride, g/L | drain, gpm | bed, gpm down | brine tank gives, gal |\n|---|---|---|---|---|---|---|---|\n")
 	for i, r := range wrongSettings {
 		pair := func(of func(t *sequence.Trial) float64, digits int) string {
-			return fmt.Sprintf("%.*f (%.*f)", digits, of(&trials[i][1]), digits, of(&trials[i][0]))
+			return fmt.Sprintf("%.*f (%.*f)", digits, of(&trials[i].got), digits, of(&trials[i].right))
 		}
-		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s | %s | %s | %s |\n", r.stop, r.wrong,
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s | %s | %s |\n", r.stop, r.wrong,
 			pair(func(t *sequence.Trial) float64 { return settled(t.HouseM3S / unit.GPM) }, 1), pair(func(t *sequence.Trial) float64 { return t.HardMolM3 / unit.GPG }, 1),
 			pair(func(t *sequence.Trial) float64 { return t.SaltKgM3 }, 2), pair(func(t *sequence.Trial) float64 { return settled(t.DrainM3S / unit.GPM) }, 1),
-			pair(func(t *sequence.Trial) float64 { return settled(t.BedM3S / unit.GPM) }, 1), pair(func(t *sequence.Trial) float64 { return settled(t.DrawnM3 / unit.USGallon) }, 1),
-			strings.Join(r.expected, ", "))
+			pair(func(t *sequence.Trial) float64 { return settled(t.BedM3S / unit.GPM) }, 1), pair(func(t *sequence.Trial) float64 { return settled(t.DrawnM3 / unit.USGallon) }, 1))
 	}
 	return b.String()
 }
@@ -55,8 +64,9 @@ func settled(x float64) float64 {
 	return x
 }
 
+// program is one that was lived, with what a technician would expect of it.
 type program struct {
-	name string
+	name, technician string
 	sequence.Outcome
 }
 
@@ -68,6 +78,10 @@ func programsTable(list []program) string {
 	for _, p := range list {
 		fmt.Fprintf(&b, "| %s | %.1f | %.1f | %.1f | %.0f | %.0f | %.2f | %.1f | %.1f |\n", p.name, p.RegainedEq/kilograin, p.SaltKg/unit.Pound,
 			p.EqPerKg()/kilograin*unit.Pound, p.WaterM3/unit.USGallon, p.AwayS/unit.Minute, p.ChlorideKgM3, p.FirstHardM3/unit.USGallon, p.BrineKg/unit.Pound)
+	}
+	b.WriteString("\n## What a technician would expect\n\nCommon practice, no source.\n\n")
+	for _, p := range list {
+		fmt.Fprintf(&b, "- **%s.** %s\n", p.name, p.technician)
 	}
 	return b.String()
 }

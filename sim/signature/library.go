@@ -15,7 +15,23 @@ type Library struct {
 // Make lives through the history of every unit up to the call and through a
 // regeneration; progress, if given, hears how far it has come, 0..1.
 func Make(f *scenario.File, m *plant.Model, progress func(done float64)) *Library {
-	l := &Library{Units: Units(m.Config()), Prior: Prior(m.Config())}
+	return made(f, m, Units(m.Config()), progress)
+}
+
+// MakeSmall is Make of one unit for each cause, at the middle of its severities.
+func MakeSmall(f *scenario.File, m *plant.Model, progress func(done float64)) *Library {
+	all := Units(m.Config())
+	var units []Unit
+	for i, j := 0, 0; i < len(all); i = j {
+		for j = i; j < len(all) && all[j].Cause == all[i].Cause; j++ {
+		}
+		units = append(units, all[(i+j)/2])
+	}
+	return made(f, m, units, progress)
+}
+
+func made(f *scenario.File, m *plant.Model, units []Unit, progress func(done float64)) *Library {
+	l := &Library{Units: units, Prior: Prior(m.Config())}
 	past, tour := NewPast(f, m), m.Coarse()
 	for i := range l.Units {
 		l.Signatures = append(l.Signatures, Of(tour, past.Live(&l.Units[i])))

@@ -65,6 +65,20 @@ func Of(m *plant.Model, s *plant.State) (sig Signature) {
 	return sig
 }
 
+// Where is the position in which a unit stands at each stage of Of. The stages bear the
+// names of the usual order; a program of another order is read where it has come to.
+func Where(m *plant.Model, s *plant.State) (stops [NumStages]string) {
+	t := tour{m, s}
+	t.fill()
+	stops[Service] = t.stop()
+	t.start()
+	for stage := Backwash; stage < NumStages; stage++ {
+		t.to(stage)
+		stops[stage] = t.stop()
+	}
+	return stops
+}
+
 // InDraw sends a unit as it is found on to brine draw, as one does to see whether
 // it draws, and reads it there.
 func InDraw(m *plant.Model, s *plant.State) Show {

@@ -12,6 +12,11 @@ const (
 	BedIdle          = "nothing flows through the bed"
 )
 
+// AllHazards are all that Hazards can tell.
+func AllHazards() []string {
+	return []string{HouseDry, RawToHouse, BrineToHouse, HouseToDrain, SupplyToDrain, InjectorToDrain, InjectorHeldBack, BedIdle}
+}
+
 // Hazards returns what is wrong with the seats that stand wide open, for any
 // setting of the eight, in the order of the constants; injectorBelow as
 // Program.InjectorDischargesBelow. It goes by the passages alone: the supply

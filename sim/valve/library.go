@@ -12,7 +12,7 @@ import (
 var files embed.FS
 
 // programIDs name the files, the usual program first.
-var programIDs = []string{"standard", "long-slow-rinse", "double-refill", "water-saving", "counter-current"}
+var programIDs = []string{"standard", "long-slow-rinse", "double-refill", "water-saving", "counter-current", "brine-first", "refill-before-rinse"}
 
 var library = decodeLibrary()
 

@@ -73,13 +73,18 @@ func TestSeatsOpenAtEveryStop(t *testing.T) {
 		brine      = "brine: pass rinse motive brine"
 		fastRinse  = "fast-rinse: inlet pass rinse"
 		refillStop = "refill: inlet outlet brine"
+
+		upflowBrine = "brine: pass backwash motive brine"
 	)
 	rows := map[string][]string{
 		"standard":        {service, backwash, brine, fastRinse, refillStop},
 		"long-slow-rinse": {service, backwash, brine, fastRinse, refillStop},
 		"double-refill":   {service, backwash, brine, fastRinse, refillStop, refillStop},
 		"water-saving":    {service, backwash, brine, fastRinse, refillStop},
-		"counter-current": {service, "brine: pass backwash motive brine", fastRinse, refillStop},
+		"counter-current": {service, upflowBrine, fastRinse, refillStop},
+		"brine-first":     {service, upflowBrine, backwash, fastRinse, refillStop},
+
+		"refill-before-rinse": {service, backwash, brine, "refill: pass upflow brine", fastRinse},
 	}
 	for _, p := range programs(t) {
 		require.Len(t, p.Stops, len(rows[p.ID]), p.ID)
@@ -118,7 +123,7 @@ func TestProgramsDoWhatTheyAreFor(t *testing.T) {
 	require.Less(t, seconds("water-saving", "fast-rinse"), 0.5*seconds("standard", "fast-rinse"))
 	require.Equal(t, seconds("standard", "brine"), seconds("water-saving", "brine"))
 	for _, p := range programs(t) {
-		require.Equal(t, p.ID == "counter-current", p.InjectorDischargesBelow, p.ID)
+		require.Equal(t, p.ID == "counter-current" || p.ID == "brine-first", p.InjectorDischargesBelow, p.ID)
 		require.Equal(t, p.ID == "double-refill", p.Refills() == 2, p.ID)
 	}
 }
@@ -195,21 +200,25 @@ func TestRefillStopsShareTheTimeThatTheTravelLeaves(t *testing.T) {
 // the seat is off its disc is half of the travel.
 func TestRefillTravelIsTheTimeThatTheBrineSeatIsOffItsDisc(t *testing.T) {
 	for _, p := range programs(t) {
-		offS, last := 0.0, p.Stops[len(p.Stops)-1]
-		const stepDeg = 0.01
-		for i := range p.Stops {
-			if p.Stops[i].ID != "refill" {
-				continue
-			}
-			for deg := p.Stops[i-1].AngleDeg; deg < p.Stops[i].AngleDeg; deg += stepDeg {
+		offS := 0.0
+		travel := func(from, to float64) {
+			const stepDeg = 0.01
+			for deg := from; deg < to; deg += stepDeg {
 				if p.Lift(Brine, deg) > 0.001 {
 					offS += stepDeg / p.DrumDegS
 				}
 			}
 		}
-		for deg := last.AngleDeg; deg < 360; deg += stepDeg {
-			if p.Lift(Brine, deg) > 0.001 {
-				offS += stepDeg / p.DrumDegS
+		for i := range p.Stops {
+			if p.Stops[i].ID != "refill" {
+				continue
+			}
+			travel(p.Stops[i-1].AngleDeg, p.Stops[i].AngleDeg)
+			switch {
+			case i == len(p.Stops)-1:
+				travel(p.Stops[i].AngleDeg, 360)
+			case p.Stops[i+1].ID != "refill":
+				travel(p.Stops[i].AngleDeg, p.Stops[i+1].AngleDeg)
 			}
 		}
 		require.InEpsilon(t, p.RefillTravelS(), offS, 0.05, p.ID)

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"syscall/js"
 
+	"brinebench/game/cycle"
+	"brinebench/game/panel/cards"
 	"brinebench/game/panel/sizing"
 	"brinebench/game/say"
 	desk "brinebench/game/sizing"
@@ -18,7 +20,16 @@ import (
 // places opens each page, by its name in html[data-place]. What they open goes on
 // as the page's events ask for it.
 var places = map[string]func() error{
+	"cards":  showCards,
 	"sizing": func() error { return sizing.Open(jobSheets()) },
+}
+
+func showCards() error {
+	benches, err := cycle.Benches(scenarios.Bench)
+	if err != nil {
+		return err
+	}
+	return cards.Open(benches)
 }
 
 func main() {

@@ -1,10 +1,12 @@
 //go:build js
 
-// The worker judges a recorded call, plays one as an expert would, or marks a sizing or a set-up: sim
-// alone, away from the page's own thread. worker.js puts the recording (msgp bytes, or
-// what sim.PackSizing or PackSizingSetup made) into globalThis.brinebenchRecording and the job into
-// brinebenchJob; the answers are messages {progress: 0..1}, then {judge: JSON},
-// {show: JSON}, {size: JSON}, {set: JSON} or {error: text}.
+// The worker judges a recorded call, plays one as an expert would, marks a sizing or a
+// set-up, runs a program of positions, or lives with what can go wrong with a unit: sim
+// alone, away from the page's own thread. worker.js puts the recording (msgp bytes, what
+// sim.PackSizing, sim.PackSizingSetup or sim.Cycle.PackProgram made, or a scenario) into
+// globalThis.brinebenchRecording and the job into brinebenchJob; the answers are messages
+// {progress: 0..1}, then {judge: JSON}, {show: JSON}, {size: JSON}, {set: JSON},
+// {program: JSON}, {wear: JSON} or {error: text}.
 package main
 
 import (
@@ -37,7 +39,8 @@ func main() {
 }
 
 // work does a job on a recording: "judge" it, or "show" what an expert would have
-// done at the same unit; or on a sizing: "size" marks the answer.
+// done at the same unit; or on a sizing: "size" marks the answer; or on a valve's cycle:
+// "program" runs one; or on a scenario's unit: "wear" tells how it shows what is wrong.
 func work(job string, recording []byte) (answer any, err error) {
 	switch job {
 	case "show":
@@ -46,6 +49,10 @@ func work(job string, recording []byte) (answer any, err error) {
 		return sim.MarkPackedSizing(recording, unstopped())
 	case "set":
 		return sim.MarkPackedSizingSetup(recording, unstopped())
+	case "program":
+		return sim.TryPackedProgram(recording, progress())
+	case "wear":
+		return sim.ShowWear("unit", recording, progress())
 	}
 	return sim.Judge(recording, progress())
 }

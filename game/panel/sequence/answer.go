@@ -5,7 +5,9 @@ package sequence
 import (
 	"math"
 	"slices"
+	"strings"
 
+	"brinebench/game/cycle"
 	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -26,11 +28,8 @@ func (c *Page) nameStop(stop string) {
 	if c.Drill.Answered() {
 		return
 	}
-	e, score := c.Drill.Exercise(), 0.0
-	if stop == e.Stop {
-		score = 100
-	}
-	c.answered(score, func() (list []dom.Node) {
+	e := c.Drill.Exercise()
+	c.answered(c.Drill.MarkName(stop), func() (list []dom.Node) {
 		if stop != e.Stop {
 			list = append(list, dom.El("p", nil, say.Text("cycle.it-is-not", c.stopName(stop))))
 		}
@@ -40,25 +39,70 @@ func (c *Page) nameStop(stop string) {
 
 // checkSeats answers a setting by what the unit does with it.
 func (c *Page) checkSeats() {
-	e, set := c.Drill.Exercise(), c.set
-	right, got, found := c.Drill.Unit().TrySeats(e.Stop, set)
-	score := 0.0
-	if len(found) == 0 {
-		score = 100
-	}
-	c.answered(score, func() []dom.Node {
-		list := []dom.Node{}
-		if len(found) > 0 {
-			findings := dom.El("dl", dom.Attrs{"class": "findings"})
-			for _, f := range found {
-				findings.Add(dom.El("dt", dom.Attrs{"data-finding": f.ID}, say.Sim(f.What)), dom.El("dd", nil, say.Sim(f.Why)))
-			}
-			list = append(list, findings)
-		} else if set != c.Drill.Unit().Right(e.Stop) {
-			list = append(list, dom.El("p", nil, say.Text("cycle.as-well")))
-		}
-		return append(list, c.trialTable(&right, &got), c.rightSeats(e.Stop), c.why(e.Stop))
+	e, m := c.Drill.Exercise(), c.Drill.MarkSeats(c.set)
+	c.answered(m.Score, func() []dom.Node {
+		return append(c.seatsTold(&m, e.Stop), c.why(e.Stop))
 	})
+}
+
+// seatsTold says what a setting did in a position, and why.
+func (c *Page) seatsTold(m *cycle.SeatsMark, stop string) (list []dom.Node) {
+	if len(m.Found) > 0 {
+		findings := dom.El("dl", dom.Attrs{"class": "findings"})
+		for _, f := range m.Found {
+			findings.Add(dom.El("dt", dom.Attrs{"data-finding": f.ID}, say.Sim(f.What)), dom.El("dd", nil, say.Sim(f.Why)))
+		}
+		list = append(list, findings)
+		if len(m.Why) > 0 {
+			list = append(list, dom.El("p", dom.Attrs{"class": "reason"}, say.Text("cycle.because", reasons(m.Why))))
+		}
+	} else if !m.Own {
+		list = append(list, dom.El("p", nil, say.Text("cycle.as-well")))
+	}
+	return append(list, c.trialTable(&m.Right, &m.Got), c.rightSeats(stop))
+}
+
+// reasons are the engine's reasons, one after another.
+func reasons(list []string) string {
+	var said []string
+	for _, s := range list {
+		said = append(said, say.Sim(s))
+	}
+	return strings.Join(said, "; ")
+}
+
+// checkDrum answers the reading of a drum without names: its positions, and by what
+// the unit does the seats of the one asked for.
+func (c *Page) checkDrum() {
+	e, names, m := c.Drill.Exercise(), slices.Clone(c.names), c.Drill.MarkDrum(c.names, c.set)
+	marks := c.Drill.Drum().Marks
+	c.answered(m.Score, func() []dom.Node {
+		body := dom.El("tbody", nil)
+		for i, k := range marks {
+			mine := "–"
+			if names[i] != "" {
+				mine = c.stopName(names[i])
+			}
+			row := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, k.Letter), dom.El("td", nil, mine), dom.El("td", nil, c.stopName(k.Stop)))
+			row.Flag("data-wrong", names[i] != k.Stop)
+			body.Add(row)
+		}
+		list := []dom.Node{
+			dom.Table(say.Text("cycle.marks"), []string{say.Text("cycle.mark"), say.Text("cycle.yours"), say.Text("cycle.theirs")}, body),
+			dom.El("h3", nil, say.Text("cycle.seats-of", letterOf(marks), c.stopName(e.Stop))),
+		}
+		return append(append(list, c.seatsTold(&m.Seats, e.Stop)...), c.why(e.Stop))
+	})
+}
+
+// letterOf is the mark whose seats are asked for.
+func letterOf(marks []cycle.Mark) string {
+	for _, k := range marks {
+		if k.Asked {
+			return k.Letter
+		}
+	}
+	return ""
 }
 
 func (c *Page) rightSeats(stop string) dom.Node {
@@ -94,15 +138,12 @@ func (c *Page) trialTable(right, got *sim.SeatTrial) dom.Node {
 
 // checkPath answers a way.
 func (c *Page) checkPath() {
-	e, mine := c.Drill.Exercise(), slices.Clone(c.way)
-	right := c.Drill.Unit().Trace(e.Stop, e.Way)
-	n := sim.Agrees(mine, right)
-	score := math.Floor(100 * float64(n) / float64(max(len(mine), len(right), 1)))
-	c.answered(score, func() []dom.Node {
+	e, m := c.Drill.Exercise(), c.Drill.MarkPath(c.way)
+	c.answered(m.Score, func() []dom.Node {
 		l := dom.El("ol", dom.Attrs{"class": "way"})
-		for i, p := range right {
+		for i, p := range m.Right {
 			item := dom.El("li", nil, passageName(p))
-			if i == n && n < len(right) && score < 100 {
+			if i == m.Agree && m.Score < 100 {
 				item.Add(" ", dom.El("strong", nil, say.Text("cycle.here")))
 			}
 			l.Add(item)
@@ -111,35 +152,8 @@ func (c *Page) checkPath() {
 	})
 }
 
-// checkProgram answers a program by what it makes of a spent bed.
-func (c *Page) checkProgram() {
-	good, got, errs := c.Drill.Unit().TryProgram(c.steps)
-	if len(errs) > 0 {
-		dom.ByID("answer").Become(dom.El("p", dom.Attrs{"class": "refused"}, say.Text("cycle.not-run")))
-		return
-	}
-	score := programScore(&good, &got)
-	c.answered(score, func() []dom.Node { return []dom.Node{c.outcomeTable(&good, &got)} })
-}
-
-// programScore takes a quarter off for each thing that a program leaves undone: our
-// choice.
-func programScore(good, got *sim.CycleOutcome) float64 {
-	score := 100.0
-	for _, bad := range []bool{
-		got.RegainedEq < 0.95*good.RegainedEq,
-		got.ChlorideKgM3 > max(0.5, 1.5*good.ChlorideKgM3) || got.FirstHardM3 > good.FirstHardM3+1e-3,
-		got.BrineKg < 0.8*good.BrineKg || got.LostShare > good.LostShare+1e-3,
-		got.WaterM3 > 1.3*good.WaterM3 || got.AwayS > 1.5*good.AwayS,
-	} {
-		if bad {
-			score -= 25
-		}
-	}
-	return score
-}
-
-func (c *Page) outcomeTable(good, got *sim.CycleOutcome) dom.Node {
+func (c *Page) outcomeTable(t *sim.ProgramTrial) dom.Node {
+	got, good := &t.Got, &t.Own
 	l := c.Drill.Look()
 	body := dom.El("tbody", nil)
 	row := func(id, yours, theirs string) {

@@ -5,8 +5,8 @@ package sequence
 import (
 	"slices"
 	"strconv"
-	"strings"
 
+	"brinebench/game"
 	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -34,6 +34,7 @@ func (c *Page) fillSetup() {
 	if c.race.endMS > 0 {
 		clock = dom.El("div", dom.Attrs{"class": "pushes"}, dom.El("strong", dom.Attrs{"id": "race-left"}), dom.Button(say.Text("stop"), dom.Attrs{"data-cycle": "race-stop"}))
 	}
+	clock.Add(dom.El("a", dom.Attrs{"class": "push", "href": "cards.html?unit=" + c.bench}, say.Text("cycle.cards")))
 	dom.ByID("drill-setup").Become(dom.El("label", nil, say.Text("cycle.unit"), " ", pick), kinds, clock)
 }
 
@@ -51,7 +52,9 @@ func (c *Page) fillQuestion() {
 	case sim.NamePosition:
 		box.Become(c.stopButtons())
 	case sim.ReadLobes:
-		box.Become(c.lobeChart(e.Deg), c.stopButtons())
+		box.Become(c.lobeChart(e.Deg), c.stopButtons(), seatKey())
+	case sim.ReadDrum:
+		box.Become(c.drumQuestion())
 	case sim.SetSeats:
 		box.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("cycle.hint.seats")), c.seatButtons(), c.checkButton())
 	case sim.TracePath:
@@ -60,7 +63,7 @@ func (c *Page) fillQuestion() {
 		box.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("cycle.hint.whole")), c.stepList(), c.checkButton())
 	}
 	for _, b := range dom.All("#question button, #question select, #question input") {
-		b.Disable(c.Drill.Answered())
+		b.Disable(c.Drill.Answered() || c.underWay())
 	}
 }
 
@@ -69,6 +72,20 @@ func (c *Page) wayName(way string) string {
 		return ""
 	}
 	return say.Text("cycle.way." + way)
+}
+
+// seatKey tells what each seat is for, where names of seats stand alone.
+func seatKey() dom.Node {
+	return dom.El("div", dom.Attrs{"class": "seat-key"}, dom.El("h3", nil, say.Text("seat.key")), dom.Pairs(game.SeatKey()...))
+}
+
+func (c *Page) benchTitle() string {
+	for _, b := range c.benches {
+		if b.ID == c.bench {
+			return say.Sim(b.Title)
+		}
+	}
+	return ""
 }
 
 func (c *Page) checkButton() dom.Node {
@@ -105,7 +122,7 @@ func (c *Page) stopButtons() dom.Node {
 func (c *Page) seatButtons() dom.Node {
 	box := dom.El("div", dom.Attrs{"class": "seats", "role": "group", "aria-label": say.Text("cycle.kind.seats")})
 	for seat, open := range c.set {
-		b := dom.Button(say.Sim(sim.Seat(seat).String()), dom.Attrs{"data-seat": strconv.Itoa(seat)}, dom.El("span", dom.Attrs{"class": "cost"}, say.Text("cycle.joins."+sim.Seat(seat).String())))
+		b := dom.Button(say.Sim(sim.Seat(seat).String()), dom.Attrs{"data-seat": strconv.Itoa(seat)}, dom.El("span", dom.Attrs{"class": "cost"}, game.SeatJob(sim.Seat(seat))))
 		b.Press(open)
 		box.Add(b)
 	}
@@ -132,9 +149,13 @@ var passages = []sim.Path{
 func passageName(p sim.Path) string { return say.Text("cycle.passage." + strconv.Itoa(int(p))) }
 
 func (c *Page) passageButtons() dom.Node {
-	box := dom.El("div", dom.Attrs{"class": "pushes"})
+	box := dom.El("div", dom.Attrs{"class": "seats"})
 	for _, p := range passages {
-		box.Add(dom.Button(passageName(p), dom.Attrs{"data-passage": strconv.Itoa(int(p))}))
+		b := dom.Button(passageName(p), dom.Attrs{"data-passage": strconv.Itoa(int(p))})
+		if int(p) < len(c.set) { // what a seat is for is told beside its name
+			b.Add(dom.El("span", dom.Attrs{"class": "cost"}, game.SeatJob(sim.Seat(p))))
+		}
+		box.Add(b)
 	}
 	return box
 }
@@ -188,7 +209,7 @@ func (c *Page) stepList() dom.Node {
 func (c *Page) changeSteps(id string) {
 	const most = 8
 	switch {
-	case c.Drill.Answered():
+	case c.Drill.Answered() || c.underWay():
 		return
 	case id == "add" && len(c.steps) < most:
 		c.steps = append(c.steps, sim.ProgramStep{Stop: c.stops()[min(len(c.steps)+1, len(c.stops())-1)].ID, Seconds: 600})
@@ -215,57 +236,4 @@ func (c *Page) setStep(n dom.Node) {
 		return
 	}
 	dom.ByID("answer").Become(dom.El("p", dom.Attrs{"class": "refused"}, say.Text("cycle.bad-minutes")))
-}
-
-// lobeChart is the drum unrolled: a lane for each seat, dark where a lobe lifts it, and
-// where the drum stands.
-func (c *Page) lobeChart(deg float64) dom.Node {
-	const wide, lane, left = 360.0, 20.0, 96.0
-	set := c.Drill.Unit().Setup()
-	high := lane * float64(len(set.Lobe))
-	chart := dom.SVG("svg", dom.Attrs{"class": "lobes", "role": "img", "viewBox": "0 0 " + dom.Decimals(left+wide+6, 0) + " " + dom.Decimals(high+16, 0)})
-	chart.SetAttr("aria-label", say.Text("cycle.lobes", c.openAt(deg)))
-	for seat := range set.Lobe {
-		y := lane * float64(seat)
-		chart.Add(dom.SVG("text", dom.Attrs{"x": dom.Decimals(left-6, 0), "y": dom.Decimals(y+14, 0), "class": "axis end"}, say.Sim(sim.Seat(seat).String())),
-			dom.SVG("path", dom.Attrs{"class": "grid", "d": "M" + dom.Decimals(left, 0) + " " + dom.Decimals(y+lane, 0) + "h" + dom.Decimals(wide, 0)}))
-		for _, r := range lifted(set.Lobe[seat][:]) {
-			chart.Add(dom.SVG("rect", dom.Attrs{"class": "lobe", "x": dom.Decimals(left+2*float64(r[0]), 0), "y": dom.Decimals(y+4, 0), "width": dom.Decimals(2*float64(r[1]-r[0]), 0), "height": dom.Decimals(lane-8, 0)}))
-		}
-	}
-	chart.Add(dom.SVG("path", dom.Attrs{"class": "needle", "d": "M" + dom.Decimals(left+deg, 1) + " 0V" + dom.Decimals(high+12, 0)}))
-	return dom.El("figure", nil, chart)
-}
-
-// lifted are the stretches of a lane in which its lobe lifts, from and to.
-func lifted(lane []float64) (list [][2]int) {
-	for i := range lane {
-		switch up := lane[i] > 0.5; {
-		case up && len(list) > 0 && list[len(list)-1][1] == i:
-			list[len(list)-1][1] = i + 1
-		case up:
-			list = append(list, [2]int{i, i + 1})
-		}
-	}
-	return list
-}
-
-// openAt names the seats that the lobes hold open at an angle, for those who hear the chart.
-func (c *Page) openAt(deg float64) string {
-	var open sim.Seats
-	for seat, lane := range c.Drill.Unit().Setup().Lobe {
-		open[seat] = lane[int(deg/2)%len(lane)] > 0.5
-	}
-	return seatNames(open)
-}
-
-// seatNames lists the seats that stand open.
-func seatNames(set sim.Seats) string {
-	var names []string
-	for seat, open := range set {
-		if open {
-			names = append(names, say.Sim(sim.Seat(seat).String()))
-		}
-	}
-	return strings.Join(names, ", ")
 }

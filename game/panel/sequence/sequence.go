@@ -4,6 +4,7 @@ package sequence
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"syscall/js"
 	"time"
@@ -18,14 +19,16 @@ import (
 // Page is the page on which a valve's sequence is practised.
 type Page struct {
 	Drill   *cycle.Drill
-	benches []Bench
-	open    func(bench string) (*sim.Cycle, error)
+	benches []cycle.Bench
 	bench   string
 
 	kinds   []sim.ExerciseKind // asked for; the first is the one chosen, or all
 	set     sim.Seats          // of the answer under way, as are the next two
 	way     []sim.Path
 	steps   []sim.ProgramStep
+	names   []string // of the marks of a drum without names
+	turn    int      // counts the exercises taken up
+	run     run
 	begunMS float64
 	race    race
 	nowMS   float64
@@ -40,9 +43,6 @@ type look struct {
 	lang say.Lang
 }
 
-// Bench is a unit to practise on.
-type Bench struct{ ID, Title string }
-
 // race is practice against the clock.
 type race struct {
 	endMS        float64 // 0: none under way
@@ -56,8 +56,8 @@ const (
 )
 
 // New fills the page for practice on the first of the benches.
-func New(benches []Bench, open func(bench string) (*sim.Cycle, error)) (*Page, error) {
-	c := &Page{benches: benches, open: open, kinds: sim.ExerciseKinds(), drawn: -1}
+func New(benches []cycle.Bench) (*Page, error) {
+	c := &Page{benches: benches, kinds: sim.ExerciseKinds(), drawn: -1}
 	if err := c.take(benches[0].ID); err != nil {
 		return nil, err
 	}
@@ -78,7 +78,8 @@ func New(benches []Bench, open func(bench string) (*sim.Cycle, error)) (*Page, e
 
 // take takes up a bench; the record and the look stay.
 func (c *Page) take(bench string) error {
-	unit, err := c.open(bench)
+	i := max(0, slices.IndexFunc(c.benches, func(b cycle.Bench) bool { return b.ID == bench }))
+	unit, err := c.benches[i].Open()
 	if err != nil {
 		return err
 	}
@@ -117,6 +118,7 @@ func (c *Page) syncLook() {
 		if c.result != nil {
 			c.result()
 		}
+		c.fillRun()
 	}
 }
 
@@ -128,18 +130,23 @@ func (c *Page) next() {
 
 // begin clears the answer for the exercise taken up.
 func (c *Page) begin() {
-	c.set, c.way, c.steps, c.begunMS, c.result = sim.Seats{}, nil, nil, c.nowMS, nil
-	if c.Drill.Exercise().Kind == sim.BuildProgram {
+	c.set, c.way, c.steps, c.names, c.begunMS, c.result = sim.Seats{}, nil, nil, nil, c.nowMS, nil
+	c.turn++
+	switch c.Drill.Exercise().Kind {
+	case sim.BuildProgram:
 		c.steps = []sim.ProgramStep{{Stop: c.stops()[1].ID, Seconds: 600}}
+	case sim.ReadDrum:
+		c.names = make([]string, len(c.Drill.Drum().Marks))
 	}
 	dom.ByID("answer").Become()
+	c.fillRun()
 	dom.ByID("live").SetText("")
 }
 
 // answered enters an answer, 0..100, and says it.
 func (c *Page) answered(score float64, tell func() []dom.Node) {
 	c.Drill.Answer(score, time.Now().Unix(), (c.nowMS-c.begunMS)/1000)
-	dom.Store(cycleKey, string(c.Drill.Progress.Encode()))
+	c.keep()
 	if c.race.endMS > 0 {
 		c.race.asked++
 		if score == 100 {
@@ -147,19 +154,27 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 		}
 	}
 	c.result = func() {
-		head := say.Text("cycle.wrong")
-		switch {
-		case score == 100:
-			head = say.Text("cycle.right")
-		case score > 0:
-			head = say.Text("cycle.partly", int(math.Round(score)))
-		}
+		head := verdict(score)
 		box := dom.ByID("answer")
 		box.Become(dom.El("h3", dom.Attrs{"tabindex": "-1", "data-right": dom.Decimals(score, 0)}, head), tell(),
 			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.next"), dom.Attrs{"class": "main", "data-cycle": "next"})))
 	}
 	c.result()
 	dom.ByID("live").SetText(dom.ByID("answer").Get("firstChild").Get("textContent").String())
+}
+
+// keep puts the record into the browser's storage.
+func (c *Page) keep() { dom.Store(cycleKey, string(c.Drill.Progress.Encode())) }
+
+// verdict is a score in words.
+func verdict(score float64) string {
+	switch {
+	case score == 100:
+		return say.Text("cycle.right")
+	case score > 0:
+		return say.Text("cycle.partly", int(math.Round(score)))
+	}
+	return say.Text("cycle.wrong")
 }
 
 // runRace ends practice against the clock when its time is over.
@@ -227,6 +242,12 @@ func (c *Page) act(id string) {
 		c.race.endMS = c.nowMS
 	case "add", "drop":
 		c.changeSteps(id)
+	case "run-stop":
+		c.stopRun()
+	case "run-close":
+		c.run = run{}
+		c.fillRun()
+		dom.ByID("question-h").Call("focus")
 	}
 }
 
@@ -240,8 +261,10 @@ func (c *Page) check() {
 		c.checkSeats()
 	case sim.TracePath:
 		c.checkPath()
+	case sim.ReadDrum:
+		c.checkDrum()
 	case sim.BuildProgram:
-		c.checkProgram()
+		c.startRun()
 	}
 }
 
@@ -264,6 +287,8 @@ func (c *Page) changed(e js.Value) {
 		}
 	case n.Data("step") != "":
 		c.setStep(n)
+	case n.Data("mark") != "":
+		c.setMark(n)
 	}
 	c.Sync(c.nowMS)
 }

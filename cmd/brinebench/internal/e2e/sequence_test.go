@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 )
 
@@ -58,6 +59,15 @@ func TestSequenceIsPractised(t *testing.T) {
 	b.press("[data-stop=service]")
 	require.Equal(t, 100.0, b.graded())
 
+	b.exercise("drum")
+	for i, stop := range []string{"fast-rinse", "refill", "service", "backwash", "brine"} { // cut open between brine and rinse
+		b.pick(fmt.Sprintf("[data-mark='%d']", i), stop)
+	}
+	b.press("[data-seat='0']")
+	b.press("[data-seat='1']")
+	b.press("[data-cycle=check]")
+	require.Equal(t, 100.0, b.graded())
+
 	b.exercise("whole")
 	for range 3 {
 		b.press("[data-cycle=add]")
@@ -76,4 +86,22 @@ func TestSequenceIsPractised(t *testing.T) {
 	require.Contains(t, b.text("#answer"), "Capacidad recuperada")
 	kept := eval[string](b, "localStorage['brinebench.sequence']")
 	require.Contains(t, kept, "cycle-path-standard-service-house")
+	require.NotContains(t, kept, "cycle-whole-brine-first")
+
+	b.pick("#bench", "brine-first")
+	b.exercise("whole")
+	eval[bool](b, `document.querySelector("[data-cycle=check]").click(), document.querySelector("[data-kind=lobes]").click(), true`)
+	b.wait("the program's answer, though it was left", "document.querySelector('#run details [data-outcome]')")
+	require.Zero(t, b.count("#answer *"), "the exercise taken up meanwhile is still open")
+	require.Contains(t, eval[string](b, "localStorage['brinebench.sequence']"), "cycle-whole-brine-first")
+	b.screenshot("sequence-kept")
+	b.press("[data-cycle=run-close]")
+	require.False(t, eval[bool](b, "document.querySelector('#run').checkVisibility()"))
+}
+
+// pick chooses from a list as a person does with the keys.
+func (b *tab) pick(list, value string) {
+	b.t.Helper()
+	b.run("choosing", chromedp.SetValue(list, value, chromedp.ByQuery))
+	eval[bool](b, fmt.Sprintf("document.querySelector(%q).dispatchEvent(new Event('change', {bubbles: true}))", list))
 }

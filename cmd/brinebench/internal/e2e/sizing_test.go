@@ -46,13 +46,6 @@ func (b *tab) fillIn(id, text string) {
 	b.wait(id+" typed", fmt.Sprintf("document.querySelector('#f-%s').value === %q", id, text))
 }
 
-// pick chooses from a list by its value.
-func (b *tab) pick(selector, value string) {
-	b.t.Helper()
-	b.run("choosing "+value, chromedp.Evaluate(fmt.Sprintf("((e) => { e.value = %q; e.dispatchEvent(new Event('change', {bubbles: true})); })(document.querySelector(%q))", value, selector), nil))
-	require.Equal(b.t, value, eval[string](b, fmt.Sprintf("document.querySelector(%q).value", selector)))
-}
-
 // marked waits for marks and returns the score, and how long the units took to live, ms.
 func (b *tab) marked(id string) (score, tookMS float64) {
 	b.t.Helper()

@@ -1,0 +1,61 @@
+package e2e
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/require"
+)
+
+// TestCardsAreReadAndPrinted opens the cards of a unit, in both languages and systems
+// of units, and prints them.
+func TestCardsAreReadAndPrinted(t *testing.T) {
+	b := openAt(t, site(t), "/cards.html?lang=en&unit=brine-first", desk)
+	b.waitFor(startPatience, "the cards", "document.documentElement.dataset.state === 'ready'")
+	require.Equal(t, 5, b.count("[data-card^=position]"))
+	parts := b.count("[data-card^=part]")
+	require.Greater(t, parts, 20)
+	b.waitFor(startPatience, "what wears", "document.querySelector('main').dataset.wear === 'ready'")
+	brine := "[data-card=position-brine]"
+	require.Contains(t, b.text(brine), "gpm up", "upflow brining")
+	require.Contains(t, b.text("[data-card=part-injector]"), "instead of")
+	require.Contains(t, b.text("[data-card=part-injector]"), "WARNING")
+	b.requireAccessible("all cards")
+	require.Greater(t, b.printed(), 3, "all on a few sheets")
+	b.press("[data-units=si]")
+	require.Contains(t, b.text(brine), "L/min")
+	b.press("[data-speak=es]")
+	require.Contains(t, b.text(brine), "hacia arriba")
+	b.pick("#unit", "standard")
+	require.Contains(t, b.text(brine), "hacia abajo")
+	b.pick("#which", "position-brine")
+	require.Equal(t, 1, b.count("[data-card]"))
+	require.Equal(t, 1, b.printed())
+	for _, s := range []size{desk, small, phone} {
+		b.resize(s)
+		b.requireAccessible(fmt.Sprintf("a card at %v", s))
+		b.screenshot("cards")
+	}
+	b.press("[data-theme-choice=dark]")
+	b.requireAccessible("a dark card")
+}
+
+var sheet = regexp.MustCompile(`/Type /Page\b`)
+
+// printed prints the page and returns the number of sheets.
+func (b *tab) printed() int {
+	b.t.Helper()
+	var pdf []byte
+	b.run("printing", chromedp.ActionFunc(func(ctx context.Context) (err error) {
+		pdf, _, err = page.PrintToPDF().WithPreferCSSPageSize(true).Do(ctx)
+		return err
+	}))
+	require.NoError(b.t, os.WriteFile(filepath.Join(root, "build/screenshots/cards.pdf"), pdf, 0o644))
+	return len(sheet.FindAll(pdf, -1))
+}

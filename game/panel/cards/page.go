@@ -1,0 +1,204 @@
+//go:build js
+
+// Package cards fills the page of the reference cards. The handles of its controls,
+// for tests: #unit the unit, #which the cards shown, [data-cards=print] prints them;
+// [data-card=position-ID|part-ID] a card; main[data-wear=ready|failed] once the model
+// has told how wear shows.
+package cards
+
+import (
+	"encoding/json"
+	"slices"
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/game/cards"
+	"brinebench/game/cycle"
+	"brinebench/game/dom"
+	"brinebench/game/say"
+	"brinebench/sim"
+)
+
+// page is the page of the cards of one unit.
+type page struct {
+	benches []cycle.Bench
+	bench   int
+	deck    *cards.Deck
+	which   string // "all", "positions", "parts", or a card's own id
+	look    game.Look
+
+	wear    []sim.Wear
+	known   map[string][]sim.Wear // by bench: what has been worked out
+	errand  dom.Errand
+	bar     dom.Node
+	trouble string
+}
+
+// Open fills the page with the cards of the unit that the address asks for, or the first.
+func Open(benches []cycle.Bench) error {
+	p := &page{benches: benches, which: "all", look: dom.FirstLook(), known: map[string][]sim.Wear{}}
+	asked := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search"))
+	if unit := asked.Call("get", "unit"); !unit.IsNull() {
+		p.bench = max(0, slices.IndexFunc(benches, func(b cycle.Bench) bool { return b.ID == unit.String() }))
+	}
+	if err := p.take(); err != nil {
+		return err
+	}
+	body := dom.Wrap(dom.Document.Get("body"))
+	body.On("click", p.clicked)
+	body.On("change", p.changed)
+	js.Global().Set("brinebenchReady", true)
+	return nil
+}
+
+// take takes up the unit chosen: its figures at once, and from a worker how its wear
+// shows.
+func (p *page) take() error {
+	b := &p.benches[p.bench]
+	unit, err := b.Open()
+	if err != nil {
+		return err
+	}
+	p.errand.End()
+	p.deck, p.trouble = cards.New(unit), ""
+	if p.wear = p.known[b.ID]; p.wear == nil {
+		p.wear = unit.Wear()
+		p.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "wear-wait"})
+		p.errand.Start("wear", b.JSON, p.heard, p.failed)
+	}
+	p.fill()
+	return nil
+}
+
+func (p *page) heard(message js.Value) {
+	if v := message.Get("progress"); !v.IsUndefined() {
+		p.bar.Value.Set("value", v.Float())
+		return
+	}
+	if v := message.Get("error"); !v.IsUndefined() {
+		p.failed(v.String())
+		return
+	}
+	if err := json.Unmarshal([]byte(message.Get("wear").String()), &p.wear); err != nil {
+		p.failed(err.Error())
+		return
+	}
+	p.errand.End()
+	p.known[p.benches[p.bench].ID] = p.wear
+	p.fill()
+}
+
+func (p *page) failed(text string) {
+	p.errand.End()
+	p.trouble = text
+	p.fill()
+}
+
+func (p *page) clicked(e js.Value) {
+	hit := e.Get("target").Call("closest", "[data-cards],[data-units],[data-theme-choice],[data-speak]")
+	if hit.IsNull() {
+		return
+	}
+	n := dom.Wrap(hit)
+	if n.Data("cards") == "print" {
+		js.Global().Call("print")
+		return
+	}
+	p.look = dom.ChosenLook(p.look, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
+	p.fill()
+}
+
+func (p *page) changed(e js.Value) {
+	n := dom.Wrap(e.Get("target"))
+	value := n.Get("value").String()
+	switch n.Get("id").String() {
+	case "unit":
+		p.bench = slices.IndexFunc(p.benches, func(b cycle.Bench) bool { return b.ID == value })
+		if err := p.take(); err != nil {
+			p.failed(err.Error())
+		}
+		dom.ByID("unit").Call("focus")
+	case "which":
+		p.which = value
+		p.fill()
+		dom.ByID("which").Call("focus")
+	}
+}
+
+// fill makes the page anew.
+func (p *page) fill() {
+	dom.ShowLook(p.look)
+	if p.look.Lang != say.Spoken() {
+		say.Speak(p.look.Lang)
+		js.Global().Call("brinebenchSpeak", string(p.look.Lang))
+	}
+	dom.ByID("title").SetText(p.title())
+	dom.ByID("pick").Become(p.picks())
+	p.fillWear()
+	box := dom.ByID("cards")
+	box.Become()
+	p.fillGroup(box, "positions", p.positionCards())
+	p.fillGroup(box, "parts", p.partCards())
+}
+
+func (p *page) title() string { return say.Sim(p.benches[p.bench].Title) }
+
+// fillGroup shows those cards of a group that are chosen.
+func (p *page) fillGroup(box dom.Node, group string, all []card) {
+	grid := dom.El("div", dom.Attrs{"class": "cards"})
+	for _, c := range all {
+		if p.which == "all" || p.which == group || p.which == c.id {
+			grid.Add(c.make())
+		}
+	}
+	if grid.Get("childElementCount").Int() > 0 {
+		box.Add(dom.El("h2", nil, say.Text("cards."+group)), grid)
+	}
+}
+
+// picks are the controls of the page.
+func (p *page) picks() []dom.Node {
+	unit := dom.El("select", dom.Attrs{"id": "unit"})
+	for i, b := range p.benches {
+		unit.Add(option(b.ID, say.Sim(b.Title), i == p.bench))
+	}
+	which := dom.El("select", dom.Attrs{"id": "which"})
+	for _, id := range []string{"all", "positions", "parts"} {
+		which.Add(option(id, say.Text("cards."+id), p.which == id))
+	}
+	group := func(name string, all []card) {
+		list := dom.El("optgroup", dom.Attrs{"label": say.Text("cards." + name)})
+		for _, c := range all {
+			list.Add(option(c.id, c.name, p.which == c.id))
+		}
+		which.Add(list)
+	}
+	group("positions", p.positionCards())
+	group("parts", p.partCards())
+	return []dom.Node{
+		dom.El("label", nil, say.Text("cycle.unit"), " ", unit), dom.El("label", nil, say.Text("cards.which"), " ", which),
+		dom.Button(say.Text("cards.print"), dom.Attrs{"data-cards": "print", "class": "main"}),
+	}
+}
+
+func option(value, name string, selected bool) dom.Node {
+	o := dom.El("option", dom.Attrs{"value": value}, name)
+	o.Flag("selected", selected)
+	return o
+}
+
+// fillWear tells how far the model has come with what wears.
+func (p *page) fillWear() {
+	main, box := dom.ByID("page"), dom.ByID("wear")
+	switch {
+	case p.errand.Runs():
+		main.SetAttr("data-wear", "running")
+		box.Become(dom.El("p", dom.Attrs{"id": "wear-wait", "class": "none"}, say.Text("cards.wear-wait")), p.bar)
+	case p.trouble != "":
+		main.SetAttr("data-wear", "failed")
+		box.Become(dom.El("p", dom.Attrs{"class": "refused"}, say.Text("cards.wear-failed")), dom.El("p", dom.Attrs{"class": "none"}, p.trouble))
+	default:
+		main.SetAttr("data-wear", "ready")
+		box.Become()
+	}
+}
