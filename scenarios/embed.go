@@ -18,3 +18,8 @@ var Told embed.FS
 //
 //go:embed bench/*.json
 var Bench embed.FS
+
+// Sizing holds job sheets for sizing a unit, one JSON file for each.
+//
+//go:embed sizing/*.json
+var Sizing embed.FS

@@ -19,6 +19,8 @@ type (
 	SizingStep    = sizing.Step    // one step of a worked solution
 	SizingWarning = sizing.Warning // what has to be seen to besides
 	SizingOutcome = outcome.Outcome
+	SizingEntry   = sizing.Entry     // a figure that somebody writes
+	SizingUnit    = sizing.EntryUnit // a unit that it may be written in
 )
 
 // SizingJob is a job sheet and what an answer to it may hold.
@@ -27,7 +29,6 @@ type SizingJob struct {
 	JSON            []byte // the sheet as a file
 	Demand          bool   // it has a demand controller, otherwise a clock
 	Lines           [2][]SizingLine
-	Tables          [2][]SizingTable
 	Figures         []SizingField
 	Tanks           []SizingTank
 	Programs        []string // ids
@@ -35,14 +36,27 @@ type SizingJob struct {
 
 // SizingField is a figure that an answer may give.
 type SizingField struct {
-	ID, Name string
-	Units    [2][]string // that it may be written in, the usual one of the system first
-	Choice   bool        // others may be as good as the worked one
-	Points   float64
+	SizingEntry
+	Name   string
+	Choice bool // others may be as good as the worked one
+	Points float64
 }
 
 // SizingTank is a tank to choose.
 type SizingTank struct{ ID, Name string }
+
+// SizingTables are the tables that a job is worked out with by hand, in SI units or US
+// ones. They take some tenths of a second. Errors are those of OpenSizing.
+func SizingTables(name string, jobJSON []byte, si bool) ([]SizingTable, error) {
+	j, err := sizing.DecodeJob(name, jobJSON)
+	if err != nil {
+		return nil, err
+	}
+	if si {
+		return sizing.Tables(j, sizing.SI), nil
+	}
+	return sizing.Tables(j, sizing.US), nil
+}
 
 // SizingSolution is the worked solution of a job.
 type SizingSolution struct {
@@ -61,18 +75,19 @@ func OpenSizing(name string, jobJSON []byte) (SizingJob, error) {
 	return sizingJob(j), nil
 }
 
+// SizingEntries are the figures of a job sheet, ids with their group, as "water.hardness".
+func SizingEntries() []SizingEntry { return sizing.JobEntries() }
+
 // DrawSizing draws a job sheet, the same for the same seed.
 func DrawSizing(seed uint64) SizingJob { return sizingJob(sizing.Drawn(seed)) }
 
 func sizingJob(j *sizing.Job) SizingJob {
 	out := SizingJob{Title: j.Title, Customer: j.Customer, JSON: j.JSON(), Demand: j.Demand, Programs: valve.ProgramIDs()}
 	for _, sys := range []sizing.System{sizing.US, sizing.SI} {
-		out.Lines[sys], out.Tables[sys] = j.Lines(sys), sizing.Tables(j, sys)
+		out.Lines[sys] = j.Lines(sys)
 	}
 	for f := range sizing.NumFigures {
-		out.Figures = append(out.Figures, SizingField{
-			ID: f.ID(), Name: f.Name(), Units: [2][]string{f.Kind().Units(sizing.US), f.Kind().Units(sizing.SI)}, Choice: f.Choice(), Points: f.Points(),
-		})
+		out.Figures = append(out.Figures, SizingField{f.Entry(), f.Name(), f.Choice(), f.Points()})
 	}
 	for _, t := range sizing.Tanks() {
 		out.Tanks = append(out.Tanks, SizingTank(t))

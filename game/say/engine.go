@@ -33,6 +33,18 @@ var quantity = sync.OnceValue(func() *regexp.Regexp {
 	return regexp.MustCompile(`^−?\d[\d.,\x{a0}]* \PZ{1,5}$`)
 })
 
+// measured is a number with its unit, as the engine writes it.
+var measured = regexp.MustCompile(`^(-?\d+(?:\.\d+)?) (\S+|m?g(?:/L)? as CaCO₃)$`)
+
+// symbols are units that are the same in all languages.
+var symbols = func() map[string]bool {
+	set := map[string]bool{}
+	for _, s := range strings.Fields("% bar cm g/L gal gpg gpm kg kPa L L/min lb m m³ m³/h meq/L mg/L min mm mmol/L mol mol/L psi s °C °Clark °dH °F °fH") {
+		set[s] = true
+	}
+	return set
+}()
+
 // free is the place that takes any words.
 const free = "{text}"
 
@@ -112,6 +124,18 @@ func (e *engine) find(english string) (string, bool) {
 	}
 	if isNumber(english) {
 		return localised(english), true
+	}
+	if symbols[english] {
+		return english, true
+	}
+	if m := measured.FindStringSubmatch(english); m != nil && m[2] != "in" { // which is a word too
+		unit, known := e.phrases[m[2]]
+		if !known && symbols[m[2]] {
+			unit, known = m[2], true
+		}
+		if known {
+			return localised(m[1]) + " " + unit, true
+		}
 	}
 	for i := range e.patterns {
 		if text, found := e.match(&e.patterns[i], english); found {

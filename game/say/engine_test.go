@@ -68,6 +68,7 @@ func inTables() (all []string) {
 		add(title)
 	}
 	add(signature.Stages[:]...)
+	add(sizingWords()...)
 	for _, bad := range []string{strings.Repeat("x", record.MaxText+1), "\xff", "\x01"} {
 		add(record.BadText(bad))
 	}

@@ -20,7 +20,7 @@ import (
 
 // saying are the packages of the engine that speak to the page, and the drawing,
 // whose letterings are looked up in the same way.
-var saying = strings.Fields("sim sim/call sim/debrief sim/expert sim/fault sim/instrument " + drawing)
+var saying = strings.Fields("sim sim/call sim/debrief sim/expert sim/fault sim/instrument sim/marking sim/outfit sim/sizing " + drawing)
 
 const drawing = "game/viewmodel"
 
@@ -60,6 +60,8 @@ func (s source) visit(n ast.Node) bool {
 		return false
 	case *ast.Field:
 		return false // tags
+	case *ast.ValueSpec:
+		return s.pkg != "sim/sizing" || !slices.Contains([]string{"units", "symbols", "degrees", "jobAmounts"}, n.Names[0].Name)
 	case *ast.FuncDecl:
 		return n.Name.Name != "Error"
 	case *ast.KeyValueExpr:
@@ -69,6 +71,8 @@ func (s source) visit(n ast.Node) bool {
 	case *ast.CallExpr:
 		switch name := called(n); {
 		case name == "panic", strings.HasPrefix(name, "errors."), name == "fmt.Errorf":
+			return false
+		case name == "w.Fault", name == "entry", name == "whole", name == "amountIn":
 			return false
 		case name == "refuse":
 			for _, format := range parts(n.Args[1]) {
@@ -133,7 +137,7 @@ func (s source) note(e ast.Expr, short bool) bool {
 	found := false
 	for _, text := range parts(e) {
 		words := strings.ReplaceAll(text, "{}", "")
-		if strings.Trim(words, " ") == "" || s.pkg == drawing && unitsOnly.MatchString(words) {
+		if strings.Trim(words, " -") == "" || s.pkg == drawing && unitsOnly.MatchString(words) {
 			continue
 		}
 		if short || strings.Contains(strings.TrimSpace(text), " ") || starts.MatchString(words) || strings.HasPrefix(text, "{}") && words != "@" {

@@ -16,7 +16,7 @@ import (
 )
 
 func named(tb testing.TB, job string) *sizing.Job {
-	data, err := os.ReadFile(refdata.Path("../sizing/" + job + ".json"))
+	data, err := os.ReadFile(refdata.Path("../../scenarios/sizing/" + job + ".json"))
 	require.NoError(tb, err)
 	j, err := sizing.DecodeJob(job, data)
 	require.NoError(tb, err)

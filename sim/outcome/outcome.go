@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"brinebench/sim/control"
 	"brinebench/sim/household"
 	"brinebench/sim/plant"
 	"brinebench/sim/sizing"
@@ -47,7 +48,14 @@ const (
 // run by false: then ok is false. The error is that of a sheet that no plant can be
 // made of.
 func Run(j *sizing.Job, s *sizing.Sheet, progress func(done float64) bool) (o Outcome, ok bool, err error) {
+	return RunSet(j, s, j.Settings(s), 0, progress)
+}
+
+// RunSet is Run with the controller set otherwise than the sheet says; at midnight its
+// clock shows clockS, s.
+func RunSet(j *sizing.Job, s *sizing.Sheet, set control.Settings, clockS float64, progress func(done float64) bool) (o Outcome, ok bool, err error) {
 	cfg := j.Config(s)
+	cfg.Control, cfg.Calendar.Skip = set, max(0, set.EveryDays-1)
 	m, err := plant.New(cfg)
 	if err != nil {
 		return o, false, fmt.Errorf("answer: %w", err)
@@ -55,6 +63,7 @@ func Run(j *sizing.Job, s *sizing.Sheet, progress func(done float64) bool) (o Ou
 	o.peak(j, s, &cfg.House)
 	m = m.Swift(blockS)
 	st := m.Start(plant.Healthy())
+	control.SetClock(&st.Control, 0, clockS)
 	regenerating, hard := false, 0.0
 	for day := range Days {
 		end := float64(float64(day+1) * unit.Day)

@@ -52,7 +52,7 @@ func Check(t Tank, p Parts, site Site) []Misfit {
 	if level := BrineLevelIn(&p, site.SaltLb); level > p.FloatIn {
 		list = append(list, Misfit{
 			"brine-tank-small", plant.PartBrineTank,
-			fmt.Sprintf("The brine of %v lb of salt would stand at %.1f in, and the float shuts at %v in.", site.SaltLb, level, p.FloatIn),
+			fmt.Sprintf("The brine of %.3g lb of salt would stand at %.1f in, and the float shuts at %v in.", site.SaltLb, level, p.FloatIn),
 			"The float shuts before the dose is in, so that every regeneration gets too little salt.", practice,
 		})
 	}
@@ -79,7 +79,7 @@ func checkBed(t *Tank) (list []Misfit) {
 
 func checkDrainControl(t *Tank, p *Parts, site Site) []Misfit {
 	up := Expansion(t, p.DrainControlGPM, site.WaterC, 0)
-	is := fmt.Sprintf("%v gpm lifts the bed by %.0f %% in water of %.0f °C", p.DrainControlGPM, percent(up), site.WaterC)
+	is := fmt.Sprintf("%.3g gpm lifts the bed by %.0f %% in water of %.0f °C", p.DrainControlGPM, percent(up), site.WaterC)
 	switch {
 	case up > t.Freeboard():
 		return []Misfit{{
@@ -105,7 +105,7 @@ func checkInjector(t *Tank, p *Parts, site Site, program *valve.Program) []Misfi
 	if !(p.ThroatMM > p.NozzleMM) || !d.Solved || !(d.BrineGPM > 0) {
 		return []Misfit{{
 			"injector-no-draw", plant.PartInjector,
-			fmt.Sprintf("Nozzle %v mm and throat %v mm draw nothing at %.0f psi behind a drain control of %v gpm.", p.NozzleMM, p.ThroatMM, site.SupplyPSI, p.DrainControlGPM),
+			fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm draw nothing at %.0f psi behind a drain control of %.3g gpm.", p.NozzleMM, p.ThroatMM, site.SupplyPSI, p.DrainControlGPM),
 			"No brine gets to the bed.", modelled,
 		}}
 	}
@@ -122,7 +122,7 @@ func checkInjector(t *Tank, p *Parts, site Site, program *valve.Program) []Misfi
 	if need := BrineStopS(t, d, site.SaltLb); need > brineS {
 		list = append(list, Misfit{
 			"program-short", plant.PartController,
-			fmt.Sprintf("%v lb of salt need %.0f min of brine draw and slow rinse at %.0f psi, and the program gives %.0f.", site.SaltLb, need/60, site.SupplyPSI, brineS/60),
+			fmt.Sprintf("%.3g lb of salt need %.0f min of brine draw and slow rinse at %.0f psi, and the program gives %.0f.", site.SaltLb, need/60, site.SupplyPSI, brineS/60),
 			"The brine is not drawn to its end, or not rinsed out of the bed before the house is let on to it.", modelled,
 		})
 	}
@@ -131,7 +131,7 @@ func checkInjector(t *Tank, p *Parts, site Site, program *valve.Program) []Misfi
 
 func checkRinse(t *Tank, p *Parts, d Draw, upflow bool) (list []Misfit) {
 	rinse := d.RinseGPM / t.ResinFt3
-	is := fmt.Sprintf("Nozzle %v mm and throat %v mm rinse with %.2f gpm for each ft³ of resin", p.NozzleMM, p.ThroatMM, rinse)
+	is := fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm rinse with %.2f gpm for each ft³ of resin", p.NozzleMM, p.ThroatMM, rinse)
 	switch {
 	case rinse > mostRinsePerFt3:
 		list = append(list, Misfit{
@@ -144,7 +144,7 @@ func checkRinse(t *Tank, p *Parts, d Draw, upflow bool) (list []Misfit) {
 			"Brine and rinse creep, seek the easiest way through the bed and do not come to their end in time.", modelled,
 		})
 	}
-	is = fmt.Sprintf("Nozzle %v mm and throat %v mm send %.1f %% of salt to the bed", p.NozzleMM, p.ThroatMM, percent(d.Fraction))
+	is = fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm send %.1f %% of salt to the bed", p.NozzleMM, p.ThroatMM, percent(d.Fraction))
 	switch {
 	case d.Fraction > mostBrine:
 		list = append(list, Misfit{
@@ -167,7 +167,7 @@ func checkLift(t *Tank, p *Parts, d Draw, site Site) []Misfit {
 	}
 	return []Misfit{{
 		"injector-lifts-bed", plant.PartInjector,
-		fmt.Sprintf("Nozzle %v mm and throat %v mm send %.2f gpm of brine up through the bed and lift it by %.0f %%, more than %.0f.",
+		fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm send %.2f gpm of brine up through the bed and lift it by %.0f %%, more than %.0f.",
 			p.NozzleMM, p.ThroatMM, d.TotalGPM, percent(lift), percent(mostLift)),
 		"A lifted bed mixes, and its bottom is no cleaner than the rest.", computed,
 	}}
@@ -175,7 +175,7 @@ func checkLift(t *Tank, p *Parts, d Draw, site Site) []Misfit {
 
 func checkRefill(t *Tank, p *Parts, site Site, program *valve.Program) (list []Misfit) {
 	flowS := RefillFlowS(p, site.SaltLb)
-	is := fmt.Sprintf("%v gpm takes %.1f min for the water of %v lb of salt", p.RefillControlGPM, flowS/60, site.SaltLb)
+	is := fmt.Sprintf("%.3g gpm takes %.1f min for the water of %.3g lb of salt", p.RefillControlGPM, flowS/60, site.SaltLb)
 	switch most := program.LongestRefillS(); {
 	case flowS > most:
 		list = append(list, Misfit{
@@ -189,11 +189,10 @@ func checkRefill(t *Tank, p *Parts, site Site, program *valve.Program) (list []M
 		})
 	}
 	if need := RefillNeedsPSI(t, p, site.WaterC); need > site.SupplyPSI {
-		what := fmt.Sprintf("%v gpm comes back past a nozzle of %v mm in a throat of %v mm", p.RefillControlGPM, p.NozzleMM, p.ThroatMM)
+		is := fmt.Sprintf("%.3g gpm comes back past a nozzle of %.3g mm in a throat of %.3g mm", p.RefillControlGPM, p.NozzleMM, p.ThroatMM)
+		what := is + fmt.Sprintf(" from %.0f psi on only, and there are %.0f.", need, site.SupplyPSI)
 		if need > mostSupplyPSI {
-			what += " at no pressure that a supply has."
-		} else {
-			what += fmt.Sprintf(" from %.0f psi on only, and there are %.0f.", need, site.SupplyPSI)
+			what = is + " at no pressure that a supply has."
 		}
 		list = append(list, Misfit{
 			"refill-control-unmetered", plant.PartRefillCtl, what,

@@ -13,7 +13,7 @@ import (
 )
 
 func soundJob(tb testing.TB) string {
-	data, err := os.ReadFile(refdata.Path("../sizing/four-at-20-gpg.json"))
+	data, err := os.ReadFile(refdata.Path("../../scenarios/sizing/four-at-20-gpg.json"))
 	require.NoError(tb, err)
 	return string(data)
 }
@@ -77,7 +77,7 @@ func TestBadAnswersAreRefusedAtTheField(t *testing.T) {
 func TestATankBringsItsResinAndResinItsTank(t *testing.T) {
 	s, err := sizing.DecodeAnswer("a", []byte(`{"format": "brinebench-answer-1", "tank": "tank-10-in"}`))
 	require.NoError(t, err)
-	require.Equal(t, "1.5 ft3", sizing.Bed.Text(s.Value[sizing.Resin], sizing.US))
+	require.Equal(t, "1.5 ft³", sizing.Bed.Text(s.Value[sizing.Resin], sizing.US))
 	s, err = sizing.DecodeAnswer("a", []byte(`{"format": "brinebench-answer-1", "figures": {"resin": {"value": 57, "unit": "L"}}}`))
 	require.NoError(t, err)
 	require.Equal(t, "tank-12-in", s.Tank)

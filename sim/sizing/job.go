@@ -68,6 +68,9 @@ const (
 const (
 	mostPeople   = 16
 	mostFixtures = 6
+	leastPHOfJob = 3
+	mostPHOfJob  = 12
+	usualPH      = 7.5
 	jobFormat    = "brinebench-job-1"
 )
 
@@ -104,17 +107,9 @@ func (j *Job) fields(w *strict.Walk) []strict.Field {
 		w.Integer("people", &j.People, 1, mostPeople),
 		w.Object("fixtures", j.fixtureFields(w)...),
 		w.Object("water", j.waterFields(w)...),
-		w.Object("supply", kind,
-			amount(w, "static", Pressure, &j.Static, 10, 150, "psi"),
-			amount(w, "residual", Pressure, &j.Residual, 5, 150, "psi"),
-			amount(w, "residual_at", Flow, &j.ResidualAt, 1, 100, "gpm")),
-		w.Object("drain",
-			amount(w, "rise", Distance, &j.DrainRise, -6, 12, "ft"),
-			amount(w, "length", Distance, &j.DrainLength, 1, 100, "ft"),
-			amount(w, "most_flow", Flow, &j.DrainMost, 0.5, 50, "gpm")),
-		w.Object("space",
-			amount(w, "floor_width", Length, &j.FloorWidth, 10, 240, "in"),
-			amount(w, "height", Length, &j.Height, 20, 240, "in")),
+		w.Object("supply", append([]strict.Field{kind}, j.amounts(w, "supply")...)...),
+		w.Object("drain", j.amounts(w, "drain")...),
+		w.Object("space", j.amounts(w, "space")...),
 		w.Each("wishes", func(at string, raw []byte) { j.readWish(w, at, raw) }),
 		control,
 	}
@@ -129,20 +124,8 @@ func (j *Job) fixtureFields(w *strict.Walk) (list []strict.Field) {
 
 func (j *Job) waterFields(w *strict.Walk) []strict.Field {
 	zero := AmountOf(Concentration, 0, "mg/L")
-	j.Iron, j.Manganese, j.TDS, j.Sodium, j.Chlorine, j.PH = zero, zero, zero, zero, zero, 7.5
-	mgL := func(key string, to *Amount, most float64) strict.Field {
-		return optional(amount(w, key, Concentration, to, 0, most, "mg/L"))
-	}
-	return []strict.Field{
-		amount(w, "hardness", Hardness, &j.Hardness, 1, 100, "gpg"),
-		mgL("iron", &j.Iron, 20),
-		mgL("manganese", &j.Manganese, 5),
-		mgL("tds", &j.TDS, 5000),
-		mgL("sodium", &j.Sodium, 1000),
-		mgL("chlorine", &j.Chlorine, 20),
-		optional(w.Number("pH", &j.PH, 3, 12)),
-		amount(w, "temperature", Temperature, &j.Temperature, 1, 40, "C"),
-	}
+	j.Iron, j.Manganese, j.TDS, j.Sodium, j.Chlorine, j.PH = zero, zero, zero, zero, zero, usualPH
+	return append(j.amounts(w, "water"), optional(w.Number("pH", &j.PH, leastPHOfJob, mostPHOfJob)))
 }
 
 // optional makes a field one that a file may leave out.

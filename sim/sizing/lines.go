@@ -51,9 +51,9 @@ func (j *Job) fixtureText() string {
 }
 
 func (j *Job) supplyText(sys System) string {
-	from := "mains, "
+	at := Pressure.Text(j.Static.SI, sys) + " at rest, " + Pressure.Text(j.Residual.SI, sys) + " at " + Flow.Text(j.ResidualAt.SI, sys)
 	if j.Well {
-		from = "well, "
+		return "well, " + at
 	}
-	return from + Pressure.Text(j.Static.SI, sys) + " at rest, " + Pressure.Text(j.Residual.SI, sys) + " at " + Flow.Text(j.ResidualAt.SI, sys)
+	return "mains, " + at
 }

@@ -100,8 +100,7 @@ func (j *Job) supplyLossB() float64 {
 
 // Settings are those of the job's controller.
 func (j *Job) Settings(s *Sheet) control.Settings {
-	p := s.program()
-	set := control.Settings{StartS: startHour * unit.Hour, RefillS: math.Min(p.MaxRefillS, p.RefillStopS(s.Value[RefillTime]))}
+	set := control.Settings{StartS: startHour * unit.Hour, RefillS: s.RefillStopS(s.Value[RefillTime])}
 	if !j.Demand {
 		set.EveryDays = whole(s.Value[EveryDays]/unit.Day, 1, control.MaxEveryDays)
 		return set
@@ -112,6 +111,13 @@ func (j *Job) Settings(s *Sheet) control.Settings {
 	set.ReservePct = whole(s.Value[SetReserve], 0, 90)
 	set.OverrideDays = whole(s.Value[OverrideDays]/unit.Day, 1, control.MaxOverrideDays)
 	return set
+}
+
+// RefillStopS is how long the sheet's program has to stand at refill for water to run to
+// the brine tank for flowS, as far as it can, s.
+func (s *Sheet) RefillStopS(flowS float64) float64 {
+	p := s.program()
+	return math.Min(p.MaxRefillS, p.RefillStopS(flowS))
 }
 
 // kilograin is 1000 grains as CaCO3, mol.

@@ -2,7 +2,9 @@ package sizing
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"brinebench/sim/strict"
 	"brinebench/sim/unit"
@@ -39,49 +41,50 @@ type Unit struct {
 	Name   string
 	InSI   float64 // of one
 	OffSet float64 // of its zero, in SI
+	Places int     // decimals that are read on a job; a small figure has two digits all the same
 }
 
 // units of each kind; US[0] and SI[0] are those that a solution is shown in.
 var units = [numKinds]struct{ US, SI []Unit }{
-	Count:   {[]Unit{{"", 1, 0}}, []Unit{{"", 1, 0}}},
-	Percent: {[]Unit{{"%", 1, 0}}, []Unit{{"%", 1, 0}}},
+	Count:   {[]Unit{{"", 1, 0, 1}}, []Unit{{"", 1, 0, 1}}},
+	Percent: {[]Unit{{"%", 1, 0, 0}}, []Unit{{"%", 1, 0, 0}}},
 	Hardness: {
-		[]Unit{{"gpg", unit.GPG, 0}},
+		[]Unit{{"gpg", unit.GPG, 0, 1}},
 		[]Unit{
-			{"mmol/L", 1, 0},
-			{"mg/L as CaCO3", unit.MgPerLitreCaCO3, 0},
-			{"meq/L", unit.MeqPerLitre, 0},
-			{"dH", unit.GermanDegree, 0},
-			{"fH", unit.FrenchDegree, 0},
-			{"Clark", unit.Clark, 0},
+			{"mmol/L", 1, 0, 2},
+			{"mg/L as CaCO3", unit.MgPerLitreCaCO3, 0, 0},
+			{"meq/L", unit.MeqPerLitre, 0, 2},
+			{"dH", unit.GermanDegree, 0, 1},
+			{"fH", unit.FrenchDegree, 0, 1},
+			{"Clark", unit.Clark, 0, 1},
 		},
 	},
 	Load: {
-		[]Unit{{"grain", unit.Grain / unit.MolarCaCO3, 0}, {"kilograin", 1000 * unit.Grain / unit.MolarCaCO3, 0}},
-		[]Unit{{"mol", 1, 0}, {"g as CaCO3", unit.Gram / unit.MolarCaCO3, 0}},
+		[]Unit{{"grain", unit.Grain / unit.MolarCaCO3, 0, 0}, {"kilograin", 1000 * unit.Grain / unit.MolarCaCO3, 0, 1}},
+		[]Unit{{"mol", 1, 0, 1}, {"g as CaCO3", unit.Gram / unit.MolarCaCO3, 0, 0}},
 	},
 	Volume: {
-		[]Unit{{"gal", unit.USGallon, 0}, {"ft3", unit.CubicFoot, 0}},
-		[]Unit{{"L", unit.Litre, 0}, {"m3", 1, 0}},
+		[]Unit{{"gal", unit.USGallon, 0, 0}, {"ft3", unit.CubicFoot, 0, 2}},
+		[]Unit{{"L", unit.Litre, 0, 0}, {"m3", 1, 0, 2}},
 	},
 	Flow: {
-		[]Unit{{"gpm", unit.GPM, 0}},
-		[]Unit{{"L/min", unit.LitrePerMinute, 0}, {"m3/h", unit.CubicMetrePerHr, 0}},
+		[]Unit{{"gpm", unit.GPM, 0, 1}},
+		[]Unit{{"L/min", unit.LitrePerMinute, 0, 1}, {"m3/h", unit.CubicMetrePerHr, 0, 2}},
 	},
-	Bed:      {[]Unit{{"ft3", unit.CubicFoot, 0}, {"gal", unit.USGallon, 0}}, []Unit{{"L", unit.Litre, 0}, {"m3", 1, 0}}},
-	Dose:     {[]Unit{{"lb/ft3", unit.Pound / unit.CubicFoot, 0}}, []Unit{{"g/L", 1, 0}}},
-	Strength: {[]Unit{{"kilograin/ft3", unit.KilograinPerFt3, 0}}, []Unit{{"mol/L", 1e3, 0}}},
-	Distance: {[]Unit{{"ft", unit.Foot, 0}, {"in", unit.Inch, 0}}, []Unit{{"m", 1, 0}, {"cm", 0.01, 0}}},
-	Pressure: {[]Unit{{"psi", unit.PSI, 0}}, []Unit{{"kPa", unit.Kilopascal, 0}, {"bar", unit.Bar, 0}}},
-	Length:   {[]Unit{{"in", unit.Inch, 0}, {"ft", unit.Foot, 0}}, []Unit{{"cm", 0.01, 0}, {"m", 1, 0}, {"mm", unit.Millimetre, 0}}},
-	Bore:     {[]Unit{{"mm", unit.Millimetre, 0}, {"in", unit.Inch, 0}}, []Unit{{"mm", unit.Millimetre, 0}}},
-	Mass:     {[]Unit{{"lb", unit.Pound, 0}}, []Unit{{"kg", 1, 0}}},
+	Bed:      {[]Unit{{"ft3", unit.CubicFoot, 0, 2}, {"gal", unit.USGallon, 0, 0}}, []Unit{{"L", unit.Litre, 0, 0}, {"m3", 1, 0, 2}}},
+	Dose:     {[]Unit{{"lb/ft3", unit.Pound / unit.CubicFoot, 0, 1}}, []Unit{{"g/L", 1, 0, 0}}},
+	Strength: {[]Unit{{"kilograin/ft3", unit.KilograinPerFt3, 0, 1}}, []Unit{{"mol/L", 1e3, 0, 2}}},
+	Distance: {[]Unit{{"ft", unit.Foot, 0, 1}, {"in", unit.Inch, 0, 1}}, []Unit{{"m", 1, 0, 1}, {"cm", 0.01, 0, 0}}},
+	Pressure: {[]Unit{{"psi", unit.PSI, 0, 0}}, []Unit{{"kPa", unit.Kilopascal, 0, 0}, {"bar", unit.Bar, 0, 1}}},
+	Length:   {[]Unit{{"in", unit.Inch, 0, 1}, {"ft", unit.Foot, 0, 1}}, []Unit{{"cm", 0.01, 0, 0}, {"m", 1, 0, 1}, {"mm", unit.Millimetre, 0, 1}}},
+	Bore:     {[]Unit{{"mm", unit.Millimetre, 0, 1}, {"in", unit.Inch, 0, 1}}, []Unit{{"mm", unit.Millimetre, 0, 1}}},
+	Mass:     {[]Unit{{"lb", unit.Pound, 0, 1}}, []Unit{{"kg", 1, 0, 1}}},
 	Concentration: {
-		[]Unit{{"mg/L", 1e-3, 0}}, []Unit{{"mg/L", 1e-3, 0}},
+		[]Unit{{"mg/L", 1e-3, 0, 0}}, []Unit{{"mg/L", 1e-3, 0, 0}},
 	},
-	Temperature: {[]Unit{{"F", 5.0 / 9, -160.0 / 9}}, []Unit{{"C", 1, 0}}},
-	Minutes:     {[]Unit{{"min", unit.Minute, 0}, {"s", 1, 0}}, []Unit{{"min", unit.Minute, 0}}},
-	Days:        {[]Unit{{"day", unit.Day, 0}}, []Unit{{"day", unit.Day, 0}}},
+	Temperature: {[]Unit{{"F", 5.0 / 9, -160.0 / 9, 0}}, []Unit{{"C", 1, 0, 0}}},
+	Minutes:     {[]Unit{{"min", unit.Minute, 0, 1}, {"s", 1, 0, 0}}, []Unit{{"min", unit.Minute, 0, 1}}},
+	Days:        {[]Unit{{"day", unit.Day, 0, 2}}, []Unit{{"day", unit.Day, 0, 2}}},
 }
 
 // System is a set of units to show figures in.
@@ -101,6 +104,9 @@ func (k Kind) Units(s System) (names []string) {
 	}
 	return names
 }
+
+// symbol is the usual unit of a system as it is printed.
+func (k Kind) symbol(s System) string { return symbols.Replace(k.units(s)[0].Name) }
 
 // units returns those of a system first, then those of the other.
 func (k Kind) units(s System) []Unit {
@@ -158,41 +164,59 @@ func (a Amount) String() string { return spaced(number(a.Value), a.Unit) }
 // Text writes an SI value in the usual unit of a system.
 func (k Kind) Text(si float64, s System) string {
 	u := k.units(s)[0]
-	return spaced(number(u.In(si)), u.Name)
+	return spaced(u.read(si), u.Name)
 }
 
 // both writes an SI value in both systems.
 func (k Kind) both(si float64) string { return k.Text(si, US) + " (" + k.Text(si, SI) + ")" }
 
 // Number writes an SI value in the usual unit of a system, without the unit.
-func (k Kind) Number(si float64, s System) string { return number(k.units(s)[0].In(si)) }
+func (k Kind) Number(si float64, s System) string { return k.units(s)[0].read(si) }
+
+// symbols are units as they are printed.
+var symbols = strings.NewReplacer("CaCO3", "CaCO₃", "ft3", "ft³", "m3", "m³")
+
+// degrees are units that are written with the sign for it.
+var degrees = []string{"F", "C", "dH", "fH", "Clark"}
 
 func spaced(n, name string) string {
-	switch name {
-	case "":
+	switch {
+	case name == "":
 		return n
-	case "F", "C":
+	case slices.Contains(degrees, name):
 		return n + " °" + name
-	case "dH", "fH", "Clark":
-		return n + " °" + name
-	case "day", "grain", "kilograin":
-		if n != "1" {
-			name += "s"
-		}
+	case n != "1" && (name == "day" || name == "grain" || name == "kilograin"):
+		name += "s"
 	}
-	return n + " " + name
+	return n + " " + symbols.Replace(name)
+}
+
+// read writes an SI value as a technician would read it: to the unit's decimals below
+// 100 and whole from there on, with two digits at least and four at most.
+func (u Unit) read(si float64) string {
+	const fewest, most = 2, 4
+	v, digits := u.In(si), 0
+	for limit := 1.0; digits < most && math.Abs(v) >= limit; limit *= 10 {
+		digits++
+	}
+	if digits < 3 {
+		digits += u.Places
+	}
+	return rounded(v, max(fewest, digits))
 }
 
 // number writes four significant figures, never with an exponent.
-func number(v float64) string {
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
+func number(v float64) string { return rounded(v, 4) }
+
+func rounded(v float64, digits int) string {
+	x, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
 	if err != nil {
 		panic("sizing: " + err.Error())
 	}
-	if rounded == 0 {
-		rounded = 0 // no minus before it
+	if x == 0 {
+		x = 0 // no minus before it
 	}
-	return strconv.FormatFloat(rounded, 'f', -1, 64)
+	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
 // unitField is the reader of a unit; a plain number needs none.

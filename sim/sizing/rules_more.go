@@ -56,7 +56,7 @@ var later = [NumFigures]rule{
 		with: func(n terms) string {
 			t := n.s.tank()
 			up := outfit.Expansion(&t, n.s.Value[DrainControl]/unit.GPM, n.j.Temperature.SI, 0)
-			return number(100*up) + " % at " + upflowText(n.s.Value[DrainControl]/t.AreaM2(), n.sys) + " in water of " + Temperature.Text(n.j.Temperature.SI, n.sys)
+			return Percent.Text(100*up, n.sys) + " at " + upflowText(n.s.Value[DrainControl]/t.AreaM2(), n.sys) + " in water of " + Temperature.Text(n.j.Temperature.SI, n.sys)
 		},
 		below: 0.02, above: 0.02, source: byRZ, points: 3, choice: true,
 	},

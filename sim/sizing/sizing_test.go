@@ -18,7 +18,7 @@ import (
 )
 
 func sheets(tb testing.TB) []string {
-	files, err := filepath.Glob(refdata.Path("../sizing/*.json"))
+	files, err := filepath.Glob(refdata.Path("../../scenarios/sizing/*.json"))
 	require.NoError(tb, err)
 	return files
 }
@@ -33,7 +33,7 @@ func read(tb testing.TB, file string) *sizing.Job {
 }
 
 func named(tb testing.TB, job string) *sizing.Job {
-	return read(tb, refdata.Path("../sizing/"+job+".json"))
+	return read(tb, refdata.Path("../../scenarios/sizing/"+job+".json"))
 }
 
 // figure finds a figure by its id.

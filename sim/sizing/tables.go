@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"strings"
+
 	"brinebench/sim/household"
 	"brinebench/sim/outfit"
 	"brinebench/sim/unit"
@@ -20,7 +22,7 @@ func Tables(j *Job, sys System) []Table {
 }
 
 func unitTable(sys System) Table {
-	t := Table{ID: "units", Title: "Supply fixture units and flows", Head: []string{"fixture", "units", "flow, " + Flow.Units(sys)[0]}, Source: byTable}
+	t := Table{ID: "units", Title: "Supply fixture units and flows", Head: []string{"fixture", "units", "flow, " + Flow.symbol(sys)}, Source: byTable}
 	for _, f := range household.Standard(1, 1).Fixtures {
 		t.Rows = append(t.Rows, []string{f.Name, number(f.Units), Flow.Number(f.FlowM3S, sys)})
 	}
@@ -28,7 +30,7 @@ func unitTable(sys System) Table {
 }
 
 func demandTable(sys System) Table {
-	t := Table{ID: "demand", Title: "Peak flow by units", Head: []string{"units"}, Rows: [][]string{{Flow.Units(sys)[0]}}, Source: byTable}
+	t := Table{ID: "demand", Title: "Peak flow by units", Head: []string{"units"}, Rows: [][]string{{Flow.symbol(sys)}}, Source: byTable}
 	for units := 4.0; units <= 20; units += 2 {
 		t.Head = append(t.Head, number(units))
 		t.Rows[0] = append(t.Rows[0], Flow.Number(demandM3S(units), sys))
@@ -37,7 +39,7 @@ func demandTable(sys System) Table {
 }
 
 func saltTable(j *Job, sys System) Table {
-	t := Table{ID: "salt", Title: "Capacity by dose, times k = " + number(Cold(j.Temperature.SI)) + " for the temperature of this water", Head: []string{"salt, " + Dose.Units(sys)[0]}, Rows: [][]string{{"capacity, " + Strength.Units(sys)[0]}}, Source: salt6}
+	t := Table{ID: "salt", Title: "Capacity by dose, times k = " + number(Cold(j.Temperature.SI)) + " for the temperature of this water", Head: []string{"salt, " + Dose.symbol(sys)}, Rows: [][]string{{"capacity, " + Strength.symbol(sys)}}, Source: salt6}
 	for _, s := range salt[1:] {
 		t.Head = append(t.Head, Dose.Number(float64(s.lb*(unit.Pound/unit.CubicFoot)), sys))
 		t.Rows[0] = append(t.Rows[0], Strength.Number(float64(s.kilograin*unit.KilograinPerFt3), sys))
@@ -52,9 +54,9 @@ func tankTable(sys System) Table {
 	}
 	for _, s := range outfit.All() {
 		t.Rows = append(t.Rows, []string{
-			s.ID, Bed.Text(float64(s.ResinFt3*unit.CubicFoot), sys), Length.Text(float64(s.TankHeightIn*unit.Inch), sys), Length.Text(float64(s.BrineTankIn*unit.Inch), sys),
+			s.Name, Bed.Text(float64(s.ResinFt3*unit.CubicFoot), sys), Length.Text(float64(s.TankHeightIn*unit.Inch), sys), Length.Text(float64(s.BrineTankIn*unit.Inch), sys),
 			Flow.Text(float64(s.ServiceGPM*unit.GPM), sys), Flow.Text(float64(s.DrainControlGPM*unit.GPM), sys),
-			number(s.NozzleMM) + ", " + number(s.ThroatMM) + " mm", Flow.Text(float64(s.RefillControlGPM*unit.GPM), sys), s.ProgramID,
+			number(s.NozzleMM) + ", " + number(s.ThroatMM) + " mm", Flow.Text(float64(s.RefillControlGPM*unit.GPM), sys), strings.ReplaceAll(s.ProgramID, "-", " "),
 		})
 	}
 	return t
@@ -62,14 +64,14 @@ func tankTable(sys System) Table {
 
 // lossTable gives what each tank takes in this water.
 func (j *Job) lossTable(sys System) Table {
-	t := Table{ID: "loss", Title: "Pressure loss, " + Pressure.Units(sys)[0], Head: []string{"tank"}, Source: network}
+	t := Table{ID: "loss", Title: "Pressure loss, " + Pressure.symbol(sys), Head: []string{"tank"}, Source: network}
 	flows := []float64{4, 6, 8, 10, 12, 14, 16, 18}
 	for _, gpm := range flows {
 		t.Head = append(t.Head, Flow.Text(float64(gpm*unit.GPM), sys))
 	}
 	for _, set := range outfit.All() {
 		s := NewSheet(set.ID, set.ProgramID, nil, nil)
-		row := []string{set.ID}
+		row := []string{set.Name}
 		for _, gpm := range flows {
 			row = append(row, Pressure.Number(j.UnitLossPa(&s, float64(gpm*unit.GPM)), sys))
 		}
@@ -87,13 +89,13 @@ func (j *Job) injectorTable(sys System) Table {
 	for _, set := range outfit.All() {
 		site := outfit.Site{WaterC: j.Temperature.SI, SupplyPSI: j.SupplyPa(float64(set.DrainControlGPM*unit.GPM)) / unit.PSI, SaltLb: set.SaltLb[0]}
 		if !(site.SupplyPSI > 0) {
-			t.Rows = append(t.Rows, []string{set.ID, "-", "-", "-", "-", "-"})
+			t.Rows = append(t.Rows, []string{set.Name, "-", "-", "-", "-", "-"})
 			continue
 		}
 		d := outfit.Drawn(&set.Tank, &set.Parts, site)
 		t.Rows = append(t.Rows, []string{
-			set.ID, Flow.Text(float64(d.BrineGPM*unit.GPM), sys), Flow.Text(float64(d.TotalGPM*unit.GPM), sys), Flow.Text(float64(d.RinseGPM*unit.GPM), sys),
-			number(100 * d.Fraction), number(100 * outfit.Expansion(&set.Tank, set.DrainControlGPM, j.Temperature.SI, 0)),
+			set.Name, Flow.Text(float64(d.BrineGPM*unit.GPM), sys), Flow.Text(float64(d.TotalGPM*unit.GPM), sys), Flow.Text(float64(d.RinseGPM*unit.GPM), sys),
+			Percent.Number(100*d.Fraction, sys), Percent.Number(100*outfit.Expansion(&set.Tank, set.DrainControlGPM, j.Temperature.SI, 0), sys),
 		})
 	}
 	return t

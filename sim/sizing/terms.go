@@ -53,15 +53,15 @@ func strengthText(lbPerFt3 float64, sys System) string {
 func (n terms) addedText() string {
 	u := Hardness.units(n.sys)[0]
 	mgL := n.j.addedPerGPG() * 1e3 / unit.GPG * u.InSI
-	return number(mgL) + " mg/L for a " + u.Name
+	return rounded(mgL, 3) + " mg/L for a " + symbols.Replace(u.Name)
 }
 
 // upflowText is a flow for its area, m/s.
 func upflowText(ms float64, sys System) string {
 	if sys == SI {
-		return number(float64(ms*unit.Hour)) + " m/h"
+		return rounded(float64(ms*unit.Hour), 3) + " m/h"
 	}
-	return number(ms/unit.GPMPerSquareFoot) + " gpm/ft²"
+	return rounded(ms/unit.GPMPerSquareFoot, 2) + " gpm/ft²"
 }
 
 // brineText is the salt that refill water takes up.
@@ -92,7 +92,7 @@ func (j *Job) drawn(s *Sheet) outfit.Draw {
 func (n terms) drawText() string {
 	d := n.j.drawn(n.s)
 	return "draws " + Flow.Text(float64(d.BrineGPM*unit.GPM), n.sys) + " of " + Flow.Text(float64(d.TotalGPM*unit.GPM), n.sys) +
-		", rinses " + Flow.Text(float64(d.RinseGPM*unit.GPM), n.sys) + ", " + number(100*d.Fraction) + " % of salt"
+		", rinses " + Flow.Text(float64(d.RinseGPM*unit.GPM), n.sys) + ", " + Percent.Text(100*d.Fraction, n.sys) + " of salt"
 }
 
 // drawS is for how long brine is drawn, s: the brine is 1.13 times its water.

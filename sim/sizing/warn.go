@@ -33,7 +33,7 @@ func (j *Job) warnings(s *Sheet) (list []Warning) {
 	}
 	j.waterWarnings(add)
 	j.supplyWarnings(s, add)
-	added := number(s.Value[SaltAdded] * 1e3)
+	added := Concentration.Number(s.Value[SaltAdded], US)
 	if j.LowSodium {
 		add("low-sodium", practice, "Potassium chloride in place of salt adds %s mg/L of potassium, and a kitchen tap before the softener stays untreated for drinking. Who has to watch sodium or potassium, such as with weak kidneys, asks a doctor first.", added)
 	} else {

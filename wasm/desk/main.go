@@ -4,17 +4,25 @@
 package main
 
 import (
+	"io/fs"
+	"path"
+	"strings"
 	"syscall/js"
 
 	"brinebench/game/cycle"
 	"brinebench/game/panel/cards"
+	"brinebench/game/panel/sizing"
 	"brinebench/game/say"
+	desk "brinebench/game/sizing"
 	"brinebench/scenarios"
 )
 
 // places opens each page, by its name in html[data-place]. What they open goes on
 // as the page's events ask for it.
-var places = map[string]func() error{"cards": showCards}
+var places = map[string]func() error{
+	"cards":  showCards,
+	"sizing": func() error { return sizing.Open(jobSheets()) },
+}
 
 func showCards() error {
 	benches, err := cycle.Benches(scenarios.Bench)
@@ -38,4 +46,15 @@ func main() {
 		js.Global().Call("brinebenchLoaded")
 	}
 	select {}
+}
+
+// jobSheets are the job sheets of the library.
+func jobSheets() (list []desk.Sheet) {
+	names, _ := fs.Glob(scenarios.Sizing, "sizing/*.json")
+	for _, name := range names {
+		if data, err := fs.ReadFile(scenarios.Sizing, name); err == nil {
+			list = append(list, desk.Sheet{ID: strings.TrimSuffix(path.Base(name), ".json"), JSON: data})
+		}
+	}
+	return list
 }

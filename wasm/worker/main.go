@@ -1,11 +1,12 @@
 //go:build js
 
-// The worker judges a recorded call, plays one as an expert would, marks a sizing, runs a
-// program of positions, or lives with what can go wrong with a unit: sim alone, away from
-// the page's own thread. worker.js puts the recording (msgp bytes, what sim.PackSizing or
-// sim.Cycle.PackProgram made, or a scenario) into globalThis.brinebenchRecording and the
-// job into brinebenchJob; the answers are messages {progress: 0..1}, then {judge: JSON},
-// {show: JSON}, {size: JSON}, {program: JSON}, {wear: JSON} or {error: text}.
+// The worker judges a recorded call, plays one as an expert would, marks a sizing or a
+// set-up, runs a program of positions, or lives with what can go wrong with a unit: sim
+// alone, away from the page's own thread. worker.js puts the recording (msgp bytes, what
+// sim.PackSizing, sim.PackSizingSetup or sim.Cycle.PackProgram made, or a scenario) into
+// globalThis.brinebenchRecording and the job into brinebenchJob; the answers are messages
+// {progress: 0..1}, then {judge: JSON}, {show: JSON}, {size: JSON}, {set: JSON},
+// {program: JSON}, {wear: JSON} or {error: text}.
 package main
 
 import (
@@ -45,17 +46,25 @@ func work(job string, recording []byte) (answer any, err error) {
 	case "show":
 		return sim.DemonstrateAt(recording, progress())
 	case "size":
-		tell := progress()
-		return sim.MarkPackedSizing(recording, func(done float64) bool {
-			tell(done)
-			return true // who wants no more of it ends the worker
-		})
+		return sim.MarkPackedSizing(recording, unstopped())
+	case "set":
+		return sim.MarkPackedSizingSetup(recording, unstopped())
 	case "program":
 		return sim.TryPackedProgram(recording, progress())
 	case "wear":
 		return sim.ShowWear("unit", recording, progress())
 	}
 	return sim.Judge(recording, progress())
+}
+
+// unstopped is progress of what could be stopped by the answer: who wants no more of it
+// ends the worker.
+func unstopped() func(done float64) bool {
+	tell := progress()
+	return func(done float64) bool {
+		tell(done)
+		return true
+	}
 }
 
 func progress() func(done float64) {

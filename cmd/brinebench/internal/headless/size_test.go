@@ -16,7 +16,8 @@ import (
 )
 
 const (
-	sheets    = root + "testdata/sizing/"
+	sheets    = root + "scenarios/sizing/"
+	sizings   = root + "testdata/sizing/"
 	sizeAgain = "if it was meant to change: go test ./cmd/brinebench/internal/headless -run Size -update"
 )
 
@@ -42,7 +43,7 @@ func TestSizeWorksTheSheetsAsKept(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, files, 20)
 	for _, file := range files {
-		got, kept := sized(t, file), strings.TrimSuffix(file, ".json")+".txt"
+		got, kept := sized(t, file), sizings+strings.TrimSuffix(filepath.Base(file), ".json")+".txt"
 		if *update {
 			require.NoError(t, os.WriteFile(kept, []byte(got), 0o644))
 		}
@@ -61,7 +62,7 @@ var compared = []string{
 
 const sizeForeword = `# Sizing
 
-Twenty job sheets with their worked solutions, as ` + "`brinebench size JOB.json`" + ` prints them. What was worked by hand or is published
+The worked solutions of the twenty job sheets in ` + "`../../scenarios/sizing`" + `, as ` + "`brinebench size JOB.json`" + ` prints them. What was worked by hand or is published
 is in ` + "`../reference/tables/sizing_worked.csv`" + ` and ` + "`rules_of_thumb.csv`" + `.
 
 For ten of them three answers, and what became of each in 90 days in that household. *Rule of thumb*: a size by the number of
@@ -100,7 +101,7 @@ func fates(t *testing.T, name string) (rows string) {
 }
 
 func TestSizeTellsWhatComesOfThreeAnswers(t *testing.T) {
-	const kept = sheets + "README.md"
+	const kept = sizings + "README.md"
 	if *update {
 		text := sizeForeword
 		for _, name := range compared {
@@ -144,11 +145,11 @@ func TestSizeShowsSIAndKeepsWorksheetAndKeyApart(t *testing.T) {
 // A trainee whose capacity is half of what it is, and who goes on rightly from there: the
 // unit regenerates twice as often as it need.
 func TestSizeMarksAnAnswer(t *testing.T) {
-	out := sized(t, sheets+"four-at-20-gpg.json", "--answer", sheets+"answers/four-at-20-gpg.json")
+	out := sized(t, sheets+"four-at-20-gpg.json", "--answer", sizings+"answers/four-at-20-gpg.json")
 	for _, want := range []string{
 		`Hardness in a day +6000 grains +worked 6000 grains +right +3\.0 of 3`,
-		`Service flow +7\.001 gpm +worked 7 gpm +right`,
-		`Resin of the tank chosen +2 ft3 +worked 2 ft3 +right`,
+		`Service flow +7 gpm +worked 7 gpm +right`,
+		`Resin of the tank chosen +2 ft³ +worked 2 ft³ +right`,
 		`Capacity +20000 grains +worked 40000 grains +wrong +0\.0 of 3`,
 		`Days between regenerations +2\.33 days +worked 5 days +follows +3\.0 of 3`,
 		`Demand: capacity +20000 grains +worked 40000 grains +follows`,

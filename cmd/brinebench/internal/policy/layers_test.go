@@ -52,7 +52,7 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 // What only programs and the page may import from outside; the rest of the
 // standard library is free above the engine.
 var restricted = map[string][]string{
-	"syscall/js":                        {"game/dom", "game/panel", "game/panel/bench", "game/panel/cards", "game/panel/lobes", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
+	"syscall/js":                        {"game/dom", "game/panel", "game/panel/bench", "game/panel/cards", "game/panel/lobes", "game/panel/sequence", "game/panel/sizing", "wasm", "wasm/desk", "wasm/worker"},
 	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
 	"golang.org/x/image":                {"game/view", "game/ink", "assets"},
 	"golang.org/x/tools":                {},
@@ -77,14 +77,16 @@ var above = map[string][]string{
 	"game/cycle":          {"sim", "game", "game/study"},
 	"game/bench":          {"sim"},
 	"game/cards":          {"sim"},
+	"game/sizing":         {"sim", "game", "game/say"},
 	"game/dom":            {"game", "game/say"},
 	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
 	"game/panel/bench":    {"sim", "game", "game/bench", "game/dom", "game/say", "game/viewmodel"},
 	"game/panel/lobes":    {"sim", "game/cycle", "game/dom", "game/say"},
 	"game/panel/cards":    {"sim", "game", "game/cards", "game/cycle", "game/dom", "game/panel/lobes", "game/say"},
 	"game/panel/sequence": {"sim", "game", "game/cycle", "game/panel/lobes", "game/dom", "game/say", "game/study"},
+	"game/panel/sizing":   {"sim", "game", "game/dom", "game/say", "game/sizing"},
 	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},
-	"wasm/desk":           {"game/cycle", "game/panel/cards", "game/say", "scenarios"},
+	"wasm/desk":           {"game/cycle", "game/sizing", "game/panel/cards", "game/panel/sizing", "game/say", "scenarios"},
 	"wasm/worker":         {"sim", "scenarios"},
 
 	"cmd/brinebench":                   {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},

@@ -1,0 +1,287 @@
+//go:build js
+
+// Package sizing is the page of the sizing desk. It draws game/sizing's desk into the
+// page and turns events into changes of it.
+//
+// Handles for tests, all stable:
+//
+//	[data-show=S]              shows section S: job answer marks worked set print; section[data-section=S]
+//	[data-source=drawn|library|own]  where the job comes from; #seed, [data-desk=draw|another], #sheet, [data-desk=own|own-fill]
+//	#f-ID #u-ID #e-ID          text, unit and trouble of a figure ID; its dots are dashes
+//	#c-ID                      a choice of a form: tank, program, controller …
+//	[data-desk=mark]           marks the answer; [data-desk=stop] leaves off; [data-desk=again] another try
+//	#marks[data-score][data-took]  the score, and how long the outcome took, ms; tr[data-figure=ID][data-verdict=V]
+//	[data-desk=solve]          shows the worked solution; li[data-step=ID]
+//	[data-controller=clock|demand]   which panel; [data-dial=ID] a setting (a spin button), [data-turn=BY] in it a wheel's notch
+//	[data-night=N]             a night of the clock; [data-desk=try] lets the unit live; #set-marks[data-score][data-took]
+//	[data-paper=sheet|key]     what is printed; [data-desk=print]
+package sizing
+
+import (
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/game/dom"
+	"brinebench/game/say"
+	"brinebench/game/sizing"
+	"brinebench/sim"
+)
+
+// page is the page with what belongs to it alone.
+type page struct {
+	*sizing.Desk
+	look     game.Look
+	errand   dom.Errand
+	begunMS  float64
+	running  string // job of the worker, "" none
+	troubles map[string]troubled
+	stale    map[string]bool // sections to be made anew once they are shown
+	solved   map[string]bool // jobs whose worked solution was asked for, by title
+	from     sizing.Source   // whose ways to a job are shown
+	left     figureLeft      // a figure that has just been left, and is still to be looked at
+	demand   bool            // the panel shown
+	setupMS  float64
+	markMS   float64
+	key      bool // the key is what is printed, otherwise the sheet
+	failure  string
+}
+
+// troubled is what was found wrong with a form; it is told again in another language.
+type troubled struct {
+	list   []sizing.Trouble
+	summed bool // in a list above the form too
+}
+
+// figureLeft names a figure of a form.
+type figureLeft struct{ form, id string }
+
+const deskKey = "sizing"
+
+// sections of the page, in order.
+var sections = []string{"job", "answer", "marks", "worked", "set", "print"}
+
+// Open fills the page.
+func Open(library []sizing.Sheet) error {
+	p := &page{Desk: sizing.New(library), look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}}
+	if text := dom.Recall(deskKey); text != "" {
+		_ = p.Restore([]byte(text)) // what is not to be read leaves a fresh desk
+	}
+	p.demand, p.from = p.Job.Demand, p.Source
+	body := dom.Wrap(dom.Document.Get("body"))
+	body.On("click", func(e js.Value) {
+		p.clicked(e)
+		p.settle()
+	})
+	body.On("keyup", func(js.Value) { p.settle() })
+	body.On("input", p.typed)
+	body.On("change", p.changed)
+	body.On("keydown", p.keyed)
+	p.fill()
+	js.Global().Set("brinebenchReady", true)
+	return nil
+}
+
+func (p *page) keep() { dom.Keep(deskKey, string(p.Text())) }
+
+// fill makes the whole page anew.
+func (p *page) fill() {
+	dom.ShowLook(p.look)
+	if p.look.Lang != say.Spoken() {
+		say.Speak(p.look.Lang)
+		js.Global().Call("brinebenchSpeak", string(p.look.Lang))
+	}
+	dom.ByID("title").SetText(say.Sim(p.Job.Title))
+	p.fillSheet()
+	for _, s := range sections {
+		p.stale[s] = true
+	}
+	p.show(p.Section)
+}
+
+// show shows a section.
+func (p *page) show(section string) {
+	known := false
+	for _, s := range sections {
+		known = known || s == section
+	}
+	if !known {
+		section = sections[0]
+	}
+	p.Section = section
+	if p.stale[section] {
+		p.fillSection(section)
+	}
+	dom.ByID("page").SetAttr("data-current", section)
+	for _, b := range dom.All("[data-show]") {
+		if b.Data("show") == section {
+			b.SetAttr("aria-current", "true")
+		} else {
+			b.Call("removeAttribute", "aria-current")
+		}
+	}
+	for _, s := range dom.All("[data-section]") {
+		s.Get("classList").Call("toggle", "current", s.Data("section") == section)
+	}
+	p.keep()
+}
+
+// fillSection makes a section anew; those that are not shown wait until they are.
+func (p *page) fillSection(section string) {
+	delete(p.stale, section)
+	switch section {
+	case "job":
+		p.fillJob()
+	case "answer":
+		p.fillAnswer()
+	case "marks":
+		p.fillMarks()
+	case "worked":
+		p.fillWorked()
+	case "set":
+		p.fillSet()
+	case "print":
+		p.fillPrint()
+	}
+}
+
+// clicked does what a button stands for.
+func (p *page) clicked(e js.Value) {
+	hit := e.Get("target").Call("closest", "[data-show],[data-source],[data-desk],[data-controller],[data-turn],[data-night],[data-paper],[data-units],[data-theme-choice],[data-speak],a[data-field]")
+	if hit.IsNull() {
+		return
+	}
+	n := dom.Wrap(hit)
+	switch {
+	case n.Data("show") != "":
+		p.show(n.Data("show"))
+	case n.Data("source") != "":
+		p.choose(sizing.Source(n.Data("source")))
+	case n.Data("desk") != "":
+		p.act(n.Data("desk"))
+	case n.Data("controller") != "":
+		if p.running == "set" { // for the other panel
+			p.stop()
+		}
+		p.demand = n.Data("controller") == "demand"
+		p.fillSet()
+	case n.Data("turn") != "":
+		p.turned(n)
+	case n.Data("night") != "":
+		p.nightTurned(n)
+	case n.Data("paper") != "":
+		p.key = n.Data("paper") == "key"
+		p.fillPrint()
+	case n.Data("field") != "":
+		e.Call("preventDefault")
+		focus("f-" + n.Data("field"))
+	default:
+		p.look = dom.ChosenLook(p.look, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
+		p.fill()
+	}
+}
+
+func (p *page) act(id string) {
+	switch id {
+	case "draw":
+		p.draw()
+	case "another":
+		p.Another()
+		p.taken()
+	case "own":
+		p.takeOwn()
+	case "own-fill":
+		p.Own = sizing.FormOf(p.Job.JSON)
+		delete(p.troubles, ownForm)
+		p.fillJob()
+		p.keep()
+	case "mark":
+		p.mark()
+	case "stop":
+		p.stop()
+	case "again":
+		p.ForgetMarks()
+		p.fillMarks()
+		p.show("answer")
+	case "solve":
+		p.solved[p.Job.Title] = true
+		p.fillWorked()
+		focus("worked-h")
+	case "try":
+		p.try()
+	case "print":
+		js.Global().Call("print")
+	}
+}
+
+// taken shows a job that has just been taken up.
+func (p *page) taken() {
+	p.stop()
+	p.troubles = map[string]troubled{ownForm: p.troubles[ownForm]}
+	p.demand, p.markMS, p.setupMS, p.failure = p.Job.Demand, 0, 0, ""
+	p.from, p.left = p.Source, figureLeft{}
+	p.fill()
+	p.say(say.Text("sizing.taken", say.Sim(p.Job.Title)))
+}
+
+func (p *page) say(text string) { dom.ByID("live").SetText(text) }
+
+// focus moves the focus to an element, and it into view.
+func focus(id string) {
+	n := dom.ByID(id)
+	n.Call("focus", map[string]any{"preventScroll": true})
+	n.Call("scrollIntoView", map[string]any{"block": "center"})
+}
+
+// system is the index of the units shown in pairs of the engine.
+func (p *page) system() int {
+	if p.look.SI {
+		return 1
+	}
+	return 0
+}
+
+// fillSheet shows the job sheet, with its tables folded away.
+func (p *page) fillSheet() {
+	lines := []string{say.Text("sizing.customer"), say.Sim(p.Job.Customer)}
+	for _, l := range p.Job.Lines[p.system()] {
+		lines = append(lines, say.Sim(l.Label), say.Sim(l.Text))
+	}
+	tables := dom.El("details", dom.Attrs{"class": "fold", "data-fold": "tables"}, dom.El("summary", nil, say.Text("sizing.tables")))
+	box := dom.El("div", nil)
+	tables.Add(box)
+	tables.On("toggle", func(js.Value) { p.fillTables(box, "") })
+	dom.ByID("sheet").Become(dom.El("h2", nil, say.Sim(p.Job.Title)), dom.Pairs(lines...), tables)
+}
+
+// fillTables fills in the tables once somebody wants them: they take a while.
+func (p *page) fillTables(box dom.Node, class string) {
+	if box.Get("childElementCount").Int() > 0 {
+		return
+	}
+	tables, err := sim.SizingTables("job", p.Job.JSON, p.look.SI)
+	if err != nil {
+		panic("sizing: " + err.Error()) // it was opened before
+	}
+	for _, t := range tables {
+		body := dom.El("tbody", nil)
+		for _, row := range t.Rows {
+			tr := dom.El("tr", nil)
+			for i, cell := range row {
+				tag, a := "td", dom.Attrs(nil)
+				if i == 0 {
+					tag, a = "th", dom.Attrs{"scope": "row"}
+				}
+				tr.Add(dom.El(tag, a, say.Sim(cell)))
+			}
+			body.Add(tr)
+		}
+		var head []string
+		for _, h := range t.Head {
+			head = append(head, capital(say.Sim(h)))
+		}
+		title := say.Sim(t.Title)
+		box.Add(dom.El("figure", dom.Attrs{"class": "table " + class}, dom.El("h3", nil, title), dom.Table(title, head, body), dom.El("figcaption", nil, say.Sim(t.Source))))
+	}
+}
+
+func capital(s string) string { return game.Capital(s) }

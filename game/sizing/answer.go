@@ -1,0 +1,100 @@
+package sizing
+
+import (
+	"encoding/json"
+	"strings"
+
+	"brinebench/game/say"
+	"brinebench/sim"
+)
+
+// Group is a part of the answer's form: an id of its heading, and of its figures.
+type Group struct {
+	ID      string
+	Figures []string
+	Choice  string // "tank" or "program" before its figures, "" none
+}
+
+// AnswerGroups are the parts of the answer's form, in the order in which a job is worked.
+var AnswerGroups = []Group{
+	{"load", []string{"hardness", "compensated_hardness", "daily_water", "daily_load"}, ""},
+	{"flows", []string{"fixture_units", "peak_flow", "service_flow"}, ""},
+	{"tank", []string{"resin_needed", "resin", "service_loss", "pressure_loss"}, "tank"},
+	{"salt", []string{"salt_dose", "capacity", "reserve", "interval"}, ""},
+	{"parts", []string{"drain_control", "nozzle", "throat", "refill_control", "refill_time"}, "program"},
+	{"use", []string{"regeneration_water", "regenerations_per_year", "salt_per_year", "sodium_added"}, ""},
+	{"settings", []string{"every_days", "set_hardness", "set_capacity", "set_reserve", "override_days"}, ""},
+}
+
+const answerFile = "brinebench-answer-1"
+
+// Answer makes an answer of a form. Where something is wrong it returns all of it and no
+// answer; an answer without a figure is wrong too.
+func (f *Form) Answer(job *sim.SizingJob) (answerJSON []byte, troubles []Trouble) {
+	figures := map[string]any{}
+	first := ""
+	for _, g := range AnswerGroups {
+		for _, id := range g.Figures {
+			if first == "" {
+				first = id
+			}
+			v, given, bad := f.read(Figure(job, id))
+			switch {
+			case bad != nil:
+				troubles = append(troubles, *bad)
+			case given && v.unit == "":
+				figures[id] = map[string]any{"value": v.number}
+			case given:
+				figures[id] = map[string]any{"value": v.number, "unit": v.unit}
+			}
+		}
+	}
+	file := map[string]any{"format": answerFile, "figures": figures}
+	for _, id := range []string{"tank", "program"} {
+		if c := f.Chosen[id]; c != "" {
+			file[id] = c
+		}
+	}
+	if len(figures) == 0 && len(file) == 2 && len(troubles) == 0 {
+		troubles = append(troubles, Trouble{first, "sizing.bad.nothing", nil})
+	}
+	if len(troubles) > 0 {
+		return nil, troubles
+	}
+	answerJSON, err := json.Marshal(file)
+	if err == nil {
+		err = sim.CheckSizingAnswer("answer", answerJSON)
+	}
+	if err != nil {
+		return nil, []Trouble{{"", "sizing.bad.engine", []any{err.Error()}}}
+	}
+	return answerJSON, nil
+}
+
+// Figure finds a figure of a job's answer; it panics for one that there is not.
+func Figure(job *sim.SizingJob, id string) *sim.SizingEntry { return &field(job, id).SizingEntry }
+
+// FigureName is what a figure is called.
+func FigureName(job *sim.SizingJob, id string) string { return say.Sim(field(job, id).Name) }
+
+func field(job *sim.SizingJob, id string) *sim.SizingField {
+	for i := range job.Figures {
+		if job.Figures[i].ID == id {
+			return &job.Figures[i]
+		}
+	}
+	panic("sizing: no figure " + id)
+}
+
+// Filled counts the figures that hold something.
+func (f *Form) Filled(job *sim.SizingJob) (n int) {
+	for i := range job.Figures {
+		if f.Typed[job.Figures[i].ID].Text != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// ProgramName is a program's name in the engine's English.
+func ProgramName(id string) string { return strings.ReplaceAll(id, "-", " ") }

@@ -1,0 +1,216 @@
+package sizing
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"brinebench/game/say"
+	"brinebench/sim"
+)
+
+// Typed is what a field holds, as a person left it: the text, and the unit chosen
+// beside it, by its name in the engine.
+type Typed struct{ Text, Unit string }
+
+// Trouble is what is wrong with a field: a text of the page with its arguments, told in
+// the language of the moment.
+type Trouble struct {
+	Field string // id
+	ID    string
+	Args  []any
+}
+
+func (t Trouble) String() string { return say.Text(t.ID, t.Args...) }
+
+// value is a figure that has been read.
+type value struct {
+	number float64
+	unit   string
+	si     float64
+}
+
+// figure is a number as people type it, with what stands behind it.
+var (
+	figure  = regexp.MustCompile(`^([+-]?(?:\d[\d., ]*)?[.,]?\d+)\s*(.*)$`)
+	spaces  = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "−", "-")
+	grouped = regexp.MustCompile(`^[+-]?\d{1,3}( \d{3})+([.,]\d+)?$`)
+)
+
+// read reads a field. given is false where it was left empty and may be; a trouble says
+// what is wrong.
+func read(e *sim.SizingEntry, t Typed) (v value, given bool, bad *Trouble) {
+	trouble := func(id string, args ...any) (value, bool, *Trouble) {
+		return value{}, false, &Trouble{e.ID, "sizing.bad." + id, args}
+	}
+	text := strings.TrimSpace(spaces.Replace(t.Text))
+	if text == "" {
+		if e.Optional {
+			return v, false, nil
+		}
+		return trouble("empty")
+	}
+	m := figure.FindStringSubmatch(text)
+	if m == nil {
+		return trouble("letters", t.Text)
+	}
+	if strings.ContainsAny(withoutUnit(e, m[2]), "0123456789") {
+		return trouble("two", t.Text)
+	}
+	x, id := number(m[1])
+	if id != "" {
+		return trouble(id, m[1])
+	}
+	u, bad := unitOf(e, t.Unit, m[2])
+	if bad != nil {
+		return v, false, bad
+	}
+	if e.Whole && x != math.Floor(x) {
+		return trouble("whole", m[1])
+	}
+	const slack = 1e-9
+	if !(x >= u.Least-slack*(1+math.Abs(u.Least)) && x <= u.Most+slack*(1+math.Abs(u.Most))) {
+		return trouble("range", Bound(u.Least), strings.TrimSpace(Bound(u.Most)+" "+UnitName(u.Name)))
+	}
+	return value{x, u.Name, x*u.InSI + u.Zero}, true, nil
+}
+
+// number reads a number in the way of the language spoken; id is what is wrong with it.
+// One mark before three digits is a thousand in English if it is a comma, and in Spanish
+// nobody knows if it is a point.
+func number(text string) (x float64, id string) {
+	if strings.Contains(text, " ") {
+		if !grouped.MatchString(text) {
+			return 0, "two"
+		}
+		text = strings.ReplaceAll(text, " ", "")
+	}
+	points, commas := strings.Count(text, "."), strings.Count(text, ",")
+	switch {
+	case points > 0 && commas > 0: // the last is the decimal one
+		if strings.LastIndex(text, ".") > strings.LastIndex(text, ",") {
+			text = strings.ReplaceAll(text, ",", "")
+		} else {
+			text = strings.ReplaceAll(strings.ReplaceAll(text, ".", ""), ",", ".")
+		}
+	case points > 1 || commas > 1:
+		text = strings.ReplaceAll(strings.ReplaceAll(text, ".", ""), ",", "")
+	case commas == 1 && thousand(text, ",") && say.Spoken() == say.English:
+		text = strings.Replace(text, ",", "", 1)
+	case points == 1 && thousand(text, ".") && say.Spoken() != say.English:
+		return 0, "thousand"
+	default:
+		text = strings.Replace(text, ",", ".", 1)
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsInf(x, 0) {
+		return 0, "letters"
+	}
+	return x, ""
+}
+
+// thousand tells whether a mark stands before three last digits, and behind one to three
+// that do not begin with nought.
+func thousand(text, mark string) bool {
+	whole, part, _ := strings.Cut(strings.TrimLeft(text, "+-"), mark)
+	return len(part) == 3 && len(whole) >= 1 && len(whole) <= 3 && whole[0] != '0'
+}
+
+// unitOf is the unit of a figure: the one typed behind it, or the one chosen. Both may be
+// given if they are the same.
+func unitOf(e *sim.SizingEntry, chosen, typed string) (u sim.SizingUnit, bad *Trouble) {
+	units := e.Units[0]
+	u = units[0]
+	for _, x := range units {
+		if x.Name == chosen {
+			u = x
+		}
+	}
+	if typed == "" {
+		return u, nil
+	}
+	for _, x := range units {
+		if !sameUnit(typed, x.Name) {
+			continue
+		}
+		if chosen != "" && x.Name != chosen {
+			return u, &Trouble{e.ID, "sizing.bad.units", []any{UnitName(x.Name), UnitName(chosen)}}
+		}
+		return x, nil
+	}
+	return u, &Trouble{e.ID, "sizing.bad.unit", []any{typed, unitList(e)}}
+}
+
+// withoutUnit is what is left of what stands behind a figure once a unit is taken off
+// whose name has digits itself.
+func withoutUnit(e *sim.SizingEntry, typed string) string {
+	for _, u := range e.Units[0] {
+		if sameUnit(typed, u.Name) {
+			return ""
+		}
+	}
+	return typed
+}
+
+// alsoTyped are other ways in which technicians write a unit.
+var alsoTyped = map[string][]string{
+	"mg/L as CaCO3": {"ppm", "mg/L"}, "mg/L": {"ppm"}, "ft3": {"cu ft"}, "gal": {"gallon"}, "grain": {"gr"}, "kilograin": {"kgr"},
+	"in": {`"`, "inch", "inches"}, "ft": {"'", "foot", "feet"}, "lb": {"pound"}, "L": {"l", "litre", "liter", "litro"}, "mol": {"mole"},
+}
+
+var plainUnit = strings.NewReplacer("³", "3", "₃", "3", "°", "", ".", "", " ", "")
+
+// sameUnit tells whether somebody who types a unit means one of the engine, by its name
+// there or by the one on the page.
+func sameUnit(typed, name string) bool {
+	t := strings.ToLower(plainUnit.Replace(typed))
+	for _, n := range append([]string{name, UnitName(name), say.Sim(name), say.Sim(name + "s")}, alsoTyped[name]...) {
+		n = strings.ToLower(plainUnit.Replace(n))
+		if t == n || n != "" && t == n+"s" {
+			return true
+		}
+	}
+	return false
+}
+
+func unitList(e *sim.SizingEntry) string {
+	var names []string
+	for _, u := range e.Units[0] {
+		if u.Name != "" {
+			names = append(names, UnitName(u.Name))
+		}
+	}
+	if len(names) == 0 {
+		return say.Text("sizing.no-unit")
+	}
+	return strings.Join(names, ", ")
+}
+
+// printed are units as they are printed.
+var printed = map[string]string{
+	"mg/L as CaCO3": "mg/L as CaCO₃", "g as CaCO3": "g as CaCO₃", "ft3": "ft³", "m3": "m³", "m3/h": "m³/h",
+	"day": "days", "grain": "grains", "kilograin": "kilograins",
+	"dH": "°dH", "fH": "°fH", "Clark": "°Clark", "F": "°F", "C": "°C",
+}
+
+// UnitName is a unit of the engine as the page prints it.
+func UnitName(name string) string {
+	if name == "in" { // which is a word of the engine too
+		return say.Text("unit.inch")
+	}
+	if p := printed[name]; p != "" {
+		name = p
+	}
+	return say.Sim(name)
+}
+
+// Bound writes a bound of a field with no more digits than it needs.
+func Bound(x float64) string {
+	const digits = 3
+	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
+	if err != nil {
+		panic("sizing: " + err.Error())
+	}
+	return say.Number(r, -1)
+}

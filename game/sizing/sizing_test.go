@@ -1,0 +1,322 @@
+package sizing_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/game"
+	"brinebench/game/say"
+	"brinebench/game/sizing"
+	"brinebench/sim"
+)
+
+func speak(t *testing.T, l say.Lang) {
+	t.Helper()
+	t.Cleanup(func() { say.Speak(say.English) })
+	say.Speak(l)
+}
+
+// sound is a job that is right in every field.
+func sound() sizing.Form { return sizing.FormOf(soundJob) }
+
+var soundJob = sim.DrawSizing(3).JSON
+
+func with(f sizing.Form, id, text, unit string) sizing.Form {
+	f.Set(id, sizing.Typed{Text: text, Unit: unit})
+	return f
+}
+
+func TestADrawnJobComesBackFromItsForm(t *testing.T) {
+	for _, l := range say.Langs {
+		speak(t, l)
+		for seed := range uint64(8) {
+			job := sim.DrawSizing(seed)
+			f := sizing.FormOf(job.JSON)
+			text, troubles := f.Job()
+			require.Empty(t, troubles, "%s %d", l, seed)
+			back, err := sim.OpenSizing("job", text)
+			require.NoError(t, err)
+			require.Equal(t, job.Lines, back.Lines, "%s %d", l, seed)
+		}
+	}
+}
+
+// What is typed wrong is told at its field, in words of the page, and stays as it was
+// typed.
+func TestBadInputIsToldAtItsField(t *testing.T) {
+	for _, row := range []struct{ situation, field, text, unit, want string }{
+		{"nobody", "people", "0", "", "From 1 to 16."},
+		{"half a person", "people", "2.5", "", "2.5 is not a whole number."},
+		{"letters", "people", "four", "", "“four” is no number"},
+		{"empty", "people", " ", "", "This is needed."},
+		{"ten thousand grains", "water.hardness", "10,000", "gpg", "From 1 to 100 gpg."},
+		{"the same with the unit behind", "water.hardness", "10000 gpg", "gpg", "From 1 to 100 gpg."},
+		{"too much in another unit", "water.hardness", "2000", "mg/L as CaCO3", "From 17.1 to 1,710 mg/L as CaCO₃."},
+		{"both units in one field", "water.hardness", "20 gpg (342 mg/L)", "gpg", "Two figures"},
+		{"both units with a stroke", "water.hardness", "20 gpg / 342 ppm", "gpg", "Two figures"},
+		{"a unit that is not the one beside", "water.hardness", "12 °dH", "gpg", "It says °dH here and gpg beside it"},
+		{"a unit of something else", "water.hardness", "20 psi", "gpg", "“psi” is no unit of this"},
+		{"a unit for a plain number", "water.pH", "7 gpg", "", "“gpg” is no unit of this. Here belongs a plain number."},
+		{"not a number", "water.iron", "NaN", "mg/L", "is no number"},
+		{"infinite", "water.iron", "1e999", "mg/L", "Two figures"},
+		{"below nothing", "water.iron", "-1", "mg/L", "From 0 to 20 mg/L."},
+		{"frozen", "water.temperature", "30", "F", "From 33.8 to 104 °F."},
+		{"more pressure at a flow than at rest", "supply.residual", "149", "psi", "above the pressure at rest"},
+		{"too many toilets", "fixtures.toilet", "7", "", "From 0 to 6."},
+	} {
+		f := with(sound(), row.field, row.text, row.unit)
+		text, troubles := f.Job()
+		require.Nil(t, text, row.situation)
+		require.Len(t, troubles, 1, row.situation)
+		require.Equal(t, row.field, troubles[0].Field, row.situation)
+		require.Contains(t, troubles[0].String(), row.want, row.situation)
+		require.Equal(t, row.text, f.Typed[row.field].Text, "nothing is lost")
+	}
+}
+
+func TestAllThatIsWrongIsToldAtOnce(t *testing.T) {
+	var f sizing.Form
+	_, troubles := f.Job()
+	var fields []string
+	for _, x := range troubles {
+		fields = append(fields, x.Field)
+	}
+	require.Equal(t, strings.Fields("people water.hardness water.temperature supply.static supply.residual supply.residual_at drain.rise drain.length drain.most_flow space.floor_width space.height fixtures.toilet"), fields)
+	speak(t, say.Spanish)
+	for _, x := range troubles {
+		require.NotEmpty(t, x.String())
+	}
+}
+
+func TestNumbersAreReadInTheWayOfTheLanguage(t *testing.T) {
+	hardness := func(text string) (string, string) {
+		f := with(sound(), "water.hardness", text, "gpg")
+		job, troubles := f.Job()
+		if len(troubles) > 0 {
+			return "", troubles[0].ID
+		}
+		j, err := sim.OpenSizing("job", job)
+		require.NoError(t, err)
+		for _, line := range j.Lines[0] {
+			if line.ID == "hardness" {
+				return line.Text, ""
+			}
+		}
+		return "", "no line"
+	}
+	for _, row := range []struct {
+		lang       say.Lang
+		text, want string
+		bad        string
+	}{
+		{say.English, "12.5", "12.5 gpg", ""},
+		{say.English, "12,5", "12.5 gpg", ""},
+		{say.English, "12.5 gpg", "12.5 gpg", ""},
+		{say.English, "12.5 GPG", "12.5 gpg", ""},
+		{say.English, ".5", "", "sizing.bad.range"},
+		{say.English, "1,000", "", "sizing.bad.range"},
+		{say.English, "12.500", "12.5 gpg", ""},
+		{say.English, "1.2.3", "", "sizing.bad.range"},
+		{say.Spanish, "12,5", "12.5 gpg", ""},
+		{say.Spanish, "12.5", "12.5 gpg", ""},
+		{say.Spanish, "12,500", "12.5 gpg", ""},
+		{say.Spanish, "12.500", "", "sizing.bad.thousand"},
+		{say.Spanish, "1\u00a0000", "", "sizing.bad.range"},
+		{say.Spanish, "12 34", "", "sizing.bad.two"},
+	} {
+		speak(t, row.lang)
+		got, bad := hardness(row.text)
+		require.Equal(t, row.want, got, "%s %q", row.lang, row.text)
+		require.Equal(t, row.bad, bad, "%s %q", row.lang, row.text)
+	}
+}
+
+// answered is the worked solution typed in by a trainee, in the units of a system.
+func answered(t *testing.T, d *sizing.Desk, si bool) sizing.Form {
+	t.Helper()
+	var f sizing.Form
+	sol := d.Solution()
+	for _, s := range sizing.Steps(&d.Job, sol, si) {
+		f.Set(s.ID, sizing.Typed{Text: s.Result})
+	}
+	f.Choose("tank", sol.TankID)
+	f.Choose("program", sol.Program)
+	return f
+}
+
+// The worked solution, typed with its units as it is shown, is an answer that earns all
+// the points that can be earned without the house, in every language and system.
+func TestTheWorkedSolutionCanBeTypedAsItIsShown(t *testing.T) {
+	for _, l := range say.Langs {
+		speak(t, l)
+		for _, si := range []bool{false, true} {
+			d := sizing.New(nil)
+			d.Another()
+			f := answered(t, d, si)
+			text, troubles := f.Answer(&d.Job)
+			require.Empty(t, troubles, "%s %v: %v", l, si, troubles)
+			require.NoError(t, sim.CheckSizingAnswer("answer", text))
+			require.Equal(t, len(d.Job.Figures), f.Filled(&d.Job))
+		}
+	}
+}
+
+func TestAnAnswerOfNothingIsTold(t *testing.T) {
+	d := sizing.New(nil)
+	var f sizing.Form
+	_, troubles := f.Answer(&d.Job)
+	require.Len(t, troubles, 1)
+	require.Equal(t, "hardness", troubles[0].Field)
+	f = with(f, "capacity", "30 kilograins", "kilograin")
+	_, troubles = f.Answer(&d.Job)
+	require.Empty(t, troubles)
+}
+
+func TestEveryFigureIsAskedOnce(t *testing.T) {
+	d := sizing.New(nil)
+	seen := map[string]int{}
+	for _, g := range sizing.AnswerGroups {
+		require.NotEmpty(t, say.Text("sizing.group."+g.ID))
+		for _, id := range g.Figures {
+			seen[id]++
+			require.NotEmpty(t, sizing.FigureName(&d.Job, id))
+		}
+	}
+	require.Len(t, seen, len(d.Job.Figures))
+	for _, x := range d.Job.Figures {
+		require.Equal(t, 1, seen[x.ID], x.ID)
+	}
+}
+
+func TestTheDeskComesBackAsItWasLeft(t *testing.T) {
+	library := []sizing.Sheet{{ID: "one", JSON: sim.DrawSizing(9).JSON}}
+	d := sizing.New(library)
+	d.SetAnswer(with(d.Answer(), "capacity", "thirty", "grain"))
+	require.True(t, d.Open("one"))
+	require.False(t, d.Open("none"))
+	d.Own = sound()
+	require.Empty(t, d.TakeOwn())
+	d.SetAnswer(with(d.Answer(), "hardness", "7", "dH"))
+	u := d.Setup(true)
+	u.Turn(&sizing.Dials(true)[2], 10)
+	d.SetSetup(u)
+
+	back := sizing.New(library)
+	require.NoError(t, back.Restore(d.Text()))
+	require.Equal(t, d.Text(), back.Text())
+	require.Equal(t, sizing.Own, back.Source)
+	require.Equal(t, "7", back.Answer().Typed["hardness"].Text)
+	require.Equal(t, 11, back.Setup(true).At["set_hardness"])
+	require.Nil(t, back.Draw("1"))
+	require.Equal(t, "thirty", back.Answer().Typed["capacity"].Text, "an answer waits with its job")
+
+	for _, bad := range []string{``, `[]`, `{"Source":"own"}`, `{"Source":"library","Sheet":"gone"}`, `{"Source":"drawn","Seed":99999999999}`, `{"Source":"else"}`} {
+		d := sizing.New(library)
+		was := string(d.Text())
+		require.Error(t, d.Restore([]byte(bad)), bad)
+		require.Equal(t, was, string(d.Text()), bad)
+	}
+}
+
+func TestInchesAreNoWord(t *testing.T) {
+	speak(t, say.Spanish)
+	require.Equal(t, "pulg", sizing.UnitName("in"))
+	require.Equal(t, "68 pulg de ancho, 90 pulg de alto", say.Sim("68 in wide, 90 in high"))
+	require.Equal(t, "10 min", sizing.SetupText("refill_time", 600.0000000001))
+}
+
+func TestASeedIsReadLikeAnyFigure(t *testing.T) {
+	d := sizing.New(nil)
+	for typed, want := range map[string]string{"": "sizing.bad.empty", "x": "sizing.bad.letters", "-1": "sizing.bad.range", "1.5": "sizing.bad.whole", "1000000": "sizing.bad.range"} {
+		bad := d.Draw(typed)
+		require.NotNil(t, bad, typed)
+		require.Equal(t, want, bad.ID, typed)
+		require.Equal(t, uint64(1), d.Seed, "the job stays")
+	}
+	require.Nil(t, d.Draw("42"))
+	require.Equal(t, sim.DrawSizing(42).Title, d.Job.Title)
+}
+
+func TestAnswersOfLongAgoMakeRoom(t *testing.T) {
+	d := sizing.New(nil)
+	first := string(d.Text())
+	_ = first
+	for range 60 {
+		d.SetAnswer(with(sizing.Form{}, "hardness", "7", "gpg"))
+		d.Seed++ // not opened: that would take long
+	}
+	require.LessOrEqual(t, len(d.Answers), 40)
+	require.Less(t, len(d.Text()), 1<<16)
+}
+
+// What the page lets pass the engine takes, whatever is typed.
+func TestWhatTheFormLetsPassTheEngineTakes(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	texts := []string{"0", "1", "4", "12.5", "60", "1e3", "99", "-2", "", "x", "20 gpg", "3 ft", "1,5", "0.0001", "70 °F"}
+	passed := 0
+	for range 1500 {
+		f := sound()
+		for _, e := range sim.SizingEntries() {
+			if r.IntN(8) == 0 {
+				u := e.Units[r.IntN(2)]
+				f.Set(e.ID, sizing.Typed{Text: texts[r.IntN(len(texts))], Unit: u[r.IntN(len(u))].Name})
+			}
+		}
+		text, troubles := f.Job()
+		for _, x := range troubles {
+			require.NotEqual(t, "sizing.bad.engine", x.ID, "%v %v", x, f)
+		}
+		if troubles == nil {
+			passed++
+			require.True(t, json.Valid(text))
+		}
+	}
+	require.Greater(t, passed, 20)
+}
+
+func TestAPanelTurnsWithinItsBounds(t *testing.T) {
+	for _, demand := range []bool{false, true} {
+		for _, d := range sizing.Dials(demand) {
+			u := sizing.Setup{Demand: demand}
+			for _, notch := range d.Wheels {
+				for _, by := range []int{notch, -notch} {
+					for range 200 {
+						u.Turn(&d, by)
+						require.GreaterOrEqual(t, u.Value(&d), d.Lo, d.ID)
+						require.LessOrEqual(t, u.Value(&d), d.Hi, d.ID)
+						require.Len(t, u.Shown(&d), len(d.Wheels), d.ID)
+						require.NotEmpty(t, u.Says(&d))
+					}
+				}
+			}
+		}
+	}
+	var u sizing.Setup
+	clock := sizing.Dials(false)[0]
+	u.Turn(&clock, -1)
+	require.Equal(t, "23:59", u.Says(&clock))
+	u.Turn(&clock, 60)
+	require.Equal(t, "00:59", u.Says(&clock))
+	require.Equal(t, []string{"00", "5", "9"}, u.Shown(&clock))
+	s := u.Settings(sim.DrawSizing(1).JSON)
+	require.NoError(t, s.Validate())
+	require.Equal(t, 59.0*60, s.ClockS)
+	require.GreaterOrEqual(t, s.NowS, 8*3600.0)
+}
+
+func TestOutcomesStandSideBySide(t *testing.T) {
+	o := sim.SizingOutcome{HardDays: []int{1, 2}, HardM3: 0.5, HouseM3: 80, SaltKg: 69.4, PeakM3S: 5e-4, PeakLossPa: 64000, PeakLeftPa: 3e5, Regenerations: 17, DrainM3: 5.6}
+	rows := sizing.OutcomeRows(game.Look{}, &o, &o, &o)
+	require.Len(t, rows, 10)
+	for _, r := range rows {
+		require.Len(t, r.Values, 3)
+		require.Equal(t, r.Values[0], r.Values[2], fmt.Sprint(r))
+	}
+	require.Equal(t, "153 lb", rows[5].Values[0])
+	require.Equal(t, "69 kg", sizing.OutcomeRows(game.Look{SI: true}, &o)[5].Values[0])
+}
