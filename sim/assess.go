@@ -152,14 +152,21 @@ func (f *Follower) RunTo(tick int64) error {
 func (f *Follower) Belief() float64 {
 	f.weigh()
 	least := 1.0
-	wrong := fault.Wrong(f.s.file.Condition())
-	for _, w := range wrong {
-		least = min(least, f.a.Present(w.ID))
-	}
-	if len(wrong) == 0 {
-		least = f.a.Present(call.NoFault)
+	for _, id := range f.Truth() {
+		least = min(least, f.a.Present(id))
 	}
 	return min(max(least, 0), 1)
+}
+
+// Truth is what was wrong with the unit when the call was opened, or NoFault alone.
+func (f *Follower) Truth() (ids []string) {
+	for _, w := range fault.Wrong(f.s.file.Condition()) {
+		ids = append(ids, w.ID)
+	}
+	if len(ids) == 0 {
+		ids = append(ids, NoFault)
+	}
+	return ids
 }
 
 // weigh has the adviser follow the deeds up to the last finished one with a reading.
@@ -191,3 +198,24 @@ func (f *Follower) Rest() { f.a = nil }
 // BadText says what is wrong with a text that a trainee writes in an act; "" when
 // nothing is.
 func BadText(s string) string { return record.BadText(s) }
+
+// Record lives a log that is believed and puts it into a recording, with the hash that
+// it comes to. Errors are those of Open and of acts that cannot be begun.
+func Record(name string, scenarioJSON []byte, seed uint64, log *Log) ([]byte, error) {
+	s, err := Open(name, scenarioJSON, seed)
+	if err != nil {
+		return nil, err
+	}
+	for s.Prepare(1000) < 1 {
+	}
+	f := Follower{s: s}
+	for i := range log.Acts {
+		if err := f.Do(log.Acts[i]); err != nil {
+			return nil, fmt.Errorf("acts[%d]: %w", i, err)
+		}
+	}
+	if err := f.RunTo(max(log.Ticks, s.call.Ticks)); err != nil {
+		return nil, err
+	}
+	return s.Recording()
+}

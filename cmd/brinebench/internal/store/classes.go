@@ -147,3 +147,11 @@ func (s *Store) Now(ctx context.Context, classID int64) (c class.Class, last int
 	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS, &last)
 	return c, last, wrap(err)
 }
+
+// Alarms are those of a class after a number.
+func (s *Store) Alarms(ctx context.Context, classID, after int64) ([]class.Event, error) {
+	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
+		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
+		return e, err
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT 500`, classID, after)
+}

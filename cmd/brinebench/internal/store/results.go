@@ -57,3 +57,12 @@ func (s *Store) Result(ctx context.Context, member, drill int64) (class.Result, 
 	r, err := scanResult(s.row(ctx, `SELECT `+resultFields+` FROM results r WHERE member = ? AND drill = ?`, member, drill))
 	return r, wrap(err)
 }
+
+// Scores are the results of a class without their reports.
+func (s *Store) Scores(ctx context.Context, classID int64) ([]class.Result, error) {
+	return list(ctx, s.read, s.dialect, func(row scanner) (r class.Result, err error) {
+		err = row.Scan(&r.Member, &r.Drill, &r.Score, &r.Minutes, &r.Unsafe, &r.Named, &r.Right, &r.MS)
+		return r, err
+	}, `SELECT r.member, r.drill, r.score, r.minutes, r.unsafe, r.named, r.fits, r.at_ms
+		FROM results r JOIN drills d ON d.id = r.drill WHERE d.class = ? ORDER BY r.member, d.place`, classID)
+}

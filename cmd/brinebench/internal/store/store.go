@@ -72,6 +72,12 @@ func Open(ctx context.Context, address string) (*Store, error) {
 		s.Close()
 		return nil, fmt.Errorf("store: %w", err)
 	}
+	if !s.postgres { // a file has one program: what the last one had claimed is nobody's now
+		if err := s.exec(ctx, `UPDATE attempts SET claimed_ms = 0 WHERE status = 'handed'`); err != nil {
+			s.Close()
+			return nil, err
+		}
+	}
 	return s, nil
 }
 

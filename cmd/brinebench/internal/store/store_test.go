@@ -285,7 +285,7 @@ func TestAnAttemptIsClaimedOnce(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		r := newRoom(t, address)
 		programs := []*Store{r.Store, opened(t, address)}
-		const members = 10
+		const members = 6
 		for i := range members {
 			m := r.join(t, "m"+strconv.Itoa(i))
 			_, err := r.TakeUp(ctx, m.ID, r.drill.ID, now)
