@@ -235,8 +235,7 @@ func TestAMemberGoesOnOnAnotherDevice(t *testing.T) {
 	require.Equal(t, tk.Attempt.OpenedMS, again.Attempt.OpenedMS)
 	status, _ := first.send(&tk, log, 5, 6, false)
 	require.Equal(t, 409, status)
-	second.upload(&again, log, 5, len(log.Acts), true)
-	x.scored(second, 1)
+	second.upload(&again, log, 5, len(log.Acts), false)
 }
 
 func TestWhatIsToldComesOnceAndInOrder(t *testing.T) {
@@ -327,11 +326,9 @@ func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	var c shownClass
 	desk.must("POST", "/api/classes", body{"name": "both", "drills": []body{{"kind": "sizing", "seed": 100}, {"kind": "sequence", "ref": "standard"}}}, &c)
 	ada := x.trainee(c.Code, "Ada")
-	answer, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "testdata", "sizing", "answers", "careful.json"))
-	if err != nil {
-		names, _ := filepath.Glob(filepath.Join("..", "..", "..", "..", "testdata", "sizing", "answers", "*.json"))
-		answer, err = os.ReadFile(names[0])
-	}
+	answers, err := filepath.Glob(filepath.Join("..", "..", "..", "..", "testdata", "sizing", "answers", "*.json"))
+	require.NoError(t, err)
+	answer, err := os.ReadFile(answers[0])
 	require.NoError(t, err)
 	for i, a := range []string{string(answer), `{"cycle-name-standard-backwash": {"Stop": "backwash"}, "cycle-name-standard-service": {"Stop": "backwash"}}`} {
 		tk := ada.takeUp(c.Drills[i].ID)
