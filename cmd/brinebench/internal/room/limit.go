@@ -8,6 +8,8 @@ import (
 	"sync"
 
 	"golang.org/x/time/rate"
+
+	"brinebench/cmd/brinebench/internal/class"
 )
 
 // limits are how fast may be asked. A school shares one address, which so may ask as much
@@ -25,7 +27,7 @@ type limits struct {
 
 func newLimits() *limits {
 	return &limits{
-		address: newBuckets(200, 1000), member: newBuckets(10, 60), joins: newBuckets(5, 120),
+		address: newBuckets(200, 1000), member: newBuckets(10, 60), joins: newBuckets(20, class.MaxMembers),
 		guesses: newBuckets(0.5, 40), allGuess: rate.NewLimiter(10, 300),
 		passwords: newBuckets(0.1, 8), allPass: rate.NewLimiter(1, 60), streams: &counts{open: map[string]int{}},
 	}
