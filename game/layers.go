@@ -6,11 +6,12 @@ type Layers struct {
 	Plain    bool // water in one colour, without brine and air
 	Pressure bool // passages by their pressure, with its numbers, instead of by their water
 	Exchange bool // the state of the bed's cells as bars
+	Closed   bool // no enlarged section of a part
 	Bare     bool // no names
 }
 
 // LayerIDs name the layers, in the order of the key.
-var LayerIDs = []string{"water", "pressure", "exchange", "names"}
+var LayerIDs = []string{"water", "pressure", "exchange", "section", "names"}
 
 // Has tells whether a layer is shown.
 func (l Layers) Has(id string) bool {
@@ -21,6 +22,8 @@ func (l Layers) Has(id string) bool {
 		return l.Pressure
 	case "exchange":
 		return l.Exchange
+	case "section":
+		return !l.Closed
 	}
 	return !l.Bare
 }
@@ -35,6 +38,8 @@ func (l Layers) Toggled(id string) Layers {
 		l.Pressure = !l.Pressure
 	case "exchange":
 		l.Exchange = !l.Exchange
+	case "section":
+		l.Closed = !l.Closed
 	case "names":
 		l.Bare = !l.Bare
 	}

@@ -28,32 +28,32 @@ func readAll(t *testing.T, pattern string) string {
 }
 
 func TestEveryElementThatThePanelsNeedIsOnThePage(t *testing.T) {
-	all, cycle := readAll(t, "panel/*.go"), readAll(t, "panel/cycle*.go")
-	needed := regexp.MustCompile(`byID\("([^"]+)"\)`)
-	for _, row := range []struct{ source, page string }{
-		{strings.ReplaceAll(all, cycle, ""), "../wasm/index.html"},
-		{cycle, "../wasm/sequence.html"},
+	needed := regexp.MustCompile(`ByID\("([^"]+)"\)`)
+	shared := readAll(t, "../wasm/pages/shell.html")
+	for sources, page := range map[string]string{
+		"panel/*.go":          "index.html",
+		"panel/sequence/*.go": "sequence.html",
 	} {
-		page := readAll(t, row.page)
-		found := needed.FindAllStringSubmatch(row.source, -1)
-		require.NotEmpty(t, found)
+		source, page := readAll(t, sources), shared+readAll(t, "../wasm/pages/"+page)
+		found := needed.FindAllStringSubmatch(source, -1)
+		require.NotEmpty(t, found, sources)
 		for _, m := range found {
 			onPage := strings.Contains(page, `id="`+m[1]+`"`)
-			madeByPanels := strings.Contains(row.source, `"id": "`+m[1]+`"`)
-			require.True(t, onPage || madeByPanels, "%s: #%s", row.page, m[1])
+			madeByPanels := strings.Contains(source, `"id": "`+m[1]+`"`)
+			require.True(t, onPage || madeByPanels, "%s: #%s", sources, m[1])
 		}
 	}
 }
 
 func TestPageOffersEveryPace(t *testing.T) {
-	page := readAll(t, "../wasm/index.html")
+	page := readAll(t, "../wasm/pages/index.html")
 	for _, p := range Paces {
 		require.Contains(t, page, `data-pace="`+strconv.FormatFloat(p, 'f', -1, 64)+`"`)
 	}
 }
 
 func TestPanelsNeverWriteMarkup(t *testing.T) {
-	source := readAll(t, "panel/*.go") + readAll(t, "../wasm/*.js") + readAll(t, "../wasm/main.go")
+	source := readAll(t, "dom/*.go") + readAll(t, "panel/*.go") + readAll(t, "panel/*/*.go") + readAll(t, "../wasm/*.js") + readAll(t, "../wasm/main.go")
 	for _, word := range []string{"innerHTML", "outerHTML", "insertAdjacentHTML", "document.write"} {
 		require.NotContains(t, source, word)
 	}

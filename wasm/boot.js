@@ -3,7 +3,7 @@
 // is still being read; the rest waits for the page.
 "use strict";
 (() => {
-  const program = "brinebench.wasm";
+  const program = document.documentElement.dataset.program;
   const byId = (id) => document.getElementById(id);
   const page = new Promise((done) => {
     if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", done); else done();
@@ -144,7 +144,7 @@
     if (!able) return fail("old", "old-text");
     if (typeof Go !== "function") return fail("pieces", "pieces-text");
     // The first look at graphics and storage takes the browser a while, which passes meanwhile.
-    brinebenchWebGL();
+    globalThis.brinebenchWebGL?.(); // a page without a drawing has none
     try { localStorage.getItem(""); } catch { /* closed: the program does without */ }
     listen();
     const go = new Go();

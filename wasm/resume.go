@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/panel"
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -76,7 +77,7 @@ func (s *source) openKept(text, id string) error {
 
 func (s *source) take(session *sim.Session) {
 	s.Game = game.New(session, s.clock)
-	s.SetLook(panel.FirstLook())
+	s.SetLook(dom.FirstLook())
 }
 
 // ready runs the unit's history, and the kept call over again, and fills the

@@ -8,7 +8,7 @@ import (
 	"syscall/js"
 	"time"
 
-	"brinebench/game/panel"
+	"brinebench/game/panel/sequence"
 	"brinebench/game/say"
 	"brinebench/game/view"
 	"brinebench/game/viewmodel"
@@ -20,12 +20,12 @@ import (
 
 // practise is the program of the page on which a valve's sequence is practised.
 func practise() {
-	p, err := panel.NewCycle(benches(), openBench)
+	p, err := sequence.New(benches(), openBench)
 	if err != nil {
 		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
-	b := &bench{Cycle: p, started: time.Now()}
+	b := &bench{page: p, started: time.Now()}
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
 		js.Global().Call("brinebenchNoPicture")
 		b.drew()
@@ -42,7 +42,7 @@ func practise() {
 const firstBench = "standard"
 
 // benches lists the units to practise on, the plainest first.
-func benches() (list []panel.Bench) {
+func benches() (list []sequence.Bench) {
 	names, _ := fs.Glob(scenarios.Bench, "bench/*.json")
 	for _, name := range names {
 		data, err := fs.ReadFile(scenarios.Bench, name)
@@ -53,9 +53,9 @@ func benches() (list []panel.Bench) {
 		if err != nil {
 			continue
 		}
-		b := panel.Bench{ID: card.ID[len("bench-"):], Title: card.Title}
+		b := sequence.Bench{ID: card.ID[len("bench-"):], Title: card.Title}
 		if b.ID == firstBench {
-			list = append([]panel.Bench{b}, list...)
+			list = append([]sequence.Bench{b}, list...)
 		} else {
 			list = append(list, b)
 		}
@@ -74,7 +74,7 @@ func openBench(id string) (*sim.Cycle, error) {
 
 // bench is the practice as the canvas sees it.
 type bench struct {
-	*panel.Cycle
+	page    *sequence.Page
 	started time.Time
 }
 
@@ -87,17 +87,17 @@ func (b *bench) drew() {
 
 // Frame lets real time pass.
 func (b *bench) Frame(dtS float64) {
-	b.Drill.Frame(dtS)
-	b.Sync(float64(time.Since(b.started).Milliseconds()))
+	b.page.Drill.Frame(dtS)
+	b.page.Sync(float64(time.Since(b.started).Milliseconds()))
 }
 
-func (b *bench) Setup() *sim.Setup  { return b.Drill.Setup() }
-func (b *bench) View() *sim.View    { return b.Drill.View() }
-func (b *bench) Selected() sim.Part { return b.Drill.Selected() }
-func (b *bench) Select(p sim.Part)  { b.Drill.Select(p) }
+func (b *bench) Setup() *sim.Setup  { return b.page.Drill.Setup() }
+func (b *bench) View() *sim.View    { return b.page.Drill.View() }
+func (b *bench) Selected() sim.Part { return b.page.Drill.Selected() }
+func (b *bench) Select(p sim.Part)  { b.page.Drill.Select(p) }
 
 // Look returns how the canvas is to be drawn.
 func (b *bench) Look() view.Look {
-	l := b.Drill.Look()
+	l := b.page.Drill.Look()
 	return view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Reduced: l.ReducedMotion, Layers: viewmodel.Layers(l.Layers), Pace: 1}
 }

@@ -76,7 +76,11 @@
   };
 
   // lens hands what is to be seen of the picture to the program.
-  const lens = (...what) => globalThis.brinebenchLens?.(...what) ?? false;
+  const lens = (...what) => {
+    const enlarged = globalThis.brinebenchLens?.(...what) ?? false;
+    stage().parentElement.toggleAttribute("data-enlarged", enlarged);
+    return enlarged;
+  };
 
   // Two fingers, or a wheel with Ctrl (which is what a pinch on a touch pad sends),
   // enlarge the picture and move it; two taps at one place enlarge it, or show all
@@ -128,7 +132,7 @@
     const button = e.target.closest?.("[data-zoom]");
     if (!button) return;
     const how = { in: ["zoom", 1.5], out: ["zoom", 1 / 1.5], whole: ["whole"] }[button.dataset.zoom];
-    lens(...how);
+    if (!lens(...how)) document.querySelector("[data-zoom=in]").focus({ preventScroll: true }); // "whole" is gone
   });
 
   const start = () => {

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -54,40 +55,40 @@ func (b beliefPlot) x(step int) float64 {
 
 // beliefChart draws the belief in the likeliest causes after each step; lines
 // are told apart by their dashes and by letters, which a list below explains.
-func beliefChart(r *sim.Report) node {
+func beliefChart(r *sim.Report) dom.Node {
 	plot := plotOf(r)
-	chart := svg("svg", attrs{
+	chart := dom.SVG("svg", dom.Attrs{
 		"class": "belief", "role": "img",
-		"viewBox": "0 0 " + decimals(plot.wide, 0) + " " + strconv.Itoa(beliefHigh),
+		"viewBox": "0 0 " + dom.Decimals(plot.wide, 0) + " " + strconv.Itoa(beliefHigh),
 	})
-	chart.set("aria-label", say.Text("belief.label"))
+	chart.SetAttr("aria-label", say.Text("belief.label"))
 	for _, share := range []float64{0, 0.5, 1} {
 		y := beliefY(share)
-		chart.add(svg("path", attrs{"class": "grid", "d": "M" + decimals(beliefLeft, 0) + " " + y + "H" + decimals(plot.wide-beliefRight, 0)}),
-			svg("text", attrs{"x": strconv.Itoa(beliefLeft - 6), "y": y, "class": "axis end"}, percent(share)))
+		chart.Add(dom.SVG("path", dom.Attrs{"class": "grid", "d": "M" + dom.Decimals(beliefLeft, 0) + " " + y + "H" + dom.Decimals(plot.wide-beliefRight, 0)}),
+			dom.SVG("text", dom.Attrs{"x": strconv.Itoa(beliefLeft - 6), "y": y, "class": "axis end"}, dom.Percent(share)))
 	}
 	every := 1 + int(float64(plot.steps*beliefApart)/plot.wide)
 	for i := range r.Steps {
 		if i%every == 0 {
-			chart.add(svg("text", attrs{"x": decimals(plot.x(i), 1), "y": strconv.Itoa(beliefHigh - 8), "class": "axis middle"}, strconv.Itoa(i+1)))
+			chart.Add(dom.SVG("text", dom.Attrs{"x": dom.Decimals(plot.x(i), 1), "y": strconv.Itoa(beliefHigh - 8), "class": "axis middle"}, strconv.Itoa(i+1)))
 		}
 	}
 	curves := likeliest(r)
 	lx, ly := letterAt(curves, plot)
-	key := el("ul", attrs{"class": "key"})
+	key := dom.El("ul", dom.Attrs{"class": "key"})
 	for k := range curves {
 		c := &curves[k]
 		class := "curve c" + strconv.Itoa(k)
 		if c.true {
 			class += " true"
 		}
-		chart.add(svg("path", attrs{"class": class, "d": plot.path(c.share)}),
-			svg("text", attrs{"class": "axis letter", "x": decimals(lx[k], 1), "y": decimals(ly[k], 1)}, c.letter))
-		key.add(el("li", nil, svg("svg", attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, svg("path", attrs{"class": class, "d": "M0 4h34"})),
-			el("strong", nil, c.letter), el("span", nil, c.name), el("span", attrs{"class": "share"}, percent(c.last()))))
+		chart.Add(dom.SVG("path", dom.Attrs{"class": class, "d": plot.path(c.share)}),
+			dom.SVG("text", dom.Attrs{"class": "axis letter", "x": dom.Decimals(lx[k], 1), "y": dom.Decimals(ly[k], 1)}, c.letter))
+		key.Add(dom.El("li", nil, dom.SVG("svg", dom.Attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, dom.SVG("path", dom.Attrs{"class": class, "d": "M0 4h34"})),
+			dom.El("strong", nil, c.letter), dom.El("span", nil, c.name), dom.El("span", dom.Attrs{"class": "share"}, dom.Percent(c.last()))))
 	}
-	return el("figure", nil, el("div", attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": say.Text("belief.region")}, chart), key,
-		el("figcaption", nil, say.Text("belief.caption")))
+	return dom.El("figure", nil, dom.El("div", dom.Attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": say.Text("belief.region")}, chart), key,
+		dom.El("figcaption", nil, say.Text("belief.caption")))
 }
 
 // likeliest are the curves of the true causes and of those believed most at any
@@ -162,7 +163,7 @@ func beliefYOf(share float64) float64 {
 	return beliefTop + (1-share)*(beliefHigh-beliefTop-beliefFoot)
 }
 
-func beliefY(share float64) string { return decimals(beliefYOf(share), 1) }
+func beliefY(share float64) string { return dom.Decimals(beliefYOf(share), 1) }
 
 func (b beliefPlot) path(share []float64) string {
 	var d strings.Builder
@@ -171,7 +172,7 @@ func (b beliefPlot) path(share []float64) string {
 		if i == 0 {
 			pen = "M"
 		}
-		d.WriteString(pen + decimals(b.x(i), 1) + " " + beliefY(s))
+		d.WriteString(pen + dom.Decimals(b.x(i), 1) + " " + beliefY(s))
 	}
 	if len(share) == 1 {
 		d.WriteString("h8") // a single step has no length of its own
@@ -180,27 +181,27 @@ func (b beliefPlot) path(share []float64) string {
 }
 
 // beliefTable gives the numbers of the chart and what was done at each step.
-func (p *Panels) beliefTable(r *sim.Report) node {
+func (p *Panels) beliefTable(r *sim.Report) dom.Node {
 	curves := likeliest(r)
 	head := []string{say.Text("col.step"), say.Text("col.minute"), say.Text("col.done")}
 	for _, c := range curves {
 		head = append(head, c.letter)
 	}
-	body := el("tbody", nil)
+	body := dom.El("tbody", nil)
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		row := el("tr", nil, el("td", nil, strconv.Itoa(i+1)), el("td", nil, wholeMinutes(s.Minute)), el("th", attrs{"scope": "row"}, p.stepText(s)))
+		row := dom.El("tr", nil, dom.El("td", nil, strconv.Itoa(i+1)), dom.El("td", nil, wholeMinutes(s.Minute)), dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(s)))
 		if s.Unsafe {
-			row.set("data-unsafe", "")
+			row.SetAttr("data-unsafe", "")
 		}
 		for _, c := range curves {
-			row.add(el("td", nil, percent(c.share[i])))
+			row.Add(dom.El("td", nil, dom.Percent(c.share[i])))
 		}
-		body.add(row)
+		body.Add(row)
 	}
-	t := table(say.Text("belief.table"), head, body)
+	t := dom.Table(say.Text("belief.table"), head, body)
 	for k, c := range curves { // the list above has the names; who hears the table gets them here
-		node{t.Call("querySelectorAll", "thead th").Index(len(head) - len(curves) + k)}.set("aria-label", c.letter+" "+c.name)
+		dom.Wrap(t.Call("querySelectorAll", "thead th").Index(len(head)-len(curves)+k)).SetAttr("aria-label", c.letter+" "+c.name)
 	}
 	return t
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -41,40 +42,40 @@ func (p *Panels) told() say.Call {
 func (p *Panels) fillCall() {
 	p.journal.lines = -1 // the interview is made anew with it
 	s, told := p.game.Setup(), p.told()
-	byID("call-title").text(told.Title)
-	byID("call-h").text(told.Title)
-	document.Set("title", told.Title+" – Brinebench")
-	c := byID("call")
-	c.become(
-		el("p", attrs{"class": "from"}, told.Customer),
-		el("blockquote", nil, told.Complaint),
-		el("p", nil, told.House),
-		el("h3", nil, say.Text("call.ask")), el("div", attrs{"id": "interview"}),
+	dom.ByID("title").SetText(told.Title)
+	dom.ByID("call-h").SetText(told.Title)
+	dom.Document.Set("title", told.Title+" – Brinebench")
+	c := dom.ByID("call")
+	c.Become(
+		dom.El("p", dom.Attrs{"class": "from"}, told.Customer),
+		dom.El("blockquote", nil, told.Complaint),
+		dom.El("p", nil, told.House),
+		dom.El("h3", nil, say.Text("call.ask")), dom.El("div", dom.Attrs{"id": "interview"}),
 	)
 	if len(told.Notes) > 0 {
-		c.add(el("h3", nil, say.Text("call.notes")), list("ul", told.Notes))
+		c.Add(dom.El("h3", nil, say.Text("call.notes")), dom.List("ul", told.Notes))
 	}
-	c.add(
-		el("h3", nil, say.Text("call.asked")),
-		list("ol", []string{
+	c.Add(
+		dom.El("h3", nil, say.Text("call.asked")),
+		dom.List("ol", []string{
 			say.Text("call.find"),
 			say.Text("call.name"),
 			say.Text("call.mend"),
 			say.Text("call.prove"),
 			say.Text("call.finish"),
 		}),
-		el("p", nil, say.Text("call.counts")),
-		el("h3", nil, say.Text("call.unit")), p.unitFacts(s),
-		el("div", attrs{"class": "pushes"}, button(say.Text("call.anew"), attrs{"data-act": "start-anew"})),
-		el("p", nil, say.Text("call.others")),
+		dom.El("p", nil, say.Text("call.counts")),
+		dom.El("h3", nil, say.Text("call.unit")), p.unitFacts(s),
+		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("call.anew"), dom.Attrs{"data-act": "start-anew"})),
+		dom.El("p", nil, say.Text("call.others")),
 	)
 }
 
-func (p *Panels) unitFacts(s *sim.Setup) node {
+func (p *Panels) unitFacts(s *sim.Setup) dom.Node {
 	l := p.game.Look()
 	size := func(m float64) string { return l.Quantity(m, sim.UnitLength) }
 	controls := say.Text("unit.controls-are", say.Number(s.DrainControlGPM, 1), say.Number(s.RefillControlGPM, 1))
-	return pairs(
+	return dom.Pairs(
 		say.Text("unit.supply"), l.Quantity(s.SupplyPa, sim.UnitPressure),
 		say.Text("unit.feed"), l.Quantity(s.FeedHardnessMolM3, sim.UnitHardness)+", "+l.Temperature(s.FeedTempC),
 		say.Text("unit.tank"), say.Text("unit.tank-is", size(s.TankDiameterM), size(s.TankHeightM), l.Resin(s.ResinM3)),

@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -21,7 +22,7 @@ func (p *Panels) buildCause() {
 			if !atPlace(part.ID, i) {
 				continue
 			}
-			g := f.fold(string(part.ID), say.Sim(part.Name), el("div", nil))
+			g := f.fold(string(part.ID), say.Sim(part.Name), dom.El("div", nil))
 			for _, c := range p.game.Setup().Faults {
 				if c.ID != sim.NoFault && c.Where == part.ID {
 					g.item(causeChoice(c.ID, say.Sim(c.Name)), place.name()+" "+say.Sim(c.Name))
@@ -30,30 +31,30 @@ func (p *Panels) buildCause() {
 			f.close(g)
 		}
 	}
-	causes := el("fieldset", attrs{"class": "causes"}, el("legend", nil, say.Text("cause.question")),
-		el("p", attrs{"class": "none"}, say.Text("cause.how-many", p.game.Setup().MaxCauses)),
+	causes := dom.El("fieldset", dom.Attrs{"class": "causes"}, dom.El("legend", nil, say.Text("cause.question")),
+		dom.El("p", dom.Attrs{"class": "none"}, say.Text("cause.how-many", p.game.Setup().MaxCauses)),
 		f.box, causeChoice(sim.NoFault, say.Text("cause.none")))
-	slider := el("input", attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
-	sure := el("div", attrs{"class": "sure"}, el("output", attrs{"id": "chosen"}, say.Text("cause.unchosen")),
-		el("label", attrs{"for": "confidence"}, say.Text("cause.sure")), el("output", attrs{"id": "confidence-words", "for": "confidence"}), slider)
-	form := el("form", attrs{"id": "cause-form"}, causes,
-		el("div", attrs{"class": "submit"}, sure, button(say.Text("cause.submit"), attrs{"data-act": "diagnose", "class": "main act"})))
-	byID("cause").become(el("p", attrs{"id": "named", "role": "status"}), form, el("div", attrs{"id": "topics"}), el("div", attrs{"id": "finish"}))
-	slider.on("input", func(js.Value) { p.sayConfidence() })
-	form.on("change", func(e js.Value) { p.limitChosen(node{e.Get("target")}); p.sayChosen() })
-	form.on("submit", func(e js.Value) { e.Call("preventDefault"); p.diagnose() })
+	slider := dom.El("input", dom.Attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
+	sure := dom.El("div", dom.Attrs{"class": "sure"}, dom.El("output", dom.Attrs{"id": "chosen"}, say.Text("cause.unchosen")),
+		dom.El("label", dom.Attrs{"for": "confidence"}, say.Text("cause.sure")), dom.El("output", dom.Attrs{"id": "confidence-words", "for": "confidence"}), slider)
+	form := dom.El("form", dom.Attrs{"id": "cause-form"}, causes,
+		dom.El("div", dom.Attrs{"class": "submit"}, sure, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
+	dom.ByID("cause").Become(dom.El("p", dom.Attrs{"id": "named", "role": "status"}), form, dom.El("div", dom.Attrs{"id": "topics"}), dom.El("div", dom.Attrs{"id": "finish"}))
+	slider.On("input", func(js.Value) { p.sayConfidence() })
+	form.On("change", func(e js.Value) { p.limitChosen(dom.Wrap(e.Get("target"))); p.sayChosen() })
+	form.On("submit", func(e js.Value) { e.Call("preventDefault"); p.diagnose() })
 	p.sayConfidence()
 	p.askFinish(false)
 }
 
-func causeChoice(id, name string) node {
-	return el("label", nil, el("input", attrs{"type": "checkbox", "name": "fault", "value": id}), el("span", nil, name))
+func causeChoice(id, name string) dom.Node {
+	return dom.El("label", nil, dom.El("input", dom.Attrs{"type": "checkbox", "name": "fault", "value": id}), dom.El("span", nil, name))
 }
 
 // chosen is the verdict that is ticked, "" for none.
 func chosen() string {
 	var ids []string
-	for _, box := range all("input[name=fault]:checked") {
+	for _, box := range dom.All("input[name=fault]:checked") {
 		ids = append(ids, box.Get("value").String())
 	}
 	return strings.Join(ids, "+")
@@ -61,13 +62,13 @@ func chosen() string {
 
 // limitChosen keeps the boxes to what a verdict may hold: either nothing is wrong,
 // or so many causes.
-func (p *Panels) limitChosen(last node) {
+func (p *Panels) limitChosen(last dom.Node) {
 	if last.Get("name").String() != "fault" || !last.Get("checked").Bool() {
 		return
 	}
 	none := last.Get("value").String() == sim.NoFault
 	others := 0
-	for _, box := range all("input[name=fault]:checked") {
+	for _, box := range dom.All("input[name=fault]:checked") {
 		id := box.Get("value").String()
 		switch {
 		case box.Value.Equal(last.Value):
@@ -79,7 +80,7 @@ func (p *Panels) limitChosen(last node) {
 	}
 	if others >= p.game.Setup().MaxCauses {
 		last.Value.Set("checked", false)
-		p.say(el("span", attrs{"class": "refused"}, say.Text("cause.too-many", p.game.Setup().MaxCauses)))
+		p.say(dom.El("span", dom.Attrs{"class": "refused"}, say.Text("cause.too-many", p.game.Setup().MaxCauses)))
 	}
 }
 
@@ -89,7 +90,7 @@ func (p *Panels) sayChosen() {
 	if id := chosen(); id != "" {
 		words = p.verdictName(id)
 	}
-	byID("chosen").text(words)
+	dom.ByID("chosen").SetText(words)
 }
 
 // verdictName are the names of the causes that a verdict holds.
@@ -112,13 +113,13 @@ func (p *Panels) faultName(id string) string {
 }
 
 func (p *Panels) confidence() float64 {
-	return byID("confidence").Get("valueAsNumber").Float() / 100
+	return dom.ByID("confidence").Get("valueAsNumber").Float() / 100
 }
 
 func (p *Panels) sayConfidence() {
-	words := percent(p.confidence()) + ", " + game.Confidence(p.confidence())
-	byID("confidence-words").text(words)
-	byID("confidence").set("aria-valuetext", words)
+	words := dom.Percent(p.confidence()) + ", " + game.Confidence(p.confidence())
+	dom.ByID("confidence-words").SetText(words)
+	dom.ByID("confidence").SetAttr("aria-valuetext", words)
 }
 
 func (p *Panels) diagnose() {
@@ -129,30 +130,30 @@ func (p *Panels) diagnose() {
 	}
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})
 	p.syncCause()
-	byID("named").Call("scrollIntoView", map[string]any{"block": "nearest"})
+	dom.ByID("named").Call("scrollIntoView", map[string]any{"block": "nearest"})
 }
 
 func (p *Panels) syncCause() {
 	call := p.game.Call()
-	named := byID("named")
-	if named.hide(!call.Diagnosed); call.Diagnosed {
-		named.text(say.Text("cause.named", p.verdictName(call.DiagnosedID), percent(call.Confidence)))
-		for _, b := range all("[data-act=diagnose]") {
-			b.text(say.Text("cause.another"))
+	named := dom.ByID("named")
+	if named.Hide(!call.Diagnosed); call.Diagnosed {
+		named.SetText(say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence)))
+		for _, b := range dom.All("[data-act=diagnose]") {
+			b.SetText(say.Text("cause.another"))
 		}
 	}
-	byID("cause-form").hide(call.Finished)
-	byID("finish").hide(call.Finished)
-	byID("topics").hide(call.Finished)
+	dom.ByID("cause-form").Hide(call.Finished)
+	dom.ByID("finish").Hide(call.Finished)
+	dom.ByID("topics").Hide(call.Finished)
 }
 
 // askFinish shows the button that finishes the call, or asks once more.
 func (p *Panels) askFinish(asking bool) {
-	box := byID("finish")
+	box := dom.ByID("finish")
 	if !asking {
-		held := box.Call("contains", document.Get("activeElement")).Bool()
-		finish := button(say.Text("finish.title"), attrs{"data-act": "finish", "class": "act"})
-		box.become(el("h3", nil, say.Text("finish.title")), el("p", nil, say.Text("finish.words")),
+		held := box.Call("contains", dom.Document.Get("activeElement")).Bool()
+		finish := dom.Button(say.Text("finish.title"), dom.Attrs{"data-act": "finish", "class": "act"})
+		box.Become(dom.El("h3", nil, say.Text("finish.title")), dom.El("p", nil, say.Text("finish.words")),
 			finish)
 		if held {
 			finish.Call("focus")
@@ -163,8 +164,8 @@ func (p *Panels) askFinish(asking bool) {
 	if !p.game.Call().Diagnosed {
 		question = say.Text("finish.unnamed") + " " + question
 	}
-	yes := button(say.Text("finish.yes"), attrs{"data-act": "finish-yes", "class": "main"})
-	box.become(el("h3", nil, say.Text("finish.title")), el("p", nil, question),
-		el("div", attrs{"class": "pushes"}, yes, button(say.Text("finish.no"), attrs{"data-act": "finish-no"})))
+	yes := dom.Button(say.Text("finish.yes"), dom.Attrs{"data-act": "finish-yes", "class": "main"})
+	box.Become(dom.El("h3", nil, say.Text("finish.title")), dom.El("p", nil, question),
+		dom.El("div", dom.Attrs{"class": "pushes"}, yes, dom.Button(say.Text("finish.no"), dom.Attrs{"data-act": "finish-no"})))
 	yes.Call("focus")
 }

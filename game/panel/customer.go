@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -16,22 +17,24 @@ func isQuestion(t *sim.InstrumentInfo) bool { return strings.HasPrefix(t.ID, "as
 
 // fillInterview lists the questions to the customer, each with the last answer.
 func (p *Panels) fillInterview() {
-	l := el("ul", attrs{"class": "interview"})
+	l := dom.El("ul", dom.Attrs{"class": "interview"})
 	for i := range p.game.Setup().Instruments {
 		t := &p.game.Setup().Instruments[i]
 		if !isQuestion(t) {
 			continue
 		}
 		question := strings.TrimPrefix(say.Sim(t.Name), say.Text("ask.prefix"))
-		item := el("li", nil, button(game.Capital(question), attrs{"data-test-at": t.ID, "class": "act"},
-			el("span", attrs{"class": "cost"}, game.Minutes(t.Minutes))))
-		if said := p.answer(t.ID); said != "" {
-			item.add(el("p", attrs{"class": "answer", "data-answer": t.ID}, say.Text("quoted", said)))
+		ask, cost := dom.Attrs{"data-test-at": t.ID, "class": "act"}, dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes))
+		if said := p.answer(t.ID); said != "" { // what has been asked is no longer offered as if it had not
+			ask["aria-label"] = say.Text("ask.again") + ": " + question
+			l.Add(dom.El("li", nil, dom.El("p", dom.Attrs{"class": "asked"}, game.Capital(question), dom.Button(say.Text("ask.again"), ask, cost)),
+				dom.El("p", dom.Attrs{"class": "answer", "data-answer": t.ID}, say.Text("quoted", said))))
+			continue
 		}
-		l.add(item)
+		l.Add(dom.El("li", nil, dom.Button(game.Capital(question), ask, cost)))
 	}
 	held := focusedIn("interview", "testAt", "data-test-at")
-	byID("interview").become(l)
+	dom.ByID("interview").Become(l)
 	focusAgain(held)
 }
 
@@ -49,24 +52,24 @@ func (p *Panels) answer(id string) string {
 // focusedIn is a selector of the focused handle of that attribute within an
 // element, "" when the focus is elsewhere.
 func focusedIn(id, key, attribute string) string {
-	active := document.Get("activeElement")
-	if active.IsNull() || !byID(id).Call("contains", active).Bool() {
+	active := dom.Document.Get("activeElement")
+	if active.IsNull() || !dom.ByID(id).Call("contains", active).Bool() {
 		return ""
 	}
-	if v := (node{active}).data(key); v != "" {
-		return "#" + id + " [" + attribute + "=" + quote(v) + "]"
+	if v := dom.Wrap(active).Data(key); v != "" {
+		return "#" + id + " [" + attribute + "=" + dom.Quote(v) + "]"
 	}
 	return ""
 }
 
 // fillTopics lists what the customer can be told, and what was.
 func (p *Panels) fillTopics() {
-	box := el("div", attrs{"class": "pushes"})
+	box := dom.El("div", dom.Attrs{"class": "pushes"})
 	for _, t := range p.game.Setup().Topics {
-		box.add(button(say.Sim(t.Name), attrs{"data-tell": t.ID, "class": "act", "aria-pressed": pressedWord(p.toldOf(t.ID))}))
+		box.Add(dom.Button(say.Sim(t.Name), dom.Attrs{"data-tell": t.ID, "class": "act", "aria-pressed": pressedWord(p.toldOf(t.ID))}))
 	}
 	held := focusedIn("topics", "tell", "data-tell")
-	byID("topics").become(el("h3", nil, say.Text("tell.title")), box)
+	dom.ByID("topics").Become(dom.El("h3", nil, say.Text("tell.title")), box)
 	focusAgain(held)
 }
 
@@ -76,7 +79,7 @@ func focusAgain(held string) {
 	if held == "" {
 		return
 	}
-	for _, b := range all(held) {
+	for _, b := range dom.All(held) {
 		b.Call("focus", map[string]any{"preventScroll": true})
 	}
 }
@@ -97,25 +100,25 @@ func (p *Panels) toldOf(topic string) bool {
 // fillHelp shows the help taken and the button for the next step.
 func (p *Panels) fillHelp() {
 	call, steps := p.game.Call(), p.game.Setup().Help
-	box := byID("help")
+	box := dom.ByID("help")
 	var given []string
 	for i := range call.Journal {
 		if e := &call.Journal[i]; e.Action.Kind == sim.ActHint {
 			given = append(given, strings.TrimPrefix(say.Sim(e.Text), say.Text("help.prefix")))
 		}
 	}
-	held := box.Call("contains", document.Get("activeElement")).Bool()
-	box.become(el("h3", nil, say.Text("help.title")))
+	held := box.Call("contains", dom.Document.Get("activeElement")).Bool()
+	box.Become(dom.El("h3", nil, say.Text("help.title")))
 	if len(given) > 0 {
-		box.add(list("ol", given))
+		box.Add(dom.List("ol", given))
 	}
 	if call.Helped < len(steps) && !call.Finished {
 		next := steps[call.Helped]
-		box.add(el("div", attrs{"class": "pushes"}, button(say.Text("help."+next.ID), attrs{"data-help": next.ID, "class": "act"},
-			el("span", attrs{"class": "cost"}, say.Text("help.costs", int(next.Points))))))
+		box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("help."+next.ID), dom.Attrs{"data-help": next.ID, "class": "act"},
+			dom.El("span", dom.Attrs{"class": "cost"}, say.Text("help.costs", int(next.Points))))))
 	}
-	box.add(el("div", attrs{"class": "pushes"}, button(say.Text("help.watch"), attrs{"data-act": "demo"},
-		el("span", attrs{"class": "cost"}, say.Text("help.shown")))))
+	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("help.watch"), dom.Attrs{"data-act": "demo"},
+		dom.El("span", dom.Attrs{"class": "cost"}, say.Text("help.shown")))))
 	if held {
 		focusAgain("#help .pushes:first-of-type button")
 	}

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"syscall/js"
 
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -18,10 +19,10 @@ type debrief struct {
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
 	text   string // the report as the judge wrote it
-	bar    node
+	bar    dom.Node
 
-	takeaway node // undefined until the first report
-	trouble  told // why there is none
+	takeaway dom.Node // undefined until the first report
+	trouble  told     // why there is none
 }
 
 // syncDebrief starts the judging when the call has been finished.
@@ -34,7 +35,7 @@ func (p *Panels) syncDebrief() {
 		p.game.SetPace(0)
 		p.offerDebrief()
 		p.startDebrief()
-		byID("debrief-h").Call("focus")
+		dom.ByID("debrief-h").Call("focus")
 	case d.report != nil && !d.filled:
 		d.filled = true
 		p.fillReport()
@@ -42,8 +43,8 @@ func (p *Panels) syncDebrief() {
 }
 
 func (p *Panels) offerDebrief() {
-	for _, b := range all("[data-show=debrief]") {
-		b.hide(false)
+	for _, b := range dom.All("[data-show=debrief]") {
+		b.Hide(false)
 	}
 }
 
@@ -54,16 +55,16 @@ func (p *Panels) startDebrief() {
 		return
 	}
 	p.debrief.errand.start("judge", recording, p.heard, func(text string) { p.debriefFailed("judge.unstarted", text) })
-	p.debrief.bar = el("progress", attrs{"max": "1", "aria-labelledby": "judging"})
+	p.debrief.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "judging"})
 	p.showProgress()
 	p.show("debrief")
 }
 
 func (p *Panels) showProgress() {
-	byID("debrief").become(
-		el("p", attrs{"id": "judging"}, say.Text("judge.wait")),
-		p.debrief.bar, button(say.Text("stop"), attrs{"data-act": "cancel-debrief"}))
-	p.main.set("data-debrief", "running")
+	dom.ByID("debrief").Become(
+		dom.El("p", dom.Attrs{"id": "judging"}, say.Text("judge.wait")),
+		p.debrief.bar, dom.Button(say.Text("stop"), dom.Attrs{"data-act": "cancel-debrief"}))
+	p.main.SetAttr("data-debrief", "running")
 }
 
 // heard takes a message of the worker: progress, report or error.
@@ -82,7 +83,7 @@ func (p *Panels) heard(message js.Value) {
 		return
 	}
 	p.debrief.errand.end()
-	byID("debrief-h").Call("focus")
+	dom.ByID("debrief-h").Call("focus")
 	p.say(say.Text("judge.ready", say.Number(d.report.Score, 0)) + " " + p.record(d.report).String())
 }
 
@@ -97,7 +98,7 @@ func (p *Panels) takeReport(text string) error {
 	p.offerDebrief()
 	p.fillReport()
 	p.syncScrub()
-	p.main.set("data-debrief", "ready")
+	p.main.SetAttr("data-debrief", "ready")
 	return nil
 }
 
@@ -106,23 +107,23 @@ func (p *Panels) cancelDebrief() { p.debriefFailed("judge.stopped") }
 func (p *Panels) debriefFailed(id string, args ...any) {
 	p.debrief.errand.end()
 	p.debrief.trouble = told{id, args}
-	p.main.set("data-debrief", "failed")
+	p.main.SetAttr("data-debrief", "failed")
 	p.fillTrouble()
 	p.show("debrief")
 }
 
 // fillTrouble tells why there is no debrief, and offers to try again.
 func (p *Panels) fillTrouble() {
-	byID("debrief").become(el("p", attrs{"role": "alert"}, p.debrief.trouble.String()),
-		el("div", attrs{"class": "pushes"}, button(say.Text("judge.again"), attrs{"data-act": "judge-again"}), playAgain()),
+	dom.ByID("debrief").Become(dom.El("p", dom.Attrs{"role": "alert"}, p.debrief.trouble.String()),
+		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("judge.again"), dom.Attrs{"data-act": "judge-again"}), playAgain()),
 		p.scrubBox())
 }
 
 // sayDebriefAgain makes what the section holds anew, in another language.
 func (p *Panels) sayDebriefAgain() {
 	d := &p.debrief
-	p.scrub.box, d.takeaway = node{}, node{}
-	switch p.main.data("debrief") {
+	p.scrub.box, d.takeaway = dom.Node{}, dom.Node{}
+	switch p.main.Data("debrief") {
 	case "ready":
 		p.fillReport()
 	case "running":
@@ -132,4 +133,6 @@ func (p *Panels) sayDebriefAgain() {
 	}
 }
 
-func playAgain() node { return button(say.Text("again.play"), attrs{"data-act": "play-again"}) }
+func playAgain() dom.Node {
+	return dom.Button(say.Text("again.play"), dom.Attrs{"data-act": "play-again"})
+}

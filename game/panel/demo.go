@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -15,7 +16,7 @@ import (
 // the drawing with the reason of every act.
 type demo struct {
 	errand    errand
-	bar       node
+	bar       dom.Node
 	preparing bool // it has been played, and is being lived again here
 	shown     bool // it was asked for: the call counts as shown
 	trouble   told // why it is not there
@@ -29,8 +30,8 @@ const demoSliceS = 0.02
 // startDemo has an expert play a call at this unit.
 func (p *Panels) startDemo() {
 	d := &p.demo
-	for _, b := range all("[data-show=demo]") {
-		b.hide(false)
+	for _, b := range dom.All("[data-show=demo]") {
+		b.Hide(false)
 	}
 	p.show("demo")
 	if p.game.DemoReady() || d.preparing || !d.errand.worker.IsUndefined() {
@@ -43,7 +44,7 @@ func (p *Panels) startDemo() {
 	}
 	p.game.SetPace(0)
 	d.shown = true
-	d.bar = el("progress", attrs{"max": "1", "aria-labelledby": "demo-wait"})
+	d.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "demo-wait"})
 	d.trouble = told{}
 	p.fillDemoWait()
 	d.errand.start("show", recording, p.demoHeard, func(text string) { p.demoFailed("demo.unstarted", text) })
@@ -51,9 +52,9 @@ func (p *Panels) startDemo() {
 }
 
 func (p *Panels) fillDemoWait() {
-	byID("demo").become(
-		el("p", attrs{"id": "demo-wait"}, say.Text("demo.wait")),
-		p.demo.bar, button(say.Text("stop"), attrs{"data-act": "demo-stop"}))
+	dom.ByID("demo").Become(
+		dom.El("p", dom.Attrs{"id": "demo-wait"}, say.Text("demo.wait")),
+		p.demo.bar, dom.Button(say.Text("stop"), dom.Attrs{"data-act": "demo-stop"}))
 }
 
 // sayDemoAgain makes what the section holds anew, in another language.
@@ -106,7 +107,7 @@ func (p *Panels) syncDemo() {
 		d.preparing = false
 		p.fillDemo()
 		p.say(say.Text("demo.done", len(p.game.DemoCall().Journal), wholeMinutes(p.game.DemoCall().Minutes)))
-		byID("demo-h").Call("focus")
+		dom.ByID("demo-h").Call("focus")
 	default:
 		d.bar.Value.Set("value", 0.8+0.2*done)
 	}
@@ -122,15 +123,15 @@ func (p *Panels) fillDemo() {
 	}
 	s.build(p)
 	journal := p.game.DemoCall().Journal
-	l := el("ol", attrs{"class": "reasons"})
+	l := dom.El("ol", dom.Attrs{"class": "reasons"})
 	for i := range journal {
 		e := &journal[i]
-		l.add(el("li", attrs{"data-reason": strconv.Itoa(i)},
-			button(say.Text("demo.minute", minuteOf(e.Tick)), attrs{"data-demo-at": strconv.Itoa(i)}),
-			el("div", nil, el("p", nil, sentence(e.Text, e.Reading, p.game.Look())), el("p", attrs{"class": "why"}, say.Sim(p.game.Reason(i))))))
+		l.Add(dom.El("li", dom.Attrs{"data-reason": strconv.Itoa(i)},
+			dom.Button(say.Text("demo.minute", minuteOf(e.Tick)), dom.Attrs{"data-demo-at": strconv.Itoa(i)}),
+			dom.El("div", nil, dom.El("p", nil, sentence(e.Text, e.Reading, p.game.Look())), dom.El("p", dom.Attrs{"class": "why"}, say.Sim(p.game.Reason(i))))))
 	}
 	p.demo.line = -1
-	byID("demo").become(s.box, el("h3", nil, say.Text("demo.done-why")), l)
+	dom.ByID("demo").Become(s.box, dom.El("h3", nil, say.Text("demo.done-why")), l)
 }
 
 // demoAt shows the unit after an act of the expert.
@@ -145,9 +146,9 @@ func (p *Panels) markReason(line int) {
 		return
 	}
 	d.line = line
-	for _, li := range all("[data-reason]") {
-		if li.data("reason") == strconv.Itoa(line) {
-			li.set("aria-current", "step")
+	for _, li := range dom.All("[data-reason]") {
+		if li.Data("reason") == strconv.Itoa(line) {
+			li.SetAttr("aria-current", "step")
 		} else {
 			li.Call("removeAttribute", "aria-current")
 		}
@@ -161,6 +162,6 @@ func (p *Panels) demoFailed(id string, args ...any) {
 }
 
 func (p *Panels) fillDemoTrouble() {
-	byID("demo").become(el("p", attrs{"role": "alert"}, p.demo.trouble.String()),
-		el("div", attrs{"class": "pushes"}, button(say.Text("demo.again"), attrs{"data-act": "demo"})))
+	dom.ByID("demo").Become(dom.El("p", dom.Attrs{"role": "alert"}, p.demo.trouble.String()),
+		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("demo.again"), dom.Attrs{"data-act": "demo"})))
 }

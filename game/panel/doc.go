@@ -53,6 +53,7 @@
 //	#replay-at                    slider over the finished call; [data-act=replay-play|replay-before|replay-after|replay-end], #replay-pace;
 //	                              main[data-replay] while an earlier moment is shown; main[data-hash] of the finished call's state
 //	a[data-once-more=seed|alike]  the same call with another seed, another call that sounds alike
+//	[data-act=fold]               folds the drawing away on a small screen
 //	#live                         polite live region; #alert: an act stopped as unsafe
 //	#time-clock #time-station #time-used #time-reached         the time bar's words
 //	[data-units=us|si] [data-theme-choice=light|dark] [data-speak=en|es]   switches

@@ -7,38 +7,39 @@ import (
 	"strings"
 	"syscall/js"
 
+	"brinebench/game/dom"
 	"brinebench/game/say"
 )
 
 // finder is a long list in groups that fold, with a box to search it.
 type finder struct {
-	box, input, said node
+	box, input, said dom.Node
 	groups           []*group
 }
 
 // group is one fold of a finder: items with a heading; id is its handle.
 type group struct {
-	fold, body, many node
+	fold, body, many dom.Node
 	id, name         string
 	items            []found
 	opened           bool // by the person, before the search
 }
 
 type found struct {
-	node
+	dom.Node
 	words string
 }
 
 // newFinder makes a finder whose search box has that id and label.
 func newFinder(id, label string) *finder {
 	f := &finder{
-		input: el("input", attrs{"type": "search", "id": id, "autocomplete": "off", "spellcheck": "false"}),
-		said:  el("output", attrs{"class": "none", "for": id}),
+		input: dom.El("input", dom.Attrs{"type": "search", "id": id, "autocomplete": "off", "spellcheck": "false"}),
+		said:  dom.El("output", dom.Attrs{"class": "none", "for": id}),
 	}
-	f.box = el("div", attrs{"class": "finder"},
-		el("div", attrs{"class": "search"}, el("label", attrs{"for": id}, label), f.input, f.said))
-	f.input.on("input", func(js.Value) { f.search() })
-	f.input.on("keydown", func(e js.Value) {
+	f.box = dom.El("div", dom.Attrs{"class": "finder"},
+		dom.El("div", dom.Attrs{"class": "search"}, dom.El("label", dom.Attrs{"for": id}, label), f.input, f.said))
+	f.input.On("input", func(js.Value) { f.search() })
+	f.input.On("keydown", func(e js.Value) {
 		if e.Get("key").String() == "Enter" { // goes to what was found, and submits no form
 			e.Call("preventDefault")
 			f.first()
@@ -49,19 +50,19 @@ func newFinder(id, label string) *finder {
 
 // head adds a heading that is left out of a search.
 func (f *finder) head(name string) {
-	f.box.add(el("h3", attrs{"class": "place"}, name))
+	f.box.Add(dom.El("h3", dom.Attrs{"class": "place"}, name))
 }
 
 // fold adds a group; its items go into the element that body is.
-func (f *finder) fold(id, name string, body node) *group {
+func (f *finder) fold(id, name string, body dom.Node) *group {
 	g := &group{id: id, name: name, body: body}
 	f.groups = append(f.groups, g)
 	return g
 }
 
 // item adds an item to a group; words are what it is found by, beside the group's name.
-func (g *group) item(n node, words string) {
-	g.body.add(n)
+func (g *group) item(n dom.Node, words string) {
+	g.body.Add(n)
 	g.items = append(g.items, found{n, plain(g.name + " " + words)})
 }
 
@@ -71,9 +72,9 @@ func (f *finder) close(g *group) {
 		f.groups = f.groups[:len(f.groups)-1]
 		return
 	}
-	g.many = el("span", attrs{"class": "many"}, strconv.Itoa(len(g.items)))
-	g.fold = el("details", attrs{"class": "fold", "data-fold": g.id}, el("summary", nil, g.name, g.many), g.body)
-	f.box.add(g.fold)
+	g.many = dom.El("span", dom.Attrs{"class": "many"}, strconv.Itoa(len(g.items)))
+	g.fold = dom.El("details", dom.Attrs{"class": "fold", "data-fold": g.id}, dom.El("summary", nil, g.name, g.many), g.body)
+	f.box.Add(g.fold)
 }
 
 // search shows the items that hold every word that was typed, and unfolds their
@@ -89,25 +90,25 @@ func (f *finder) search() {
 		here := 0
 		for _, it := range g.items {
 			hit := holdsAll(it.words, typed)
-			it.hide(!hit)
+			it.Hide(!hit)
 			if hit {
 				here++
 			}
 		}
-		g.many.text(strconv.Itoa(here))
-		g.fold.hide(here == 0)
+		g.many.SetText(strconv.Itoa(here))
+		g.fold.Hide(here == 0)
 		g.fold.Value.Set("open", here > 0 && (len(typed) > 0 || g.opened))
 		shown += here
 	}
-	f.box.flag("data-searching", len(typed) > 0)
-	byID("panels").Value.Set("scrollTop", 0)
+	f.box.Flag("data-searching", len(typed) > 0)
+	dom.ByID("panels").Value.Set("scrollTop", 0)
 	switch {
 	case len(typed) == 0:
-		f.said.text("")
+		f.said.SetText("")
 	case shown == 0:
-		f.said.text(say.Text("finder.nothing"))
+		f.said.SetText(say.Text("finder.nothing"))
 	default:
-		f.said.text(say.Text("finder.found", shown))
+		f.said.SetText(say.Text("finder.found", shown))
 	}
 }
 

@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -31,31 +32,31 @@ type journalShown struct {
 func (p *Panels) fillLog() {
 	journal := p.game.Call().Journal
 	if len(journal) == 0 {
-		byID("log").become(el("p", attrs{"class": "none"}, say.Text("log.none")))
+		dom.ByID("log").Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("log.none")))
 		return
 	}
-	l := el("ol", attrs{"class": "log", "reversed": ""})
+	l := dom.El("ol", dom.Attrs{"class": "log", "reversed": ""})
 	for i := len(journal) - 1; i >= 0; i-- {
-		l.add(p.logLine(&journal[i]))
+		l.Add(p.logLine(&journal[i]))
 	}
-	byID("log").become(l)
+	dom.ByID("log").Become(l)
 }
 
-func (p *Panels) logLine(e *sim.Entry) node {
-	what := el("span", nil)
-	line := el("li", attrs{"data-kind": string(e.Action.Kind)}, el("span", attrs{"class": "minute"}, say.Text("minutes", minuteOf(e.Tick))), what)
+func (p *Panels) logLine(e *sim.Entry) dom.Node {
+	what := dom.El("span", nil)
+	line := dom.El("li", dom.Attrs{"data-kind": string(e.Action.Kind)}, dom.El("span", dom.Attrs{"class": "minute"}, say.Text("minutes", minuteOf(e.Tick))), what)
 	switch {
 	case e.Unsafe:
-		line.set("data-unsafe", "")
+		line.SetAttr("data-unsafe", "")
 		word, rest := safetyWord(say.Sim(e.Text))
-		what.add(el("strong", nil, word), " "+rest)
+		what.Add(dom.El("strong", nil, word), " "+rest)
 	case e.Text == "":
-		what.add(say.Text("log.doing", say.Sim(p.game.Call().BusyText)))
+		what.Add(say.Text("log.doing", say.Sim(p.game.Call().BusyText)))
 	default:
-		what.add(say.Sim(e.Text))
+		what.Add(say.Sim(e.Text))
 	}
 	if e.Reading != nil {
-		what.add(el("span", attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))
+		what.Add(dom.El("span", dom.Attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))
 	}
 	return line
 }

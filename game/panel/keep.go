@@ -10,6 +10,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 )
 
@@ -46,8 +47,8 @@ func (p *Panels) buildKeeping(kept *game.Save) {
 		p.takeUp(kept)
 	}
 	js.Global().Call("addEventListener", "pagehide", js.FuncOf(func(js.Value, []js.Value) any { p.save(); return nil }))
-	document.Call("addEventListener", "visibilitychange", js.FuncOf(func(js.Value, []js.Value) any {
-		if document.Get("visibilityState").String() == "hidden" {
+	dom.Document.Call("addEventListener", "visibilitychange", js.FuncOf(func(js.Value, []js.Value) any {
+		if dom.Document.Get("visibilityState").String() == "hidden" {
 			p.save()
 		}
 		return nil
@@ -88,7 +89,7 @@ func (p *Panels) save() {
 		k.refused = false
 	case !k.refused:
 		k.refused = true
-		k.say(func() { byID("kept").become(el("p", nil, say.Text("kept.refused"))) })
+		k.say(func() { dom.ByID("kept").Become(dom.El("p", nil, say.Text("kept.refused"))) })
 	}
 }
 
@@ -98,7 +99,7 @@ func (p *Panels) saveText() (string, error) {
 		return "", err
 	}
 	s := game.Save{
-		Recording: recording, Pace: p.game.Pace(), Section: p.main.data("current"), Part: p.game.Selected(), Fields: fieldsOnPage(),
+		Recording: recording, Pace: p.game.Pace(), Section: p.main.Data("current"), Part: p.game.Selected(), Fields: fieldsOnPage(),
 		StartedS: p.progress.startedS, Shown: p.demo.shown,
 	}
 	if p.debrief.report != nil {
@@ -120,7 +121,7 @@ func (p *Panels) takeUp(kept *game.Save) {
 	}
 	fillFields(kept.Fields) // the debrief has one too
 	p.Sync(p.nowMS)
-	if to := all("[data-show=" + quote(kept.Section) + "]:not([hidden])"); len(to) > 0 && p.main.data("current") != kept.Section {
+	if to := dom.All("[data-show=" + dom.Quote(kept.Section) + "]:not([hidden])"); len(to) > 0 && p.main.Data("current") != kept.Section {
 		p.show(kept.Section)
 	}
 	p.keeping.say(func() { p.sayBack(kept.Pace) })
@@ -129,35 +130,35 @@ func (p *Panels) takeUp(kept *game.Save) {
 
 // sayBack tells that the call is where it was left.
 func (p *Panels) sayBack(pace float64) {
-	line := el("div", attrs{"class": "kept", "data-kept": "back"})
+	line := dom.El("div", dom.Attrs{"class": "kept", "data-kept": "back"})
 	minute := wholeMinutes(p.game.Call().Minutes)
 	if p.game.Call().Finished {
-		line.add(el("p", nil, say.Text("kept.finished")))
+		line.Add(dom.El("p", nil, say.Text("kept.finished")))
 	} else {
-		line.add(el("p", nil, say.Text("kept.back", minute)))
+		line.Add(dom.El("p", nil, say.Text("kept.back", minute)))
 		pace = max(pace, 1)
-		line.add(button(say.Text("kept.go-on", decimals(pace, 0)), attrs{"data-pace": decimals(pace, 0)}),
-			button(say.Text("call.anew"), attrs{"data-act": "start-anew"}))
+		line.Add(dom.Button(say.Text("kept.go-on", dom.Decimals(pace, 0)), dom.Attrs{"data-pace": dom.Decimals(pace, 0)}),
+			dom.Button(say.Text("call.anew"), dom.Attrs{"data-act": "start-anew"}))
 	}
-	line.add(button(say.Text("close"), attrs{"data-act": "kept-close"}))
-	byID("kept").become(line)
+	line.Add(dom.Button(say.Text("close"), dom.Attrs{"data-act": "kept-close"}))
+	dom.ByID("kept").Become(line)
 }
 
 // askAnew asks before a call is given up.
 func (p *Panels) askAnew() {
 	p.keeping.say(func() {
-		byID("kept").become(el("div", attrs{"class": "kept"}, el("p", nil, say.Text("kept.sure")),
-			button(say.Text("kept.yes"), attrs{"data-act": "start-anew-yes", "class": "main"}),
-			button(say.Text("kept.no"), attrs{"data-act": "kept-close"})))
+		dom.ByID("kept").Become(dom.El("div", dom.Attrs{"class": "kept"}, dom.El("p", nil, say.Text("kept.sure")),
+			dom.Button(say.Text("kept.yes"), dom.Attrs{"data-act": "start-anew-yes", "class": "main"}),
+			dom.Button(say.Text("kept.no"), dom.Attrs{"data-act": "kept-close"})))
 	})
-	byID("kept").Call("querySelector", "button").Call("focus")
+	dom.ByID("kept").Call("querySelector", "button").Call("focus")
 }
 
 // say puts a line on the page, or takes it away.
 func (k *keeping) say(line func()) {
 	k.back, k.line = false, line
 	if line == nil {
-		byID("kept").become()
+		dom.ByID("kept").Become()
 		return
 	}
 	line()
@@ -165,37 +166,37 @@ func (k *keeping) say(line func()) {
 
 // closeKept takes the line away; a focus on it goes to the panels.
 func (p *Panels) closeKept() {
-	held := byID("kept").Call("contains", document.Get("activeElement")).Bool()
+	held := dom.ByID("kept").Call("contains", dom.Document.Get("activeElement")).Bool()
 	p.keeping.say(nil)
 	if held {
-		byID("panels").Call("focus", map[string]any{"preventScroll": true})
+		dom.ByID("panels").Call("focus", map[string]any{"preventScroll": true})
 	}
 }
 
 // startAnew gives the call up and opens it anew.
 func (p *Panels) startAnew() {
 	p.keeping.off = true
-	forget(callSlots + p.keeping.slot)
+	dom.Forget(callSlots + p.keeping.slot)
 	js.Global().Get("location").Call("reload")
 }
 
 // sayAside tells of a call that could not be brought back.
 func (p *Panels) sayAside() {
-	reason, _, found := strings.Cut(recall(asideSlots+p.keeping.slot), "\n")
+	reason, _, found := strings.Cut(dom.Recall(asideSlots+p.keeping.slot), "\n")
 	if !found {
 		return
 	}
 	p.keeping.say(func() {
-		byID("kept").become(el("div", attrs{"class": "kept", "data-kept": "aside"}, el("p", nil, say.Text("aside.words")),
-			button(say.Text("aside.save"), attrs{"data-act": "aside-save"}), button(say.Text("aside.forget"), attrs{"data-act": "aside-forget"}),
-			el("details", nil, el("summary", nil, say.Text("aside.why")), el("p", nil, reason))))
+		dom.ByID("kept").Become(dom.El("div", dom.Attrs{"class": "kept", "data-kept": "aside"}, dom.El("p", nil, say.Text("aside.words")),
+			dom.Button(say.Text("aside.save"), dom.Attrs{"data-act": "aside-save"}), dom.Button(say.Text("aside.forget"), dom.Attrs{"data-act": "aside-forget"}),
+			dom.El("details", nil, dom.El("summary", nil, say.Text("aside.why")), dom.El("p", nil, reason))))
 	})
 }
 
 // saveAside hands the call that was set aside over as a file: its recording, or
 // what is left of it.
 func (p *Panels) saveAside() {
-	_, text, _ := strings.Cut(recall(asideSlots+p.keeping.slot), "\n")
+	_, text, _ := strings.Cut(dom.Recall(asideSlots+p.keeping.slot), "\n")
 	data, name := []byte(text), p.keeping.slot+".txt"
 	if s, err := game.ReadSave(text); err == nil {
 		data, name = s.Recording, p.keeping.slot+".msgp"
@@ -209,12 +210,12 @@ func handOver(name string, data []byte) {
 	js.CopyBytesToJS(bytes, data)
 	url := js.Global().Get("URL")
 	at := url.Call("createObjectURL", js.Global().Get("Blob").New([]any{bytes}))
-	el("a", attrs{"href": at.String(), "download": name}).Call("click")
+	dom.El("a", dom.Attrs{"href": at.String(), "download": name}).Call("click")
 	url.Call("revokeObjectURL", at)
 }
 
 func (p *Panels) forgetAside() {
-	forget(asideSlots + p.keeping.slot)
+	dom.Forget(asideSlots + p.keeping.slot)
 	p.closeKept()
 }
 
@@ -256,7 +257,7 @@ const keptFields = "#work :is(input,select,textarea):not([data-unkept]), #charts
 
 // fieldKey is what a field is kept under, "" for one that is not; boxes to tick
 // share the name of their group.
-func fieldKey(n node) (key string, box bool) {
+func fieldKey(n dom.Node) (key string, box bool) {
 	switch n.Get("type").String() {
 	case "radio", "checkbox":
 		return n.Get("name").String(), true
@@ -268,7 +269,7 @@ func fieldKey(n node) (key string, box bool) {
 // values of those ticked, each with a line's end.
 func fieldsOnPage() map[string]string {
 	fields := map[string]string{}
-	for _, n := range all(keptFields) {
+	for _, n := range dom.All(keptFields) {
 		switch key, box := fieldKey(n); {
 		case key == "":
 		case !box:
@@ -282,7 +283,7 @@ func fieldsOnPage() map[string]string {
 
 // fillFields puts back what fieldsOnPage read, as if the person had done it.
 func fillFields(fields map[string]string) {
-	for _, n := range all(keptFields) {
+	for _, n := range dom.All(keptFields) {
 		key, box := fieldKey(n)
 		want, known := fields[key]
 		value := n.Get("value").String()

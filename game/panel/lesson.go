@@ -8,6 +8,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -16,19 +17,19 @@ import (
 // takes away from it.
 
 // readingsWeighed lists what each reading ruled out and raised; nil without readings.
-func (p *Panels) readingsWeighed(r *sim.Report) *node {
-	l := el("ol", attrs{"class": "log weighed"})
+func (p *Panels) readingsWeighed(r *sim.Report) *dom.Node {
+	l := dom.El("ol", dom.Attrs{"class": "log weighed"})
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		if s.Reading == nil {
 			continue
 		}
-		what := el("div", nil, el("p", nil, p.stepText(s)))
+		what := dom.El("div", nil, dom.El("p", nil, p.stepText(s)))
 		if len(s.Against)+len(s.For) == 0 {
-			what.add(el("p", attrs{"class": "none"}, say.Text("weighed.little")))
+			what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.little")))
 		}
-		what.add(pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)))
-		l.add(el("li", attrs{"data-weighed": s.Reading.Instrument}, el("span", attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what))
+		what.Add(dom.Pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)))
+		l.Add(dom.El("li", dom.Attrs{"data-weighed": s.Reading.Instrument}, dom.El("span", dom.Attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what))
 	}
 	if l.Get("childElementCount").Int() == 0 {
 		return nil
@@ -46,15 +47,15 @@ func (p *Panels) causesInWords(ids []string) string {
 
 // orderWeighed lists the lines of the work order with what their readings did to the
 // suspicion, and whether the conclusion drawn fits that.
-func (p *Panels) orderWeighed(r *sim.Report) node {
-	l := el("ol", attrs{"class": "lines"})
+func (p *Panels) orderWeighed(r *sim.Report) dom.Node {
+	l := dom.El("ol", dom.Attrs{"class": "lines"})
 	lines := p.game.Call().Order
 	for i := range lines {
 		line := p.orderLine(&lines[i])
 		if said, fits := p.lineWeighed(r, &lines[i]); said != "" {
-			line.add(el("p", attrs{"class": "weight", "data-weighed-line": strconv.Itoa(i), "data-fits": fits}, said))
+			line.Add(dom.El("p", dom.Attrs{"class": "weight", "data-weighed-line": strconv.Itoa(i), "data-fits": fits}, said))
 		}
-		l.add(line)
+		l.Add(line)
 	}
 	return l
 }
@@ -92,12 +93,12 @@ func share(x float64) string {
 	case x < 1 && x >= 0.995:
 		return say.Text("share.over")
 	}
-	return percent(x)
+	return dom.Percent(x)
 }
 
 // expertRun is how the expert fared, above the list of what was done.
-func expertRun(e sim.ExpertRun) node {
-	return el("p", attrs{"data-expert": decimals(e.Score, 0)},
+func expertRun(e sim.ExpertRun) dom.Node {
+	return dom.El("p", dom.Attrs{"data-expert": dom.Decimals(e.Score, 0)},
 		say.Text("better.run", say.Number(e.Score, 0), say.Text("n.readings", e.Tests), wholeMinutes(e.Minutes)))
 }
 
@@ -106,15 +107,15 @@ const takeawayMax = 2000
 
 // takeawayBox is the field for what the person takes away, made once so that a
 // debrief that is filled again keeps what was typed.
-func (p *Panels) takeawayBox() node {
+func (p *Panels) takeawayBox() dom.Node {
 	d := &p.debrief
 	if d.takeaway.IsUndefined() {
-		field := el("textarea", attrs{"id": "takeaway", "rows": "3", "maxlength": strconv.Itoa(takeawayMax), "aria-describedby": "takeaway-kept"})
-		field.on("change", func(js.Value) { p.save() })
-		d.takeaway = el("div", attrs{"class": "takeaway"},
-			el("label", attrs{"for": "takeaway"}, say.Text("takeaway.label")), field,
-			el("p", attrs{"class": "none", "id": "takeaway-kept"}, say.Text("takeaway.kept")),
-			el("div", attrs{"class": "pushes"}, button(say.Text("takeaway.print"), attrs{"data-act": "print"})))
+		field := dom.El("textarea", dom.Attrs{"id": "takeaway", "rows": "3", "maxlength": strconv.Itoa(takeawayMax), "aria-describedby": "takeaway-kept"})
+		field.On("change", func(js.Value) { p.save() })
+		d.takeaway = dom.El("div", dom.Attrs{"class": "takeaway"},
+			dom.El("label", dom.Attrs{"for": "takeaway"}, say.Text("takeaway.label")), field,
+			dom.El("p", dom.Attrs{"class": "none", "id": "takeaway-kept"}, say.Text("takeaway.kept")),
+			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("takeaway.print"), dom.Attrs{"data-act": "print"})))
 	}
 	return d.takeaway
 }

@@ -5,75 +5,19 @@ package panel
 import (
 	"syscall/js"
 
-	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 )
 
-// FirstLook is the look the person chose last time, or the one the system asks for.
-func FirstLook() game.Look {
-	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
-	dark := prefers("(prefers-color-scheme: dark)")
-	forced := prefers("(forced-colors: active)") // the page has the system's colours, whatever was chosen
-	if kept := recall("theme"); kept != "" && !forced {
-		dark = kept == "dark"
-	}
-	return game.Look{
-		Dark:          dark,
-		Strong:        forced || prefers("(prefers-contrast: more)"),
-		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
-		SI:            recall("units") == "si",
-		Lang:          say.Spoken(),
-	}
-}
-
 // setLook changes what is given; "" leaves a choice as it is.
 func (p *Panels) setLook(units, theme, lang string) {
-	p.game.SetLook(chosenLook(p.game.Look(), units, theme, lang))
-}
-
-// chosenLook is a look with what was chosen, which the browser keeps; "" leaves a
-// choice as it is.
-func chosenLook(l game.Look, units, theme, lang string) game.Look {
-	if units != "" {
-		l.SI = units == "si"
-		keep("units", units)
-	}
-	if theme != "" {
-		l.Dark = theme == "dark"
-		keep("theme", theme)
-	}
-	if lang != "" {
-		l.Lang = say.Named(lang)
-		keep("lang", lang)
-	}
-	return l
-}
-
-// showLook shows the theme, and what is chosen on the switches.
-func showLook(l game.Look) {
-	theme, units := "light", "us"
-	if l.Dark {
-		theme = "dark"
-	}
-	if l.SI {
-		units = "si"
-	}
-	document.Get("documentElement").Get("dataset").Set("theme", theme)
-	for _, b := range all("[data-theme-choice]") {
-		b.pressed(b.data("themeChoice") == theme)
-	}
-	for _, b := range all("[data-units]") {
-		b.pressed(b.data("units") == units)
-	}
-	for _, b := range all("[data-speak]") {
-		b.pressed(b.data("speak") == string(l.Lang))
-	}
+	p.game.SetLook(dom.ChosenLook(p.game.Look(), units, theme, lang))
 }
 
 // syncLook shows a look that has changed: the theme, the switches, and every panel with units in it.
 func (p *Panels) syncLook() {
 	l := p.game.Look()
-	showLook(l)
+	dom.ShowLook(l)
 	if l.Lang != p.look.Lang {
 		p.speak()
 	}
@@ -92,17 +36,17 @@ func (p *Panels) speak() {
 	js.Global().Call("brinebenchSpeak", string(say.Spoken()))
 	fields := fieldsOnPage()
 	var unfolded []string
-	for _, fold := range all("details[data-fold][open]") {
-		section := node{fold.Call("closest", "[data-section]")}
-		unfolded = append(unfolded, "[data-section="+section.data("section")+"] [data-fold="+quote(fold.data("fold"))+"]")
+	for _, fold := range dom.All("details[data-fold][open]") {
+		section := dom.Wrap(fold.Call("closest", "[data-section]"))
+		unfolded = append(unfolded, "[data-section="+section.Data("section")+"] [data-fold="+dom.Quote(fold.Data("fold"))+"]")
 	}
 	p.build()
 	p.sayDebriefAgain()
 	p.sayDemoAgain()
 	fillFields(fields)
 	for _, selector := range unfolded {
-		for _, fold := range all(selector) {
-			fold.flag("open", true)
+		for _, fold := range dom.All(selector) {
+			fold.Flag("open", true)
 		}
 	}
 	if p.keeping.line != nil {

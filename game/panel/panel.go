@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -15,7 +16,7 @@ import (
 type Panels struct {
 	game    *game.Game
 	calls   []Call // that the program holds
-	main    node
+	main    dom.Node
 	drawn   int     // game.Changes when the panels were made
 	nowMS   float64 // time of the last frame
 	textsMS float64 // when the time bar's words were set
@@ -43,14 +44,14 @@ const (
 // FirstLook; kept is what the page held when the game was brought back, nil for a
 // new call.
 func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
-	p := &Panels{game: g, calls: calls, main: byID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
+	p := &Panels{game: g, calls: calls, main: dom.ByID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
 	p.look.Lang = g.Look().Lang
 	p.openProgress()
 	p.build()
-	body := node{document.Get("body")}
-	body.on("click", p.clicked)
-	body.on("keydown", p.keyed)
-	narrowly().on("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
+	body := dom.Wrap(dom.Document.Get("body"))
+	body.On("click", p.clicked)
+	body.On("keydown", p.keyed)
+	narrowly().On("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
 	p.buildKeeping(kept)
 	p.Sync(0)
 	p.syncCharts()
@@ -69,7 +70,7 @@ func (p *Panels) build() {
 	p.buildCharts()
 	p.buildLayers()
 	p.buildPractice()
-	byID("live").text(say.Text("live.hint"))
+	dom.ByID("live").SetText(say.Text("live.hint"))
 }
 
 // Sync brings the page up to the game. Call it every frame: panels are made
@@ -89,7 +90,7 @@ func (p *Panels) Sync(nowMS float64) {
 		p.syncUnit()
 		p.syncNeeds()
 		p.syncJournal()
-		p.main.flag("data-closed", p.game.Call().Finished)
+		p.main.Flag("data-closed", p.game.Call().Finished)
 		p.syncCause()
 		p.syncDebrief()
 	}
@@ -116,38 +117,38 @@ func (p *Panels) clicked(e js.Value) {
 	if hit.IsNull() {
 		return
 	}
-	n := node{hit}
+	n := dom.Wrap(hit)
 	switch {
-	case n.data("act") != "":
-		p.act(n.data("act"))
-	case n.data("actAt") != "":
-		p.act(n.data("actAt"))
-	case n.data("test") != "":
-		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("test")})
-	case n.data("testAt") != "":
-		p.do(sim.Action{Kind: sim.ActTest, ID: n.data("testAt")})
-	case n.data("conclude") != "":
-		line, _ := strconv.Atoi(n.data("ofLine"))
-		p.conclude(line, n.data("conclude"))
-	case n.data("tell") != "":
-		p.do(sim.Action{Kind: sim.ActTell, ID: n.data("tell")})
-	case n.data("help") != "":
-		p.do(sim.Action{Kind: sim.ActHint, ID: n.data("help")})
-	case n.data("grease") != "":
-		p.do(sim.Action{Kind: sim.ActLubricate, Part: p.game.Selected(), ID: n.data("grease")})
-	case n.data("demoAt") != "":
-		line, _ := strconv.Atoi(n.data("demoAt"))
+	case n.Data("act") != "":
+		p.act(n.Data("act"))
+	case n.Data("actAt") != "":
+		p.act(n.Data("actAt"))
+	case n.Data("test") != "":
+		p.do(sim.Action{Kind: sim.ActTest, ID: n.Data("test")})
+	case n.Data("testAt") != "":
+		p.do(sim.Action{Kind: sim.ActTest, ID: n.Data("testAt")})
+	case n.Data("conclude") != "":
+		line, _ := strconv.Atoi(n.Data("ofLine"))
+		p.conclude(line, n.Data("conclude"))
+	case n.Data("tell") != "":
+		p.do(sim.Action{Kind: sim.ActTell, ID: n.Data("tell")})
+	case n.Data("help") != "":
+		p.do(sim.Action{Kind: sim.ActHint, ID: n.Data("help")})
+	case n.Data("grease") != "":
+		p.do(sim.Action{Kind: sim.ActLubricate, Part: p.game.Selected(), ID: n.Data("grease")})
+	case n.Data("demoAt") != "":
+		line, _ := strconv.Atoi(n.Data("demoAt"))
 		p.demoAt(line)
-	case n.data("part") != "":
-		p.selectPart(sim.Part(n.data("part")))
-	case n.data("layer") != "":
-		p.setLayer(n.data("layer"))
-	case n.data("show") != "":
-		p.show(n.data("show"))
-	case n.data("pace") != "":
-		p.setPace(n.data("pace"))
+	case n.Data("part") != "":
+		p.selectPart(sim.Part(n.Data("part")))
+	case n.Data("layer") != "":
+		p.setLayer(n.Data("layer"))
+	case n.Data("show") != "":
+		p.show(n.Data("show"))
+	case n.Data("pace") != "":
+		p.setPace(n.Data("pace"))
 	default:
-		p.setLook(n.data("units"), n.data("themeChoice"), n.data("speak"))
+		p.setLook(n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
 	}
 	p.Sync(p.nowMS) // not only with the next frame, which may be slow to come
 }
@@ -164,6 +165,8 @@ func (p *Panels) act(id string) {
 	}
 	part := p.game.Selected()
 	switch id {
+	case "fold":
+		p.foldStage()
 	case "part-open":
 		p.do(sim.Action{Kind: sim.ActOpen, Part: part})
 	case "part-refit":
@@ -225,28 +228,28 @@ func (p *Panels) act(id string) {
 // and leave the list of parts, in which arrows follow the water.
 func (p *Panels) keyed(e js.Value) {
 	key := e.Get("key").String()
-	if p.followWater(e, key) || key != "Escape" || byID("cautions").Get("open").Bool() {
+	if p.followWater(e, key) || key != "Escape" || dom.ByID("cautions").Get("open").Bool() {
 		return
 	}
 	switch listed := focusedPart(); {
 	case p.game.Scrub() != nil:
 		p.endScrub()
-	case byID("alert").Get("childElementCount").Int() > 0:
+	case dom.ByID("alert").Get("childElementCount").Int() > 0:
 		p.dismiss()
 	case p.game.Selected() != "":
 		p.closePart()
 	case listed != "":
-		all("[data-show=parts]")[0].Call("focus")
+		dom.All("[data-show=parts]")[0].Call("focus")
 	}
 	p.Sync(p.nowMS)
 }
 
 // dismiss takes the warning away; a focus on it goes back to the section.
 func (p *Panels) dismiss() {
-	held := byID("alert").Call("contains", document.Get("activeElement")).Bool()
-	byID("alert").become()
+	held := dom.ByID("alert").Call("contains", dom.Document.Get("activeElement")).Bool()
+	dom.ByID("alert").Become()
 	if held {
-		byID("panels").Call("focus", map[string]any{"preventScroll": true})
+		dom.ByID("panels").Call("focus", map[string]any{"preventScroll": true})
 	}
 }
 
@@ -255,7 +258,7 @@ func (p *Panels) dismiss() {
 func (p *Panels) selectPart(part sim.Part) {
 	p.game.Select(part)
 	p.Sync(p.nowMS)
-	for _, sheet := range all("#part .sheet") {
+	for _, sheet := range dom.All("#part .sheet") {
 		sheet.Call("focus", map[string]any{"preventScroll": true})
 	}
 }
@@ -265,35 +268,35 @@ func (p *Panels) closePart() {
 	part := p.game.Selected()
 	held := focusedHandle() != ""
 	p.game.Select("")
-	if listed := all("[data-part=" + quote(string(part)) + "]"); held && len(listed) > 0 {
+	if listed := dom.All("[data-part=" + dom.Quote(string(part)) + "]"); held && len(listed) > 0 {
 		listed[0].Call("focus")
 	}
 }
 
 // do carries out an act; a refusal is told at once.
 func (p *Panels) do(a sim.Action) {
-	byID("alert").become()
+	dom.ByID("alert").Become()
 	if err := p.game.Do(a); err != nil {
-		p.say(el("span", attrs{"class": "refused"}, say.Text("refused", say.Sim(sim.Why(err)))))
+		p.say(dom.El("span", dom.Attrs{"class": "refused"}, say.Text("refused", say.Sim(sim.Why(err)))))
 	}
 }
 
 // show makes a section the current one.
 func (p *Panels) show(section string) {
-	for _, s := range all("[data-section]") {
-		s.Get("classList").Call("toggle", "current", s.data("section") == section)
+	for _, s := range dom.All("[data-section]") {
+		s.Get("classList").Call("toggle", "current", s.Data("section") == section)
 	}
-	for _, b := range all("[data-show]") {
-		if b.data("show") == section {
-			b.set("aria-current", "true")
+	for _, b := range dom.All("[data-show]") {
+		if b.Data("show") == section {
+			b.SetAttr("aria-current", "true")
 		} else {
 			b.Call("removeAttribute", "aria-current")
 		}
 	}
-	byID("panels").Value.Set("scrollTop", 0)
-	p.main.set("data-current", section)
+	dom.ByID("panels").Value.Set("scrollTop", 0)
+	p.main.SetAttr("data-current", section)
 	if narrow() {
-		bringUp(all(".sec.current")[0])
+		bringUp(dom.All(".sec.current")[0])
 	}
 }
 
@@ -301,14 +304,14 @@ func (p *Panels) show(section string) {
 func narrow() bool { return narrowly().Get("matches").Bool() }
 
 // narrowly is the style's question for that; it tells too when the answer changes.
-func narrowly() node {
-	return node{js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)")}
+func narrowly() dom.Node {
+	return dom.Wrap(js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)"))
 }
 
 // bringUp scrolls a section up to the tabs, however many rows these take, so that
 // nothing between the two is seen cut off.
-func bringUp(section node) {
+func bringUp(section dom.Node) {
 	section.Call("scrollIntoView")
-	edge := func(n node, side string) float64 { return n.Call("getBoundingClientRect").Get(side).Float() }
-	js.Global().Call("scrollBy", 0, edge(section, "top")-edge(byID("sections"), "bottom")-2)
+	edge := func(n dom.Node, side string) float64 { return n.Call("getBoundingClientRect").Get(side).Float() }
+	js.Global().Call("scrollBy", 0, edge(section, "top")-edge(dom.ByID("sections"), "bottom")-2)
 }

@@ -8,23 +8,24 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
 
 // buildParts lists the parts by place, once.
 func (p *Panels) buildParts() {
-	box := byID("parts")
-	box.become()
+	box := dom.ByID("parts")
+	box.Become()
 	for i, place := range places {
-		l := el("ul", attrs{"class": "parts"})
+		l := dom.El("ul", dom.Attrs{"class": "parts"})
 		for _, info := range p.game.Setup().Parts {
 			if atPlace(info.ID, i) {
-				l.add(el("li", nil, button(say.Sim(info.Name), attrs{"data-part": string(info.ID), "data-open-word": say.Text("part.is-open"), "aria-pressed": "false"})))
+				l.Add(dom.El("li", nil, dom.Button(say.Sim(info.Name), dom.Attrs{"data-part": string(info.ID), "data-open-word": say.Text("part.is-open"), "aria-pressed": "false"})))
 			}
 		}
 		if l.Get("childElementCount").Int() > 0 {
-			box.add(el("h3", nil, place.name()), l)
+			box.Add(dom.El("h3", nil, place.name()), l)
 		}
 	}
 }
@@ -32,19 +33,19 @@ func (p *Panels) buildParts() {
 // syncParts marks the part selected and shows what can be done to it.
 func (p *Panels) syncParts() {
 	selected, opened := p.game.Selected(), p.game.Call().Opened
-	for _, b := range all("[data-part]") {
-		id := sim.Part(b.data("part"))
-		b.pressed(id == selected)
-		b.flag("data-opened", slices.Contains(opened, id))
+	for _, b := range dom.All("[data-part]") {
+		id := sim.Part(b.Data("part"))
+		b.Press(id == selected)
+		b.Flag("data-opened", slices.Contains(opened, id))
 	}
 	held := focusedHandle()
-	byID("part").become()
+	dom.ByID("part").Become()
 	if info := p.partInfo(selected); info != nil {
-		byID("part").add(p.partSheet(info, slices.Contains(opened, selected)))
+		dom.ByID("part").Add(p.partSheet(info, slices.Contains(opened, selected)))
 	}
 	refocus(held)
 	shown := partShown{selected, p.game.Picks(), slices.Contains(opened, selected)}
-	if picked := selected != "" && shown.picks != p.part.picks; picked || shown != p.part && p.main.data("current") == "parts" {
+	if picked := selected != "" && shown.picks != p.part.picks; picked || shown != p.part && p.main.Data("current") == "parts" {
 		p.show("parts") // from its top, where the part's sheet is
 	}
 	p.part = shown
@@ -70,24 +71,24 @@ func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
 
 // partSheet says what a part is, what to heed, and what can be done to it. What
 // to heed comes first until the part is open.
-func (p *Panels) partSheet(info *sim.PartInfo, opened bool) node {
-	sheet := el("article", attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": say.Sim(info.Name), "tabindex": "-1"},
-		el("h3", nil, say.Sim(info.Name)), button(say.Text("close"), attrs{"data-act": "part-close", "class": "corner"}), el("p", nil, say.Sim(info.What)))
-	var heed []node
+func (p *Panels) partSheet(info *sim.PartInfo, opened bool) dom.Node {
+	sheet := dom.El("article", dom.Attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": say.Sim(info.Name), "tabindex": "-1"},
+		dom.El("h3", nil, say.Sim(info.Name)), dom.Button(say.Text("close"), dom.Attrs{"data-act": "part-close", "class": "corner"}), dom.El("p", nil, say.Sim(info.What)))
+	var heed []dom.Node
 	if len(info.Cautions) > 0 {
-		heed = []node{cautions(info.Cautions)}
+		heed = []dom.Node{cautions(info.Cautions)}
 	}
 	work := append(buttons(say.Text("part.work"), partWork(info, opened)), buttons(say.Text("part.tests"), p.testsAt(info.ID))...)
 	if opened && info.Seals {
 		work = append(work, buttons(say.Text("part.lubricate"), p.lubricants())...)
 	}
 	if opened {
-		sheet.add(el("p", attrs{"class": "state"}, say.Text("part.open")+" "+p.doneTo(info.ID)), work, heed)
+		sheet.Add(dom.El("p", dom.Attrs{"class": "state"}, say.Text("part.open")+" "+p.doneTo(info.ID)), work, heed)
 	} else {
-		sheet.add(heed, work)
+		sheet.Add(heed, work)
 	}
 	if c := game.ControlOf(info.ID); c != nil {
-		sheet.add(controlGroup(c, "data-act-at"))
+		sheet.Add(controlGroup(c, "data-act-at"))
 	}
 	return sheet
 }
@@ -112,20 +113,20 @@ func (p *Panels) doneTo(part sim.Part) string {
 }
 
 // buttons is a headed row of buttons, nothing when there are none.
-func buttons(title string, b []node) []node {
+func buttons(title string, b []dom.Node) []dom.Node {
 	if len(b) == 0 {
 		return nil
 	}
-	return []node{el("h3", nil, title), el("div", attrs{"class": "pushes act"}, b)}
+	return []dom.Node{dom.El("h3", nil, title), dom.El("div", dom.Attrs{"class": "pushes act"}, b)}
 }
 
-func (p *Panels) testsAt(part sim.Part) (b []node) {
+func (p *Panels) testsAt(part sim.Part) (b []dom.Node) {
 	for _, t := range p.game.Setup().Instruments {
 		if t.Where == part {
 			n := testButton(t, "data-test-at")
 			if t.Needs != "" {
-				n.set("data-needs", t.Needs)
-				n.add(el("small", attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
+				n.SetAttr("data-needs", t.Needs)
+				n.Add(dom.El("small", dom.Attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 			}
 			b = append(b, n)
 		}
@@ -135,25 +136,27 @@ func (p *Panels) testsAt(part sim.Part) (b []node) {
 
 // lubricants are the buttons for what a hand may take to the seals, the right one
 // and the wrong one.
-func (p *Panels) lubricants() (b []node) {
+func (p *Panels) lubricants() (b []dom.Node) {
 	for _, id := range p.game.Setup().Lubricants {
-		b = append(b, button(say.Text("lubricant."+id), attrs{"data-grease": id}))
+		b = append(b, dom.Button(say.Text("lubricant."+id), dom.Attrs{"data-grease": id}))
 	}
 	return b
 }
 
 // partWork are the buttons for the work that the part's present state allows.
-func partWork(info *sim.PartInfo, opened bool) []node {
-	var b []node
+func partWork(info *sim.PartInfo, opened bool) []dom.Node {
+	var b []dom.Node
 	add := func(can bool, act, label, cost string) {
 		if can {
-			b = append(b, button(label, attrs{"data-act": act}, el("span", attrs{"class": "cost"}, cost)))
+			b = append(b, dom.Button(label, dom.Attrs{"data-act": act}, dom.El("span", dom.Attrs{"class": "cost"}, cost)))
 		}
 	}
 	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
 	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
-	set, replace := say.Text("work.set"), say.Text("work.replace")
+	open, set, replace := say.Text("work.open"), say.Text("work.set"), say.Text("work.replace")
 	switch info.ID {
+	case sim.PartBypass:
+		open = say.Text("work.turn")
 	case sim.PartSalt:
 		replace = say.Text("work.salt")
 	case sim.PartHouse:
@@ -161,20 +164,20 @@ func partWork(info *sim.PartInfo, opened bool) []node {
 	case sim.PartController:
 		set = say.Text("work.controller")
 	}
-	add(info.CanOpen && !opened, "part-open", say.Text("work.open"), say.Text("work.open-cost", minutes(0)))
+	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "") // where a second click of opening does no harm
+	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", minutes(0)))
 	add(info.CanClean && reached, "part-clean", say.Text("work.clean"), minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
-	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), say.Number(info.Price, 0)))
-	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "")
+	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), tokens(info.Price)))
 	return b
 }
 
 // cautions lists hazards; a leading safety word is set apart.
-func cautions(items []string) node {
-	l := el("ul", attrs{"class": "cautions"})
+func cautions(items []string) dom.Node {
+	l := dom.El("ul", dom.Attrs{"class": "cautions"})
 	for _, c := range items {
 		word, rest := safetyWord(say.Sim(c))
-		l.add(el("li", nil, el("strong", nil, word), " "+rest))
+		l.Add(dom.El("li", nil, dom.El("strong", nil, word), " "+rest))
 	}
 	return l
 }
@@ -193,8 +196,8 @@ func safetyWord(s string) (word, rest string) {
 
 // focusedPart is the part whose name in the list has the focus, "" for none.
 func focusedPart() sim.Part {
-	if active := document.Get("activeElement"); !active.IsNull() && byID("parts").Call("contains", active).Bool() {
-		return sim.Part(node{active}.data("part"))
+	if active := dom.Document.Get("activeElement"); !active.IsNull() && dom.ByID("parts").Call("contains", active).Bool() {
+		return sim.Part(dom.Wrap(active).Data("part"))
 	}
 	return ""
 }
@@ -211,21 +214,21 @@ func (p *Panels) followWater(e js.Value, key string) bool {
 	for p.partInfo(at) == nil {
 		at = game.AlongWater(at, steps)
 	}
-	all("#parts [data-part=" + quote(string(at)) + "]")[0].Call("focus")
+	dom.All("#parts [data-part=" + dom.Quote(string(at)) + "]")[0].Call("focus")
 	return true
 }
 
 // focusedHandle names the focused handle, or the sheet, so that it can be found again after its
 // panel was made anew; "" when the focus is elsewhere.
 func focusedHandle() string {
-	active := document.Get("activeElement")
-	if active.IsNull() || !byID("part").Call("contains", active).Bool() {
+	active := dom.Document.Get("activeElement")
+	if active.IsNull() || !dom.ByID("part").Call("contains", active).Bool() {
 		return ""
 	}
-	n := node{active}
+	n := dom.Wrap(active)
 	for attribute, key := range map[string]string{"data-test-at": "testAt", "data-act-at": "actAt", "data-act": "act"} {
-		if v := n.data(key); v != "" {
-			return "#part [" + attribute + "=" + quote(v) + "]"
+		if v := n.Data(key); v != "" {
+			return "#part [" + attribute + "=" + dom.Quote(v) + "]"
 		}
 	}
 	return "#part .sheet"
@@ -237,7 +240,7 @@ func refocus(handle string) {
 		return
 	}
 	for _, selector := range []string{handle, "#part .act button", "[data-part][aria-pressed=true]"} {
-		if found := all(selector); len(found) > 0 {
+		if found := dom.All(selector); len(found) > 0 {
 			found[0].Call("focus", map[string]any{"preventScroll": true})
 			return
 		}

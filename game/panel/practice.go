@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/game/study"
 )
@@ -15,33 +16,33 @@ const byEfficiency = "auto"
 
 // buildPractice makes the section on the ladder of calls.
 func (p *Panels) buildPractice() {
-	choice := el("select", attrs{"id": "support", "data-unkept": ""}, el("option", attrs{"value": byEfficiency}, say.Text("support.auto")))
+	choice := dom.El("select", dom.Attrs{"id": "support", "data-unkept": ""}, dom.El("option", dom.Attrs{"value": byEfficiency}, say.Text("support.auto")))
 	for s := study.Full; s <= study.None; s++ {
-		choice.add(el("option", attrs{"value": s.String()}, s.Name()))
+		choice.Add(dom.El("option", dom.Attrs{"value": s.String()}, s.Name()))
 	}
-	if kept := recall("support"); kept != "" {
+	if kept := dom.Recall("support"); kept != "" {
 		choice.Value.Set("value", kept)
 	}
-	file := el("input", attrs{"type": "file", "id": "progress-file", "data-unkept": "", "accept": ".json,application/json"})
-	byID("practice").become(
-		el("p", attrs{"id": "practice-trouble", "class": "state"}),
-		el("div", attrs{"id": "practice-next"}),
-		el("h3", nil, say.Text("practice.support")),
-		el("p", nil, el("label", attrs{"for": "support"}, say.Text("practice.how-much")+" "), choice),
-		el("p", attrs{"id": "support-words", "class": "none"}),
-		el("div", attrs{"id": "practice-calls"}),
-		el("h3", nil, say.Text("practice.progress")),
-		el("p", attrs{"id": "practice-kept"}),
-		el("p", attrs{"id": "practice-said", "role": "status"}),
-		el("div", attrs{"class": "pushes"}, button(say.Text("practice.export"), attrs{"data-act": "progress-export"}),
-			el("label", attrs{"class": "file"}, say.Text("practice.import")+" ", file)),
-		el("div", attrs{"id": "practice-forget"}),
+	file := dom.El("input", dom.Attrs{"type": "file", "id": "progress-file", "data-unkept": "", "accept": ".json,application/json"})
+	dom.ByID("practice").Become(
+		dom.El("p", dom.Attrs{"id": "practice-trouble", "class": "state"}),
+		dom.El("div", dom.Attrs{"id": "practice-next"}),
+		dom.El("h3", nil, say.Text("practice.support")),
+		dom.El("p", nil, dom.El("label", dom.Attrs{"for": "support"}, say.Text("practice.how-much")+" "), choice),
+		dom.El("p", dom.Attrs{"id": "support-words", "class": "none"}),
+		dom.El("div", dom.Attrs{"id": "practice-calls"}),
+		dom.El("h3", nil, say.Text("practice.progress")),
+		dom.El("p", dom.Attrs{"id": "practice-kept"}),
+		dom.El("p", dom.Attrs{"id": "practice-said", "role": "status"}),
+		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("practice.export"), dom.Attrs{"data-act": "progress-export"}),
+			dom.El("label", dom.Attrs{"class": "file"}, say.Text("practice.import")+" ", file)),
+		dom.El("div", dom.Attrs{"id": "practice-forget"}),
 	)
-	choice.on("change", func(js.Value) {
-		keep("support", choice.Get("value").String())
+	choice.On("change", func(js.Value) {
+		dom.Keep("support", choice.Get("value").String())
 		p.setSupport()
 	})
-	file.on("change", func(js.Value) { p.importProgress(file) })
+	file.On("change", func(js.Value) { p.importProgress(file) })
 	p.askForget(false)
 	p.fillPractice()
 	p.setSupport()
@@ -50,14 +51,14 @@ func (p *Panels) buildPractice() {
 // setSupport shows the level for the call on the page: the one chosen, or by how
 // the trainee's calls went.
 func (p *Panels) setSupport() {
-	s, chosen := study.SupportNamed(recall("support"))
+	s, chosen := study.SupportNamed(dom.Recall("support"))
 	if !chosen {
 		s = p.progress.Support(p.progress.ladder, p.game.Setup().CallID)
 	}
 	p.progress.support = s
-	p.main.set("data-support", s.String())
+	p.main.SetAttr("data-support", s.String())
 	p.syncVeil()
-	byID("support-words").text(s.Name() + ". " + s.Words())
+	dom.ByID("support-words").SetText(s.Name() + ". " + s.Words())
 }
 
 // syncVeil takes the hardness off drawing and charts at little support, until the
@@ -65,35 +66,35 @@ func (p *Panels) setSupport() {
 func (p *Panels) syncVeil() {
 	l := p.game.Look()
 	l.Veiled = p.progress.support >= study.Little && !p.game.Call().Finished
-	p.main.flag("data-veiled", l.Veiled)
+	p.main.Flag("data-veiled", l.Veiled)
 	p.game.SetLook(l)
 }
 
 // fillPractice shows the next call, the ladder and how much is recorded.
 func (p *Panels) fillPractice() {
 	pr, now := &p.progress, nowS()
-	byID("practice-trouble").text(pr.trouble.String())
-	byID("practice-trouble").hide(pr.trouble.id == "")
-	next := byID("practice-next")
+	dom.ByID("practice-trouble").SetText(pr.trouble.String())
+	dom.ByID("practice-trouble").Hide(pr.trouble.id == "")
+	next := dom.ByID("practice-next")
 	if c, ok := study.Next(&pr.Progress, pr.ladder, now); ok {
-		next.become(el("p", nil, say.Text("practice.next-is")+" ", el("strong", nil, p.titleOf(c.Call)), ". "+c.Why.Words()),
-			el("div", attrs{"class": "pushes"}, button(say.Text("practice.next"), attrs{"data-act": "next-call", "class": "main"})))
+		next.Become(dom.El("p", nil, say.Text("practice.next-is")+" ", dom.El("strong", nil, p.titleOf(c.Call)), ". "+c.Why.Words()),
+			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("practice.next"), dom.Attrs{"data-act": "next-call", "class": "main"})))
 	}
-	box := byID("practice-calls")
-	box.become()
-	rung, list := -1, node{}
+	box := dom.ByID("practice-calls")
+	box.Become()
+	rung, list := -1, dom.Node{}
 	for _, s := range study.Standings(&pr.Progress, pr.ladder, now) {
 		if s.Rung.Rung != rung {
-			rung, list = s.Rung.Rung, el("ul", attrs{"class": "ladder"})
-			box.add(el("h3", nil, rungName(rung)), list)
+			rung, list = s.Rung.Rung, dom.El("ul", dom.Attrs{"class": "ladder"})
+			box.Add(dom.El("h3", nil, rungName(rung)), list)
 		}
-		list.add(p.ladderCall(&s, now))
+		list.Add(p.ladderCall(&s, now))
 	}
 	recorded := say.Text("practice.recorded", len(pr.Plays))
 	if pr.trouble.id == "" {
 		recorded += " " + say.Text("practice.stays")
 	}
-	byID("practice-kept").text(recorded)
+	dom.ByID("practice-kept").SetText(recorded)
 }
 
 func rungName(rung int) string {
@@ -105,25 +106,25 @@ func rungName(rung int) string {
 
 // ladderCall is one call of the list: a link that opens it, and how the trainee
 // stands with it.
-func (p *Panels) ladderCall(s *study.Standing, now int64) node {
+func (p *Panels) ladderCall(s *study.Standing, now int64) dom.Node {
 	words, query := stateOf(s.Call)
 	if words == "" || words == finished {
 		words, query = "", freshQuery(s.Call, uint64(s.Reps)+1)
 	}
-	item := el("li", attrs{"data-standing": string(s.State)})
+	item := dom.El("li", dom.Attrs{"data-standing": string(s.State)})
 	if s.Call == p.game.Setup().CallID {
-		item.add(el("strong", nil, p.titleOf(s.Call)))
+		item.Add(dom.El("strong", nil, p.titleOf(s.Call)))
 		words = say.Text("practice.on-page")
 	} else {
-		item.add(el("a", attrs{"href": query, "data-call": s.Call}, p.titleOf(s.Call)))
+		item.Add(dom.El("a", dom.Attrs{"href": query, "data-call": s.Call}, p.titleOf(s.Call)))
 	}
-	item.flag("data-locked", s.Locked)
-	item.add(el("span", attrs{"class": "stands"}, s.Words(now)))
+	item.Flag("data-locked", s.Locked)
+	item.Add(dom.El("span", dom.Attrs{"class": "stands"}, s.Words(now)))
 	if s.Reps > 0 {
-		item.add(el("small", nil, say.Text("practice.played", s.Reps, say.Number(s.Best, 0))))
+		item.Add(dom.El("small", nil, say.Text("practice.played", s.Reps, say.Number(s.Best, 0))))
 	}
 	if words != "" {
-		item.add(el("small", nil, words))
+		item.Add(dom.El("small", nil, words))
 	}
 	return item
 }
@@ -157,18 +158,18 @@ func (p *Panels) openNextCall() {
 }
 
 // sayPractice tells what came of an export, an import, or forgetting.
-func sayPractice(text string) { byID("practice-said").text(text) }
+func sayPractice(text string) { dom.ByID("practice-said").SetText(text) }
 
 // askForget shows the button that forgets the record, or asks once more.
 func (p *Panels) askForget(asking bool) {
-	box := byID("practice-forget")
-	held := box.Call("contains", document.Get("activeElement")).Bool()
-	first := button(say.Text("forget.all"), attrs{"data-act": "progress-forget"})
-	box.become(first)
+	box := dom.ByID("practice-forget")
+	held := box.Call("contains", dom.Document.Get("activeElement")).Bool()
+	first := dom.Button(say.Text("forget.all"), dom.Attrs{"data-act": "progress-forget"})
+	box.Become(first)
 	if asking {
-		first = button(say.Text("forget.no"), attrs{"data-act": "progress-forget-no", "class": "main"})
-		box.become(el("p", nil, say.Text("forget.sure", len(p.progress.Plays))),
-			el("div", attrs{"class": "pushes"}, button(say.Text("forget.yes"), attrs{"data-act": "progress-forget-yes"}), first))
+		first = dom.Button(say.Text("forget.no"), dom.Attrs{"data-act": "progress-forget-no", "class": "main"})
+		box.Become(dom.El("p", nil, say.Text("forget.sure", len(p.progress.Plays))),
+			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("forget.yes"), dom.Attrs{"data-act": "progress-forget-yes"}), first))
 	}
 	if held {
 		first.Call("focus")

@@ -7,6 +7,7 @@ import (
 	"syscall/js"
 	"time"
 
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/game/study"
 	"brinebench/sim"
@@ -39,7 +40,7 @@ func (p *Panels) openProgress() {
 	}
 	pr.ladder = study.NewLadder(rungs)
 	pr.load()
-	node{js.Global()}.on("storage", func(e js.Value) { // another tab has played
+	dom.Wrap(js.Global()).On("storage", func(e js.Value) { // another tab has played
 		if key := e.Get("key"); key.IsNull() || key.String() == progressKey {
 			pr.load()
 			p.fillPractice()
@@ -50,7 +51,7 @@ func (p *Panels) openProgress() {
 // load makes what the browser keeps the record. Where that cannot be read, what
 // the page holds stays.
 func (pr *progress) load() {
-	text, open := stored(progressKey)
+	text, open := dom.Stored(progressKey)
 	pr.trouble = told{}
 	switch record, err := study.Decode("progress", []byte(text)); {
 	case !open:
@@ -58,7 +59,7 @@ func (pr *progress) load() {
 	case text == "":
 		pr.Progress = study.Progress{}
 	case err != nil:
-		store(asideKey, text)
+		dom.Store(asideKey, text)
 		pr.trouble = told{"progress.damaged", []any{firstFaults(err, 1)}}
 	default:
 		pr.Progress = record
@@ -68,7 +69,7 @@ func (pr *progress) load() {
 // save gives the record to the browser.
 func (pr *progress) save() {
 	pr.trouble = told{}
-	if !store(progressKey, string(pr.Encode())) {
+	if !dom.Store(progressKey, string(pr.Encode())) {
 		pr.trouble = told{id: "progress.full"}
 	}
 }
@@ -76,7 +77,7 @@ func (pr *progress) save() {
 // record enters the call that was judged, once, and says what became of it.
 func (p *Panels) record(r *sim.Report) told {
 	pr := &p.progress
-	if text, _ := stored(progressKey); text != "" {
+	if text, _ := dom.Stored(progressKey); text != "" {
 		if there, err := study.Decode("progress", []byte(text)); err == nil {
 			pr.Add(there.Plays...) // another tab may have played
 		}
@@ -100,7 +101,7 @@ func (p *Panels) exportProgress() {
 }
 
 // importProgress adds the plays of the file that was chosen.
-func (p *Panels) importProgress(input node) {
+func (p *Panels) importProgress(input dom.Node) {
 	file := input.Get("files").Index(0)
 	if file.IsUndefined() {
 		return
@@ -145,7 +146,7 @@ func (p *Panels) merge(name, text string) {
 func (p *Panels) forgetProgress() {
 	p.progress.Progress = study.Progress{}
 	p.progress.save()
-	drop(asideKey)
+	dom.Drop(asideKey)
 	p.fillPractice()
 	p.askForget(false)
 	sayPractice(say.Text("progress.forgotten"))

@@ -9,6 +9,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -20,8 +21,8 @@ type scrub struct {
 	begin                          func() *game.Scrub // shows it on the drawing
 	call                           func() *sim.Call
 	end                            func() int64 // its last tick
-	box                            node         // undefined until it is asked for
-	slider, line, last, play, pace node
+	box                            dom.Node     // undefined until it is asked for
+	slider, line, last, play, pace dom.Node
 	shown                          scrubShown
 }
 
@@ -36,7 +37,7 @@ type scrubShown struct {
 const scrubStep = int64(10 / sim.TickS)
 
 // scrubBox makes the scrubber of the person's own call, once.
-func (p *Panels) scrubBox() node {
+func (p *Panels) scrubBox() dom.Node {
 	s := &p.scrub
 	if s.box.IsUndefined() {
 		*s = scrub{
@@ -53,7 +54,7 @@ func (p *Panels) scrubBox() node {
 // section shown.
 func (p *Panels) scrubbed() *scrub {
 	at := p.game.Scrub()
-	if at != nil && at.Demo() || at == nil && p.main.data("current") == "demo" {
+	if at != nil && at.Demo() || at == nil && p.main.Data("current") == "demo" {
 		return &p.demo.scrub
 	}
 	return &p.scrub
@@ -61,30 +62,30 @@ func (p *Panels) scrubbed() *scrub {
 
 func (s *scrub) build(p *Panels) {
 	end := s.end()
-	s.slider = el("input", attrs{
+	s.slider = dom.El("input", dom.Attrs{
 		"type": "range", "id": s.id + "-at", "min": "0", "max": strconv.FormatInt((end+scrubStep-1)/scrubStep, 10), "step": "1", "data-unkept": "",
 		"aria-label": say.Text("replay.slider"),
 	})
-	s.line, s.last = el("output", attrs{"for": s.id + "-at"}), el("p", attrs{"class": "last", "aria-live": "polite"})
-	s.play = button(say.Text("replay.play"), attrs{"data-act": "replay-play"})
-	s.pace = el("select", attrs{"id": s.id + "-pace", "data-unkept": ""})
+	s.line, s.last = dom.El("output", dom.Attrs{"for": s.id + "-at"}), dom.El("p", dom.Attrs{"class": "last", "aria-live": "polite"})
+	s.play = dom.Button(say.Text("replay.play"), dom.Attrs{"data-act": "replay-play"})
+	s.pace = dom.El("select", dom.Attrs{"id": s.id + "-pace", "data-unkept": ""})
 	for _, pace := range game.ScrubPaces {
-		s.pace.add(el("option", attrs{"value": decimals(pace, 0)}, decimals(pace, 0)+"×"))
+		s.pace.Add(dom.El("option", dom.Attrs{"value": dom.Decimals(pace, 0)}, dom.Decimals(pace, 0)+"×"))
 	}
 	s.pace.Value.Set("value", "60")
-	s.box = el("section", attrs{"class": "replay", "aria-labelledby": s.id + "-again-h"},
-		el("h3", attrs{"id": s.id + "-again-h"}, s.title),
-		el("p", nil, s.words),
-		actMarks(s.call().Journal, end), s.slider, el("small", nil, marksInWords(s.call().Journal, s.whose)), s.line,
-		el("div", attrs{"class": "pushes"},
-			button(say.Text("replay.before"), attrs{"data-act": "replay-before"}), s.play,
-			button(say.Text("replay.after"), attrs{"data-act": "replay-after"}),
-			el("label", nil, say.Text("replay.at")+" ", s.pace), button(say.Text("replay.back"), attrs{"data-act": "replay-end"})),
+	s.box = dom.El("section", dom.Attrs{"class": "replay", "aria-labelledby": s.id + "-again-h"},
+		dom.El("h3", dom.Attrs{"id": s.id + "-again-h"}, s.title),
+		dom.El("p", nil, s.words),
+		actMarks(s.call().Journal, end), s.slider, dom.El("small", nil, marksInWords(s.call().Journal, s.whose)), s.line,
+		dom.El("div", dom.Attrs{"class": "pushes"},
+			dom.Button(say.Text("replay.before"), dom.Attrs{"data-act": "replay-before"}), s.play,
+			dom.Button(say.Text("replay.after"), dom.Attrs{"data-act": "replay-after"}),
+			dom.El("label", nil, say.Text("replay.at")+" ", s.pace), dom.Button(say.Text("replay.back"), dom.Attrs{"data-act": "replay-end"})),
 		s.last)
-	s.slider.on("input", func(js.Value) {
+	s.slider.On("input", func(js.Value) {
 		p.scrubTo(s, int64(s.slider.Get("valueAsNumber").Float())*scrubStep)
 	})
-	s.pace.on("change", func(js.Value) {
+	s.pace.On("change", func(js.Value) {
 		if at := p.game.Scrub(); at != nil && at.Pace() > 0 {
 			at.Play(s.chosenPace())
 		}
@@ -94,18 +95,18 @@ func (s *scrub) build(p *Panels) {
 
 // actMarks draws a line over the slider for each act; those stopped as unsafe
 // are tall and heavy.
-func actMarks(journal []sim.Entry, end int64) node {
+func actMarks(journal []sim.Entry, end int64) dom.Node {
 	var acts, unsafe strings.Builder
 	for i := range journal {
-		x := decimals(1000*float64(journal[i].Tick)/float64(max(end, 1)), 1)
+		x := dom.Decimals(1000*float64(journal[i].Tick)/float64(max(end, 1)), 1)
 		if journal[i].Unsafe {
 			unsafe.WriteString("M" + x + " 0V16")
 		} else {
 			acts.WriteString("M" + x + " 7V16")
 		}
 	}
-	return el("div", attrs{"class": "acts"}, svg("svg", attrs{"viewBox": "0 0 1000 16", "preserveAspectRatio": "none", "aria-hidden": "true"},
-		svg("path", attrs{"class": "act-mark", "d": acts.String()}), svg("path", attrs{"class": "act-mark unsafe", "d": unsafe.String()})))
+	return dom.El("div", dom.Attrs{"class": "acts"}, dom.SVG("svg", dom.Attrs{"viewBox": "0 0 1000 16", "preserveAspectRatio": "none", "aria-hidden": "true"},
+		dom.SVG("path", dom.Attrs{"class": "act-mark", "d": acts.String()}), dom.SVG("path", dom.Attrs{"class": "act-mark unsafe", "d": unsafe.String()})))
 }
 
 func marksInWords(journal []sim.Entry, whose string) string {
@@ -151,7 +152,7 @@ func (p *Panels) scrubAct(id string) {
 
 // endScrub goes back to the end of the call; a focus on the drawing's button goes to the slider.
 func (p *Panels) endScrub() {
-	held := byID("replay").Call("contains", document.Get("activeElement")).Bool()
+	held := dom.ByID("replay").Call("contains", dom.Document.Get("activeElement")).Bool()
 	s := p.scrubbed()
 	p.game.EndScrub()
 	p.syncScrub()
@@ -175,32 +176,32 @@ func (p *Panels) syncScrub() {
 		return
 	}
 	s.shown = now
-	byID("replay").hide(!now.active)
-	byID("replay-back").text(say.Text("replay.back"))
+	dom.ByID("replay").Hide(!now.active)
+	dom.ByID("replay-back").SetText(say.Text("replay.back"))
 	if s == &p.demo.scrub {
-		byID("replay-back").text(say.Text("replay.your-call"))
+		dom.ByID("replay-back").SetText(say.Text("replay.your-call"))
 	}
-	p.main.flag("data-replay", now.active)
+	p.main.Flag("data-replay", now.active)
 	if !now.active {
-		p.main.set("data-hash", strconv.FormatUint(p.game.Hash(), 16))
+		p.main.SetAttr("data-hash", strconv.FormatUint(p.game.Hash(), 16))
 	}
 	words := momentInWords(now, s.end(), "replay")
 	if s == &p.demo.scrub {
-		byID("replay-line").text(momentInWords(now, s.end(), "expert"))
+		dom.ByID("replay-line").SetText(momentInWords(now, s.end(), "expert"))
 	} else {
-		byID("replay-line").text(words)
+		dom.ByID("replay-line").SetText(words)
 	}
-	s.line.text(words)
-	s.slider.set("aria-valuetext", words)
+	s.line.SetText(words)
+	s.slider.SetAttr("aria-valuetext", words)
 	s.slider.Value.Set("value", strconv.FormatInt((now.tick+scrubStep-1)/scrubStep, 10))
-	s.play.text(say.Text("replay.play"))
+	s.play.SetText(say.Text("replay.play"))
 	if now.pace > 0 {
-		s.play.text(say.Text("replay.pause"))
+		s.play.SetText(say.Text("replay.pause"))
 	}
-	s.last.text("")
+	s.last.SetText("")
 	if at != nil {
 		if e := at.Last(); e != nil {
-			s.last.text(say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look())))
+			s.last.SetText(say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look())))
 			if s == &p.demo.scrub {
 				p.markReason(at.Line())
 			}
@@ -222,13 +223,13 @@ func momentInWords(s scrubShown, end int64, whose string) string {
 }
 
 // onceMore offers the ways on from a debrief.
-func (p *Panels) onceMore() node {
+func (p *Panels) onceMore() dom.Node {
 	other := freshQuery(p.game.Setup().CallID, p.game.Seed()+1)
-	ways := el("div", attrs{"class": "pushes"}, button(say.Text("practice.next"), attrs{"data-act": "next-call"}), playAgain(),
-		el("a", attrs{"class": "push", "href": other, "data-once-more": "seed"}, say.Text("again.seed")))
+	ways := dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("practice.next"), dom.Attrs{"data-act": "next-call"}), playAgain(),
+		dom.El("a", dom.Attrs{"class": "push", "href": other, "data-once-more": "seed"}, say.Text("again.seed")))
 	if alike := lookAlike(p.calls); alike != "" {
 		_, query := stateOf(alike)
-		ways.add(el("a", attrs{"class": "push", "href": query, "data-once-more": "alike"}, say.Text("again.alike")))
+		ways.Add(dom.El("a", dom.Attrs{"class": "push", "href": query, "data-once-more": "alike"}, say.Text("again.alike")))
 	}
 	return ways
 }

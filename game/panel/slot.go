@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 )
 
 // Calls are kept in the browser's localStorage, each in a slot of its own. That
@@ -21,15 +22,15 @@ const (
 func slotOf(id string, seed uint64) string { return id + "@" + strconv.FormatUint(seed, 10) }
 
 // KeptCall returns the text of the call that the browser keeps, "" when it keeps none.
-func KeptCall(id string, seed uint64) string { return recall(callSlots + slotOf(id, seed)) }
+func KeptCall(id string, seed uint64) string { return dom.Recall(callSlots + slotOf(id, seed)) }
 
 // SetAside puts a kept call that cannot be brought back out of the way, for the
 // person to save as a file.
 func SetAside(id string, seed uint64, why error) {
 	slot := slotOf(id, seed)
 	reason := strings.ReplaceAll(why.Error(), "\n", "; ")
-	if keep(asideSlots+slot, reason+"\n"+recall(callSlots+slot)) {
-		forget(callSlots + slot)
+	if dom.Keep(asideSlots+slot, reason+"\n"+dom.Recall(callSlots+slot)) {
+		dom.Forget(callSlots + slot)
 	}
 }
 
@@ -42,14 +43,14 @@ type keptCall struct {
 
 // keptCalls lists the calls that the browser keeps.
 func keptCalls() (calls []keptCall) {
-	for _, key := range storedKeys() {
+	for _, key := range dom.KeptKeys() {
 		slot, ours := strings.CutPrefix(key, callSlots)
 		id, number, _ := strings.Cut(slot, "@")
 		seed, err := strconv.ParseUint(number, 10, 64)
 		if !ours || err != nil {
 			continue
 		}
-		if g, err := game.ReadGlance(recall(key)); err == nil {
+		if g, err := game.ReadGlance(dom.Recall(key)); err == nil {
 			calls = append(calls, keptCall{slot, id, seed, g})
 		}
 	}
@@ -59,7 +60,7 @@ func keptCalls() (calls []keptCall) {
 // keepCall puts a call into its slot. Where the browser has no room left, the
 // calls judged longest ago make room.
 func keepCall(slot, text string) bool {
-	for !keep(callSlots+slot, text) {
+	for !dom.Keep(callSlots+slot, text) {
 		var oldest *keptCall
 		calls := keptCalls()
 		for i := range calls {
@@ -70,30 +71,7 @@ func keepCall(slot, text string) bool {
 		if oldest == nil {
 			return false
 		}
-		forget(callSlots + oldest.slot)
+		dom.Forget(callSlots + oldest.slot)
 	}
 	return true
-}
-
-// keep, recall and forget use the browser's storage, which a private window may
-// refuse; keep reports whether it was kept.
-func keep(key, value string) (kept bool) { return store("brinebench-"+key, value) }
-
-func recall(key string) string {
-	value, _ := stored("brinebench-" + key)
-	return value
-}
-
-func forget(key string) { drop("brinebench-" + key) }
-
-// storedKeys lists what keep has kept.
-func storedKeys() (keys []string) {
-	defer func() { _ = recover() }()
-	kept := storage()
-	for i := range kept.Get("length").Int() {
-		if key, ours := strings.CutPrefix(kept.Call("key", i).String(), "brinebench-"); ours {
-			keys = append(keys, key)
-		}
-	}
-	return keys
 }

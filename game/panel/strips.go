@@ -8,13 +8,14 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
 
 // strip is one chart of the recorder: a line over the last stretch of time.
 type strip struct {
-	value, top, line, marks node
+	value, top, line, marks dom.Node
 	spans                   []game.Span
 }
 
@@ -35,23 +36,23 @@ var traces = [game.NumTraces]struct {
 }
 
 func (p *Panels) buildCharts() {
-	box := byID("charts-strips")
-	box.become()
+	box := dom.ByID("charts-strips")
+	box.Become()
 	for i := range p.strips {
 		s := &p.strips[i]
-		s.value, s.top = el("strong", nil), el("span", attrs{"class": "top-value", "aria-hidden": "true"})
-		s.marks = svg("path", attrs{"class": "mark"})
-		s.line = svg("path", attrs{"class": "line"})
-		drawing := svg("svg", attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.marks, s.line)
-		box.add(el("figure", attrs{"data-trace": strconv.Itoa(i)},
-			el("figcaption", nil, say.Text("trace."+traces[i].id)+" ", s.value), el("div", attrs{"class": "plot"}, s.top, drawing)))
+		s.value, s.top = dom.El("strong", nil), dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
+		s.marks = dom.SVG("path", dom.Attrs{"class": "mark"})
+		s.line = dom.SVG("path", dom.Attrs{"class": "line"})
+		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.marks, s.line)
+		box.Add(dom.El("figure", dom.Attrs{"data-trace": strconv.Itoa(i)},
+			dom.El("figcaption", nil, say.Text("trace."+traces[i].id)+" ", s.value), dom.El("div", dom.Attrs{"class": "plot"}, s.top, drawing)))
 	}
 }
 
 // syncCharts draws the strips anew: four lines, one attribute each.
 func (p *Panels) syncCharts() {
 	charts := p.game.Charts()
-	overS, err := strconv.ParseFloat(byID("charts-over").Get("value").String(), 64)
+	overS, err := strconv.ParseFloat(dom.ByID("charts-over").Get("value").String(), 64)
 	if err != nil {
 		return
 	}
@@ -62,12 +63,12 @@ func (p *Panels) syncCharts() {
 		s.spans = charts.Columns(s.spans[:0], game.Trace(i), overS, stripWide)
 		factor, unit := l.Scale(traces[i].unit)
 		top := roundUp(p.highest(game.Trace(i), s.spans) * factor)
-		s.line.set("d", linePath(s.spans, top/factor))
-		s.marks.set("d", marks)
-		s.top.text(say.Number(top, -1) + " " + unit)
+		s.line.SetAttr("d", linePath(s.spans, top/factor))
+		s.marks.SetAttr("d", marks)
+		s.top.SetText(say.Number(top, -1) + " " + unit)
 		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
 			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room
-			s.value.text(value)
+			s.value.SetText(value)
 		}
 	}
 }

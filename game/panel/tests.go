@@ -4,6 +4,7 @@ package panel
 
 import (
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -12,50 +13,50 @@ import (
 func (p *Panels) buildTests() {
 	f := newFinder("tests-search", say.Text("tests.search"))
 	for i, place := range places {
-		g := f.fold(place.id, place.name(), el("ul", attrs{"class": "tests act"}))
+		g := f.fold(place.id, place.name(), dom.El("ul", dom.Attrs{"class": "tests act"}))
 		for _, t := range p.game.Setup().Instruments {
 			if atPlace(t.Where, i) && !isQuestion(&t) {
-				what := el("p", nil, el("span", attrs{"class": "what"}, say.Sim(t.What)))
+				what := dom.El("p", nil, dom.El("span", dom.Attrs{"class": "what"}, say.Sim(t.What)))
 				if t.Needs != "" {
-					what.add(" ", el("span", attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
+					what.Add(" ", dom.El("span", dom.Attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 				}
-				g.item(el("li", attrs{"data-needs": t.Needs}, testButton(t, "data-test"), what), p.partName(t.Where)+" "+say.Sim(t.Name)+" "+say.Sim(t.What))
+				g.item(dom.El("li", dom.Attrs{"data-needs": t.Needs}, testButton(t, "data-test"), what), p.partName(t.Where)+" "+say.Sim(t.Name)+" "+say.Sim(t.What))
 			}
 		}
 		f.close(g)
 	}
-	f.groups[0].fold.flag("open", true)
-	byID("tests").become(f.box)
+	f.groups[0].fold.Flag("open", true)
+	dom.ByID("tests").Become(f.box)
 }
 
-func testButton(t sim.InstrumentInfo, handle string) node {
-	return button(say.Sim(t.Name), attrs{handle: t.ID}, el("span", attrs{"class": "cost"}, game.Minutes(t.Minutes)))
+func testButton(t sim.InstrumentInfo, handle string) dom.Node {
+	return dom.Button(say.Sim(t.Name), dom.Attrs{handle: t.ID}, dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes)))
 }
 
 // syncNeeds marks the tests whose need is not met as the unit stands now.
 func (p *Panels) syncNeeds() {
-	for _, n := range all("[data-needs]") {
-		n.flag("data-idle", !game.Met(n.data("needs"), p.game.View(), p.game.Setup()))
+	for _, n := range dom.All("[data-needs]") {
+		n.Flag("data-idle", !game.Met(n.Data("needs"), p.game.View(), p.game.Setup()))
 	}
 }
 
 // fillReadings lists the readings, newest first.
 func (p *Panels) fillReadings() {
-	body := el("tbody", nil)
+	body := dom.El("tbody", nil)
 	journal := p.game.Call().Journal
 	for i := len(journal) - 1; i >= 0; i-- {
 		if r := journal[i].Reading; r != nil {
-			body.add(el("tr", attrs{"data-instrument": r.Instrument},
-				el("td", nil, minuteOf(r.Tick)),
-				el("th", attrs{"scope": "row"}, say.Sim(r.Name), el("small", nil, p.game.During(i))),
-				el("td", nil, result(r, p.game.Look()))))
+			body.Add(dom.El("tr", dom.Attrs{"data-instrument": r.Instrument},
+				dom.El("td", nil, minuteOf(r.Tick)),
+				dom.El("th", dom.Attrs{"scope": "row"}, say.Sim(r.Name), dom.El("small", nil, p.game.During(i))),
+				dom.El("td", nil, result(r, p.game.Look()))))
 		}
 	}
 	if body.Get("childElementCount").Int() == 0 {
-		byID("readings").become(el("p", attrs{"class": "none"}, say.Text("readings.none")))
+		dom.ByID("readings").Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("readings.none")))
 		return
 	}
-	head := el("tr", nil, el("th", attrs{"scope": "col"}, say.Text("col.minute")), el("th", attrs{"scope": "col"}, say.Text("col.test")), el("th", attrs{"scope": "col"}, say.Text("col.result")))
-	byID("readings").become(el("table", nil, el("thead", nil, head), body))
-	byID("readings").Value.Set("scrollTop", 0)
+	head := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.minute")), dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.test")), dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.result")))
+	dom.ByID("readings").Become(dom.El("table", nil, dom.El("thead", nil, head), body))
+	dom.ByID("readings").Value.Set("scrollTop", 0)
 }

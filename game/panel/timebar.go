@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -27,14 +28,14 @@ func (p *Panels) toggleSeek() {
 
 func (p *Panels) syncPace() {
 	closed := p.game.Call().Finished // its minutes count no more
-	for _, b := range all("[data-pace]") {
-		pace, _ := strconv.ParseFloat(b.data("pace"), 64)
-		b.pressed(pace == p.game.Pace() && !p.game.Seeking())
-		b.disable(closed)
+	for _, b := range dom.All("[data-pace]") {
+		pace, _ := strconv.ParseFloat(b.Data("pace"), 64)
+		b.Press(pace == p.game.Pace() && !p.game.Seeking())
+		b.Disable(closed)
 	}
-	for _, b := range all("[data-act=next-event]") {
-		b.pressed(p.game.Seeking())
-		b.disable(closed)
+	for _, b := range dom.All("[data-act=next-event]") {
+		b.Press(p.game.Seeking())
+		b.Disable(closed)
 	}
 }
 
@@ -42,30 +43,30 @@ func (p *Panels) syncPace() {
 func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
 	p.syncClock(v, l)
-	byID("time-station").text(stationInWords(v, p.game.Setup()))
-	byID("time-used").text(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), say.Number(p.game.Call().Cost, 0)))
+	dom.ByID("time-station").SetText(stationInWords(v, p.game.Setup()))
+	dom.ByID("time-used").SetText(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), tokens(p.game.Call().Cost)))
 	reached, behind := p.game.Behind()
-	byID("time-reached").hide(!behind)
+	dom.ByID("time-reached").Hide(!behind)
 	if behind {
-		byID("time-reached").text(say.Text("time.reached", say.Number(reached, 0)))
+		dom.ByID("time-reached").SetText(say.Text("time.reached", say.Number(reached, 0)))
 	}
 }
 
 // syncClock sets the clock as the controller's face has it: dark without power, and
 // blinking beside words when it has lost the time. It stands while time does.
 func (p *Panels) syncClock(v *sim.View, l game.Look) {
-	name, clock := say.Text("time.clock"), byID("time-clock")
+	name, clock := say.Text("time.clock"), dom.ByID("time-clock")
 	if v.Face.Powered {
-		clock.text(l.Clock(v.Controller.ClockS))
+		clock.SetText(l.Clock(v.Controller.ClockS))
 		if v.Face.ClockLost {
 			name = say.Text("time.not-set")
 		}
 	} else {
-		clock.text(say.Text("time.dark"))
+		clock.SetText(say.Text("time.dark"))
 	}
-	byID("time-clock-name").text(name)
-	clock.flag("data-dark", !v.Face.Powered)
-	clock.flag("data-blinks", v.Face.Powered && v.Face.ClockLost && p.game.Speed() > 0)
+	dom.ByID("time-clock-name").SetText(name)
+	clock.Flag("data-dark", !v.Face.Powered)
+	clock.Flag("data-blinks", v.Face.Powered && v.Face.ClockLost && p.game.Speed() > 0)
 }
 
 // stationInWords names the position; with the time that is left there is room for

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
@@ -19,7 +20,7 @@ func (p *Panels) tell(notices []game.Notice) {
 			p.alert(say.Sim(n.Text))
 			continue
 		}
-		said = append(said, el("span", attrs{"class": string(n.Kind)}, sentence(n.Text, n.Reading, p.game.Look()), " "))
+		said = append(said, dom.El("span", dom.Attrs{"class": string(n.Kind)}, sentence(n.Text, n.Reading, p.game.Look()), " "))
 	}
 	if len(said) > 0 {
 		p.say(said...)
@@ -51,15 +52,15 @@ func (p *Panels) syncLive() {
 	if l.waiting == nil || p.nowMS-l.saidMS < liveEveryMS {
 		return
 	}
-	byID("live").become(l.waiting...)
+	dom.ByID("live").Become(l.waiting...)
 	l.waiting, l.saidMS = nil, p.nowMS
 }
 
 func (p *Panels) alert(text string) {
 	word, rest := safetyWord(text)
-	byID("alert").become(el("div", attrs{"class": "hazard"},
-		el("p", nil, el("strong", nil, word), " "+rest),
-		button(say.Text("close"), attrs{"data-act": "dismiss"})))
+	dom.ByID("alert").Become(dom.El("div", dom.Attrs{"class": "hazard"},
+		dom.El("p", nil, dom.El("strong", nil, word), " "+rest),
+		dom.Button(say.Text("close"), dom.Attrs{"data-act": "dismiss"})))
 }
 
 // sentence is a journal line with its reading, when the line does not hold it yet.
@@ -83,6 +84,8 @@ func named(name, result string) string {
 // result is a reading in words: the number in the units chosen and the remark.
 func result(r *sim.Reading, l game.Look) string {
 	switch {
+	case r.Unit == sim.UnitSpan && strings.HasPrefix(r.Instrument, "clock-"):
+		return clockError(r.Value)
 	case r.Unit == sim.UnitNone && r.Text != "":
 		return say.Sim(r.Text)
 	case r.Text == "":
@@ -94,11 +97,22 @@ func result(r *sim.Reading, l game.Look) string {
 // syncBusy shows the act that is under way and how far it has come.
 func (p *Panels) syncBusy() {
 	busy := p.game.Busy()
-	p.main.flag("data-busy", busy)
-	byID("busy").hide(!busy)
+	p.main.Flag("data-busy", busy)
+	dom.ByID("busy").Hide(!busy)
 	if !busy {
 		return
 	}
-	byID("busy-text").text(say.Sim(p.game.Call().BusyText))
-	byID("busy-bar").Value.Set("value", p.game.BusyDone())
+	dom.ByID("busy-text").SetText(say.Sim(p.game.Call().BusyText))
+	dom.ByID("busy-bar").Value.Set("value", p.game.BusyDone())
+}
+
+// clockError tells by how many seconds a clock is fast, or slow below nothing.
+func clockError(s float64) string {
+	switch {
+	case s > 0:
+		return say.Text("clock.fast", game.TimeSpan(s))
+	case s < 0:
+		return say.Text("clock.slow", game.TimeSpan(-s))
+	}
+	return say.Text("clock.right")
 }

@@ -4,34 +4,35 @@ package panel
 
 import (
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
 )
 
 // buildUnit makes the handles of the unit, once; syncUnit sets what is so.
 func (p *Panels) buildUnit() {
-	u := byID("unit")
-	u.become()
+	u := dom.ByID("unit")
+	u.Become()
 	for _, c := range game.Controls {
-		u.add(controlGroup(&c, "data-act"))
+		u.Add(controlGroup(&c, "data-act"))
 		if c.Part == sim.PartController {
-			u.add(el("p", attrs{"class": "state", "id": "face", "hidden": ""}))
+			u.Add(dom.El("p", dom.Attrs{"class": "state", "id": "face", "hidden": ""}))
 		}
 	}
 }
 
 // controlGroup makes the buttons of one control; handle is the attribute that they are found by.
-func controlGroup(c *game.Control, handle string) node {
-	choice := el("div", attrs{"class": "choice act", "role": "group", "aria-label": c.Label()})
+func controlGroup(c *game.Control, handle string) dom.Node {
+	choice := dom.El("div", dom.Attrs{"class": "choice act", "role": "group", "aria-label": c.Label()})
 	if c.Intents[0].Now == nil {
-		choice.set("class", "pushes act")
+		choice.SetAttr("class", "pushes act")
 	}
 	for _, i := range c.Intents {
-		choice.add(button(i.Label(), attrs{handle: i.ID}))
+		choice.Add(dom.Button(i.Label(), dom.Attrs{handle: i.ID}))
 	}
-	group := el("div", attrs{"class": "control"}, el("h3", nil, c.Label()), choice)
+	group := dom.El("div", dom.Attrs{"class": "control"}, dom.El("h3", nil, c.Label()), choice)
 	if c.Note != "" {
-		group.add(el("p", attrs{"class": "note"}, say.Text(c.Note)))
+		group.Add(dom.El("p", dom.Attrs{"class": "note"}, say.Text(c.Note)))
 	}
 	return group
 }
@@ -39,15 +40,15 @@ func controlGroup(c *game.Control, handle string) node {
 func (p *Panels) syncUnit() {
 	v := p.game.View()
 	face := game.Face(v)
-	byID("face").text(say.Text("unit.face", face))
-	byID("face").hide(face == "")
+	dom.ByID("face").SetText(say.Text("unit.face", face))
+	dom.ByID("face").Hide(face == "")
 	for _, c := range game.Controls {
 		for _, i := range c.Intents {
 			if i.Now == nil {
 				continue
 			}
-			for _, b := range all("[data-act=" + i.ID + "],[data-act-at=" + i.ID + "]") {
-				b.pressed(i.Now(v))
+			for _, b := range dom.All("[data-act=" + i.ID + "],[data-act-at=" + i.ID + "]") {
+				b.Press(i.Now(v))
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package say
 import (
 	"encoding/json"
 	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -18,6 +19,18 @@ func page(t *testing.T, name string) string {
 	data, err := os.ReadFile("../../wasm/" + name)
 	require.NoError(t, err)
 	return string(data)
+}
+
+// pages are the templates of all pages.
+func pages(t *testing.T) (all string) {
+	t.Helper()
+	files, err := filepath.Glob("../../wasm/pages/*.html")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, f := range files {
+		all += page(t, "pages/"+filepath.Base(f))
+	}
+	return all
 }
 
 func wordsFile(t *testing.T) (words map[Lang]map[string]string) {
@@ -38,7 +51,7 @@ func first(pattern, text string) (found []string) {
 func TestTheSkeletonHasItsWordsInEveryLanguage(t *testing.T) {
 	words := wordsFile(t)
 	require.Len(t, words, len(Langs))
-	inPage := first(`data-say(?:-label)?="([^"]*)"`, page(t, "index.html")+page(t, "sequence.html"))
+	inPage := first(`data-say(?:-label)?="([^"]*)"`, pages(t))
 	asked := first(`word\("([^"]*)"`, page(t, "boot.js"))
 	for _, pair := range first(`(fail\("[^)]*)\)`, page(t, "boot.js")) {
 		asked = append(asked, first(`"([a-z-]+)"`, pair)...)
@@ -51,7 +64,7 @@ func TestTheSkeletonHasItsWordsInEveryLanguage(t *testing.T) {
 	}
 	for id, text := range words[English] {
 		require.Contains(t, asked, id, "nobody says it")
-		require.NotContains(t, inPage, id, "index.html has another text of that id")
+		require.NotContains(t, inPage, id, "a page has another text of that id")
 		for _, l := range others {
 			require.ElementsMatch(t, places.FindAllString(text, -1), places.FindAllString(words[l][id], -1), id)
 		}
@@ -67,15 +80,14 @@ func TestTheSkeletonHasItsWordsInEveryLanguage(t *testing.T) {
 }
 
 func TestWhatTheSkeletonShowsIsMarkedForTranslation(t *testing.T) {
-	for _, name := range []string{"index.html", "sequence.html"} {
-		requireMarked(t, page(t, name))
-	}
+	actions := regexp.MustCompile(`(?s){{.*?}}`)
+	_, ofPages, _ := strings.Cut(pages(t), "<body>") // all but the shell's head
+	requireMarked(t, actions.ReplaceAllString(ofPages, ""))
 	require.NotRegexp(t, `content: "[^"]*\pL`, page(t, "style.css"))
 }
 
 func requireMarked(t *testing.T, html string) {
 	t.Helper()
-	_, html, _ = strings.Cut(html, "<body>")
 	html = regexp.MustCompile(`(?s)<noscript>.*?</noscript>`).ReplaceAllString(html, "") // speaks both
 	const name = "Brinebench"
 	for _, m := range regexp.MustCompile(`<([a-z0-9]+)([^>]*)>([^<]*\pL[^<]*)<`).FindAllStringSubmatch(html, -1) {

@@ -2,6 +2,7 @@ package viewmodel
 
 import (
 	"math"
+	"slices"
 
 	"brinebench/sim"
 )
@@ -92,11 +93,16 @@ func Sectioned(p sim.Part, v *sim.View, w, h float64) sim.Part {
 	return p
 }
 
+// HasSection tells whether a stage of w × h CSS px has a section to show, with p chosen.
+func HasSection(p sim.Part, v *sim.View, w, h float64) bool {
+	return Sectioned(p, v, w, h) != "" || slices.ContainsFunc(v.Opened, func(o sim.Part) bool { return insetOf(o) != nil })
+}
+
 // insetKind returns the drawing of the part chosen, or else of the part opened
 // last, and whether it is open; nil for none.
 func (b *builder) insetKind() (d *insetDrawing, open bool) {
 	v := b.opt.Inside
-	if v == nil {
+	if v == nil || b.s.Layers.Closed {
 		return nil, false
 	}
 	if p := Sectioned(b.opt.Chosen, v, b.s.W, b.s.H); p != "" {

@@ -3,7 +3,9 @@ package viewmodel
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -13,6 +15,7 @@ type Layers struct {
 	Plain    bool // water in one colour, without brine and air
 	Pressure bool // passages by their pressure, with its numbers, instead of by their water
 	Exchange bool // the state of the bed's cells as bars
+	Closed   bool // no enlarged section of a part
 	Bare     bool // no names
 }
 
@@ -175,11 +178,20 @@ func (b *builder) bars() {
 	bed, size := &b.s.Bed, b.opt.small(b.s)
 	left, right := bed.Box.X, bed.Box.X+bed.Box.W
 	half := (bed.Box.W - bed.RiserW) / 2
-	y := bed.Floor - b.set.BedDepthM*bed.PxPerM - 1.6*size
+	end, unit := b.hardnessScale()
+	ranges := []string{"0–100 %", "0–" + end + " " + strings.TrimSuffix(unit, say.Text("unit.as-caco3"))}
 	for i, text := range []string{"resin", "water"} {
 		x := []float64{(left + bed.RiserX - bed.RiserW/2) / 2, (right + bed.RiserX + bed.RiserW/2) / 2}[i]
-		if w := b.opt.Measure(text, size, false); w+4 <= half {
-			b.s.Plates = append(b.s.Plates, Placed{Text: text, X: x - w/2, Y: y, Size: size, Role: Ink})
-		}
+		y := bed.Floor - b.set.BedDepthM*bed.PxPerM - 2.9*size
+		b.tag(text, x, y, half)
+		b.tag(ranges[i], x, y+1.25*size, half)
+	}
+}
+
+// tag is a small lettering on a plate about x with its top at y, where it has room.
+func (b *builder) tag(text string, x, y, room float64) {
+	size := b.opt.small(b.s)
+	if w := b.opt.Measure(text, size, false); w+4 <= room {
+		b.s.Plates = append(b.s.Plates, Placed{Text: text, X: x - w/2, Y: y, Size: size, Role: Ink})
 	}
 }

@@ -92,7 +92,7 @@ func TestUnsafeActsAreStoppedAndExplained(t *testing.T) {
 		want      string
 	}{
 		{"injector under pressure", nil, call.Act{Kind: call.Open, Part: plant.PartInjector}, "under 58 psi"},
-		{"bypassed, pressure still trapped", isolate[:1], call.Act{Kind: call.Open, Part: plant.PartInjector}, "Bypass, let the pressure off"},
+		{"bypassed, pressure still trapped", isolate[:1], call.Act{Kind: call.Open, Part: plant.PartInjector}, "Bypass and let the pressure off"},
 		{"relieved, plug still in", isolate, call.Act{Kind: call.Open, Part: plant.PartInjector}, "plugged in"},
 		{"cover off under pressure", nil, call.Act{Kind: call.Open, Part: plant.PartSeats}, "under 58 psi"},
 	} {

@@ -4,7 +4,8 @@ import "brinebench/sim/plant"
 
 // Cautions that several parts share.
 const (
-	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see zero on the gauge before opening."
+	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero, or rest within 1 psi (7 kPa) of it, before opening."
+	cautionBypass   = "WARNING: The house's pipes hang on it, and bypassing takes no pressure off it. Before a new one is fitted close the shut-off, open a low tap and see the gauge at zero. To turn it and look takes none of that."
 	cautionMotor    = "CAUTION: The motor can turn the drum without notice. Unplug the controller first and keep the plug in sight."
 	cautionSeal     = "NOTICE: Only silicone lubricant on seals; petroleum grease swells EPDM."
 	cautionDrain    = "NOTICE: The drain line ends in an air gap of twice its opening and at least 1 in; local code governs."
@@ -21,7 +22,7 @@ var parts = []PartInfo{
 	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as the street delivers it."},
 	{
 		ID: plant.PartBypass, Name: "Bypass", What: "Three positions: through the softener, past it, or no water at all. In service its cross port must be tight, or raw water mixes in.",
-		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionPressure, cautionSeal},
+		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionBypass, cautionSeal},
 	},
 	{ID: plant.PartHouseTap, Name: "House tap", What: "A tap in the house, after the bypass: the water that the family gets."},
 	{

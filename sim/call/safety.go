@@ -103,7 +103,7 @@ func underPressure(name string, pa float64) string {
 		return fmt.Sprintf("CAUTION: %s still holds water under %.0f psi (%.0f kPa). Let it run off through a low tap or the drain and see zero, then open.", name, pa/unit.PSI, pa/unit.Kilopascal)
 	}
 	return fmt.Sprintf("WARNING: %s is under %.0f psi (%.0f kPa). Opened now, it would fly out with a jet of water. "+
-		"Bypass, let the pressure off through the drain (advance to backwash) or, with the supply shut off, through a low tap; see zero, then open.",
+		"Bypass and let the pressure off through the drain, which backwash opens for one, or, with the supply shut off, through a low tap; see zero, then open.",
 		name, pa/unit.PSI, pa/unit.Kilopascal)
 }
 

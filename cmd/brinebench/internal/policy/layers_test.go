@@ -52,7 +52,7 @@ var engineOutside = words(`bufio bytes cmp embed encoding/base64 encoding/binary
 // What only programs and the page may import from outside; the rest of the
 // standard library is free above the engine.
 var restricted = map[string][]string{
-	"syscall/js":                        {"game/panel", "wasm", "wasm/worker"},
+	"syscall/js":                        {"game/dom", "game/panel", "game/panel/sequence", "wasm", "wasm/desk", "wasm/worker"},
 	"github.com/hajimehoshi/ebiten":     {"game/view", "wasm"},
 	"golang.org/x/image":                {"game/view", "assets"},
 	"golang.org/x/tools":                {},
@@ -70,17 +70,20 @@ var restricted = map[string][]string{
 
 // The packages above the engine and what they may import of the module.
 var above = map[string][]string{
-	"scenarios":      {},
-	"assets":         {},
-	"game":           {"sim", "game/say"},
-	"game/say":       {"sim/strict"},
-	"game/study":     {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
-	"game/viewmodel": {"sim", "game/say"},
-	"game/view":      {"sim", "game", "game/say", "game/viewmodel", "assets"},
-	"game/cycle":     {"sim", "game", "game/study"},
-	"game/panel":     {"sim", "game", "game/cycle", "game/say", "game/study", "game/viewmodel"},
-	"wasm":           {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/panel", "assets", "scenarios"},
-	"wasm/worker":    {"sim", "scenarios"},
+	"scenarios":           {},
+	"assets":              {},
+	"game":                {"sim", "game/say"},
+	"game/say":            {"sim/strict"},
+	"game/study":          {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
+	"game/viewmodel":      {"sim", "game/say"},
+	"game/view":           {"sim", "game", "game/say", "game/viewmodel", "assets"},
+	"game/cycle":          {"sim", "game", "game/study"},
+	"game/dom":            {"game", "game/say"},
+	"game/panel":          {"sim", "game", "game/dom", "game/say", "game/study", "game/viewmodel"},
+	"game/panel/sequence": {"sim", "game/cycle", "game/dom", "game/say", "game/study"},
+	"wasm":                {"sim", "game", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/panel", "game/panel/sequence", "assets", "scenarios"},
+	"wasm/desk":           {"game/say"},
+	"wasm/worker":         {"sim", "scenarios"},
 
 	"cmd/brinebench":                          {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},
 	"cmd/brinebench/internal/headless":        {"sim", "sim/*"},

@@ -31,16 +31,22 @@ const sizesFile = "sizes.json"
 // minute for the last tenth.
 const brotliLevel = 9
 
-// PackCommand is `brinebench pack`: it packs a built site, so that serving it
-// costs nothing.
+// PackCommand is `brinebench pack`: it makes the pages of a built site, where it is
+// given their templates, and packs the whole, so that serving it costs nothing.
 func PackCommand(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("pack", flag.ContinueOnError)
 	dir := flags.String("dir", "build/site", "directory of the built site")
+	pages := flags.String("pages", "", "directory of the templates of its pages")
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
 	if flags.NArg() > 0 {
 		return fmt.Errorf("pack: unexpected argument %q", flags.Arg(0))
+	}
+	if *pages != "" {
+		if err := Compose(os.DirFS(*pages), *dir); err != nil {
+			return err
+		}
 	}
 	return Pack(*dir)
 }

@@ -1,6 +1,6 @@
 //go:build js
 
-package panel
+package sequence
 
 import (
 	"math"
@@ -9,13 +9,14 @@ import (
 	"time"
 
 	"brinebench/game/cycle"
+	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/game/study"
 	"brinebench/sim"
 )
 
-// Cycle is the page on which a valve's sequence is practised.
-type Cycle struct {
+// Page is the page on which a valve's sequence is practised.
+type Page struct {
 	Drill   *cycle.Drill
 	benches []Bench
 	open    func(bench string) (*sim.Cycle, error)
@@ -30,11 +31,11 @@ type Cycle struct {
 	nowMS   float64
 	drawn   int
 	result  func() // tells the last answer again
-	shown   cycleLook
+	shown   look
 }
 
-// cycleLook is what the words and figures of an answer depend on.
-type cycleLook struct {
+// look is what the words and figures of an answer depend on.
+type look struct {
 	si   bool
 	lang say.Lang
 }
@@ -54,21 +55,21 @@ const (
 	bestKey  = "brinebench.sequence.best"
 )
 
-// NewCycle fills the page for practice on the first of the benches.
-func NewCycle(benches []Bench, open func(bench string) (*sim.Cycle, error)) (*Cycle, error) {
-	c := &Cycle{benches: benches, open: open, kinds: sim.ExerciseKinds(), drawn: -1}
+// New fills the page for practice on the first of the benches.
+func New(benches []Bench, open func(bench string) (*sim.Cycle, error)) (*Page, error) {
+	c := &Page{benches: benches, open: open, kinds: sim.ExerciseKinds(), drawn: -1}
 	if err := c.take(benches[0].ID); err != nil {
 		return nil, err
 	}
-	if text, _ := stored(cycleKey); text != "" {
+	if text, _ := dom.Stored(cycleKey); text != "" {
 		if record, err := study.Decode("sequence", []byte(text)); err == nil {
 			c.Drill.Progress = record
 		}
 	}
-	c.Drill.SetLook(FirstLook())
-	body := node{document.Get("body")}
-	body.on("click", c.clicked)
-	body.on("change", c.changed)
+	c.Drill.SetLook(dom.FirstLook())
+	body := dom.Wrap(dom.Document.Get("body"))
+	body.On("click", c.clicked)
+	body.On("change", c.changed)
 	c.next()
 	c.Sync(0)
 	js.Global().Set("brinebenchReady", true)
@@ -76,7 +77,7 @@ func NewCycle(benches []Bench, open func(bench string) (*sim.Cycle, error)) (*Cy
 }
 
 // take takes up a bench; the record and the look stay.
-func (c *Cycle) take(bench string) error {
+func (c *Page) take(bench string) error {
 	unit, err := c.open(bench)
 	if err != nil {
 		return err
@@ -91,7 +92,7 @@ func (c *Cycle) take(bench string) error {
 }
 
 // Sync brings the page up to the drill. Call it every frame.
-func (c *Cycle) Sync(nowMS float64) {
+func (c *Page) Sync(nowMS float64) {
 	c.nowMS = nowMS
 	c.runRace()
 	if c.drawn == c.Drill.Changes() {
@@ -104,14 +105,14 @@ func (c *Cycle) Sync(nowMS float64) {
 }
 
 // syncLook shows a look that has changed; the last answer is told again in its words.
-func (c *Cycle) syncLook() {
+func (c *Page) syncLook() {
 	l := c.Drill.Look()
-	showLook(l)
+	dom.ShowLook(l)
 	if l.Lang != say.Spoken() {
 		say.Speak(l.Lang)
 		js.Global().Call("brinebenchSpeak", string(l.Lang))
 	}
-	if was := (cycleLook{l.SI, l.Lang}); was != c.shown {
+	if was := (look{l.SI, l.Lang}); was != c.shown {
 		c.shown = was
 		if c.result != nil {
 			c.result()
@@ -120,25 +121,25 @@ func (c *Cycle) syncLook() {
 }
 
 // next takes up the next exercise.
-func (c *Cycle) next() {
+func (c *Page) next() {
 	c.Drill.Next(c.kinds, time.Now().Unix())
 	c.begin()
 }
 
 // begin clears the answer for the exercise taken up.
-func (c *Cycle) begin() {
+func (c *Page) begin() {
 	c.set, c.way, c.steps, c.begunMS, c.result = sim.Seats{}, nil, nil, c.nowMS, nil
 	if c.Drill.Exercise().Kind == sim.BuildProgram {
 		c.steps = []sim.ProgramStep{{Stop: c.stops()[1].ID, Seconds: 600}}
 	}
-	byID("answer").become()
-	byID("live").text("")
+	dom.ByID("answer").Become()
+	dom.ByID("live").SetText("")
 }
 
 // answered enters an answer, 0..100, and says it.
-func (c *Cycle) answered(score float64, tell func() []node) {
+func (c *Page) answered(score float64, tell func() []dom.Node) {
 	c.Drill.Answer(score, time.Now().Unix(), (c.nowMS-c.begunMS)/1000)
-	store(cycleKey, string(c.Drill.Progress.Encode()))
+	dom.Store(cycleKey, string(c.Drill.Progress.Encode()))
 	if c.race.endMS > 0 {
 		c.race.asked++
 		if score == 100 {
@@ -153,65 +154,65 @@ func (c *Cycle) answered(score float64, tell func() []node) {
 		case score > 0:
 			head = say.Text("cycle.partly", int(math.Round(score)))
 		}
-		box := byID("answer")
-		box.become(el("h3", attrs{"tabindex": "-1", "data-right": decimals(score, 0)}, head), tell(),
-			el("div", attrs{"class": "pushes"}, button(say.Text("cycle.next"), attrs{"class": "main", "data-cycle": "next"})))
+		box := dom.ByID("answer")
+		box.Become(dom.El("h3", dom.Attrs{"tabindex": "-1", "data-right": dom.Decimals(score, 0)}, head), tell(),
+			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.next"), dom.Attrs{"class": "main", "data-cycle": "next"})))
 	}
 	c.result()
-	byID("live").text(byID("answer").Get("firstChild").Get("textContent").String())
+	dom.ByID("live").SetText(dom.ByID("answer").Get("firstChild").Get("textContent").String())
 }
 
 // runRace ends practice against the clock when its time is over.
-func (c *Cycle) runRace() {
+func (c *Page) runRace() {
 	if c.race.endMS == 0 {
 		return
 	}
 	left := int(math.Ceil((c.race.endMS - c.nowMS) / 1000))
-	byID("race-left").text(say.Text("cycle.left", max(left, 0), c.race.right))
+	dom.ByID("race-left").SetText(say.Text("cycle.left", max(left, 0), c.race.right))
 	if left > 0 {
 		return
 	}
 	best := c.race.right
-	if text, _ := stored(bestKey); text != "" {
+	if text, _ := dom.Stored(bestKey); text != "" {
 		was, _ := strconv.Atoi(text) // 0 where it is no number
 		best = max(best, was)
 	}
-	store(bestKey, decimals(float64(best), 0))
-	byID("live").text(say.Text("cycle.over", c.race.right, c.race.asked, best))
+	dom.Store(bestKey, dom.Decimals(float64(best), 0))
+	dom.ByID("live").SetText(say.Text("cycle.over", c.race.right, c.race.asked, best))
 	c.race.endMS = 0
 	c.fillSetup()
 }
 
 // clicked does what a button stands for.
-func (c *Cycle) clicked(e js.Value) {
+func (c *Page) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest", "[data-cycle],[data-kind],[data-stop],[data-seat],[data-passage],[data-units],[data-theme-choice],[data-speak]")
 	if hit.IsNull() {
 		return
 	}
-	n := node{hit}
+	n := dom.Wrap(hit)
 	switch {
-	case n.data("cycle") != "":
-		c.act(n.data("cycle"))
-	case n.data("kind") != "":
-		c.choose(n.data("kind"))
-	case n.data("stop") != "":
-		c.nameStop(n.data("stop"))
-	case n.data("seat") != "":
+	case n.Data("cycle") != "":
+		c.act(n.Data("cycle"))
+	case n.Data("kind") != "":
+		c.choose(n.Data("kind"))
+	case n.Data("stop") != "":
+		c.nameStop(n.Data("stop"))
+	case n.Data("seat") != "":
 		c.turnSeat(n)
-	case n.data("passage") != "":
+	case n.Data("passage") != "":
 		c.addPassage(n)
 	default:
 		l := c.Drill.Look()
-		c.Drill.SetLook(chosenLook(l, n.data("units"), n.data("themeChoice"), n.data("speak")))
+		c.Drill.SetLook(dom.ChosenLook(l, n.Data("units"), n.Data("themeChoice"), n.Data("speak")))
 	}
 	c.Sync(c.nowMS)
 }
 
-func (c *Cycle) act(id string) {
+func (c *Page) act(id string) {
 	switch id {
 	case "next":
 		c.next()
-		byID("question-h").Call("focus")
+		dom.ByID("question-h").Call("focus")
 	case "check":
 		c.check()
 	case "undo":
@@ -230,7 +231,7 @@ func (c *Cycle) act(id string) {
 }
 
 // check answers what is not answered by one press.
-func (c *Cycle) check() {
+func (c *Page) check() {
 	if c.Drill.Answered() {
 		return
 	}
@@ -245,7 +246,7 @@ func (c *Cycle) check() {
 }
 
 // choose picks a kind of exercise, or all.
-func (c *Cycle) choose(kind string) {
+func (c *Page) choose(kind string) {
 	c.kinds = sim.ExerciseKinds()
 	if kind != "all" {
 		c.kinds = []sim.ExerciseKind{sim.ExerciseKind(kind)}
@@ -254,14 +255,14 @@ func (c *Cycle) choose(kind string) {
 }
 
 // changed takes what lists and fields are set to.
-func (c *Cycle) changed(e js.Value) {
-	n := node{e.Get("target")}
+func (c *Page) changed(e js.Value) {
+	n := dom.Wrap(e.Get("target"))
 	switch {
 	case n.Get("id").String() == "bench":
 		if c.take(n.Get("value").String()) == nil {
 			c.next()
 		}
-	case n.data("step") != "":
+	case n.Data("step") != "":
 		c.setStep(n)
 	}
 	c.Sync(c.nowMS)

@@ -1,0 +1,74 @@
+//go:build js
+
+package dom
+
+import (
+	"math"
+	"strconv"
+	"syscall/js"
+
+	"brinebench/game"
+	"brinebench/game/say"
+)
+
+// FirstLook is the look the person chose last time, or the one the system asks for.
+func FirstLook() game.Look {
+	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
+	dark := prefers("(prefers-color-scheme: dark)")
+	forced := prefers("(forced-colors: active)") // the page has the system's colours, whatever was chosen
+	if kept := Recall("theme"); kept != "" && !forced {
+		dark = kept == "dark"
+	}
+	return game.Look{
+		Dark:          dark,
+		Strong:        forced || prefers("(prefers-contrast: more)"),
+		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
+		SI:            Recall("units") == "si",
+		Lang:          say.Spoken(),
+	}
+}
+
+// ChosenLook is a look with what was chosen, which the browser keeps; "" leaves a
+// choice as it is.
+func ChosenLook(l game.Look, units, theme, lang string) game.Look {
+	if units != "" {
+		l.SI = units == "si"
+		Keep("units", units)
+	}
+	if theme != "" {
+		l.Dark = theme == "dark"
+		Keep("theme", theme)
+	}
+	if lang != "" {
+		l.Lang = say.Named(lang)
+		Keep("lang", lang)
+	}
+	return l
+}
+
+// ShowLook shows the theme, and what is chosen on the switches.
+func ShowLook(l game.Look) {
+	theme, units := "light", "us"
+	if l.Dark {
+		theme = "dark"
+	}
+	if l.SI {
+		units = "si"
+	}
+	Document.Get("documentElement").Get("dataset").Set("theme", theme)
+	for _, b := range All("[data-theme-choice]") {
+		b.Press(b.Data("themeChoice") == theme)
+	}
+	for _, b := range All("[data-units]") {
+		b.Press(b.Data("units") == units)
+	}
+	for _, b := range All("[data-speak]") {
+		b.Press(b.Data("speak") == string(l.Lang))
+	}
+}
+
+// Decimals writes x with n decimals for the machine: a drawing, an attribute.
+func Decimals(x float64, n int) string { return strconv.FormatFloat(x, 'f', n, 64) }
+
+// Percent writes a share, 0..1, in whole per cent.
+func Percent(share float64) string { return say.Number(math.Round(100*share), 0) + "\u00a0%" }
