@@ -20,7 +20,7 @@ const (
 	maxAdvisers  = 48  // calls with their shadow units, 1 to 4 MB each
 	maxFollowers = 600 // calls that are followed, 50 kB each
 	watchMS      = 60_000
-	pause        = 150 * time.Millisecond // when there is nothing to do
+	pause        = 100 * time.Millisecond // when there is nothing to do
 )
 
 // key names an attempt.
@@ -35,7 +35,6 @@ type Tracker struct {
 	mu       sync.Mutex
 	watched  map[int64]int64 // by class: until when
 	insights map[key]class.Insight
-	wake     chan struct{}
 
 	// The goroutine's own.
 	assessors []ready
@@ -50,7 +49,7 @@ type Tracker struct {
 func New(s *store.Store, log *slog.Logger, nowMS func() int64) *Tracker {
 	return &Tracker{
 		store: s, log: log, nowMS: nowMS, watched: map[int64]int64{}, insights: map[key]class.Insight{},
-		wake: make(chan struct{}, 1), follows: map[key]*follow{},
+		follows: map[key]*follow{},
 	}
 }
 
@@ -59,15 +58,6 @@ func (t *Tracker) Watch(classID int64) {
 	t.mu.Lock()
 	t.watched[classID] = t.nowMS() + watchMS
 	t.mu.Unlock()
-	t.Wake()
-}
-
-// Wake tells that there may be something to do.
-func (t *Tracker) Wake() {
-	select {
-	case t.wake <- struct{}{}:
-	default:
-	}
 }
 
 // Insight is what is known of an attempt.
@@ -95,7 +85,6 @@ func (t *Tracker) Run(ctx context.Context) {
 		}
 		select {
 		case <-ctx.Done():
-		case <-t.wake:
 		case <-time.After(pause):
 		}
 	}

@@ -246,7 +246,6 @@ func (r *Room) keepActs(a ask) error {
 		return r.refused(&a, &d, err)
 	}
 	r.metrics.add("uploads", 1)
-	r.tracker.Wake()
 	return a.answer(at)
 }
 
@@ -294,7 +293,6 @@ func (r *Room) keepAnswer(a ask) error {
 	if err != nil {
 		return err
 	}
-	r.tracker.Wake()
 	return a.answer(at)
 }
 

@@ -13,12 +13,8 @@ func (s *Store) Setting(ctx context.Context, name string) (value []byte, err err
 
 // PutFirst puts a setting that was never put; of several at once one gets true.
 func (s *Store) PutFirst(ctx context.Context, name string, value []byte) (first bool, err error) {
-	r, err := s.write.ExecContext(ctx, s.say(`INSERT INTO settings (name, value) VALUES (?, ?) ON CONFLICT (name) DO NOTHING`), name, value)
-	if err != nil {
-		return false, wrap(err)
-	}
-	n, err := r.RowsAffected()
-	return n == 1, wrap(err)
+	n, err := s.change(ctx, `INSERT INTO settings (name, value) VALUES (?, ?) ON CONFLICT (name) DO NOTHING`, name, value)
+	return n == 1, err
 }
 
 // PutSetting puts a setting.

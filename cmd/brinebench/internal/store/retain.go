@@ -21,14 +21,9 @@ func (s *Store) EraseMember(ctx context.Context, classID, member int64) error {
 // Expire erases the classes in which nothing has happened since a time, and tells how
 // many there were.
 func (s *Store) Expire(ctx context.Context, beforeMS int64) (int64, error) {
-	r, err := s.write.ExecContext(ctx, s.say(`DELETE FROM classes WHERE made_ms < ? AND end_ms < ?
+	return s.change(ctx, `DELETE FROM classes WHERE made_ms < ? AND end_ms < ?
 		AND NOT EXISTS (SELECT 1 FROM members m WHERE m.class = classes.id AND m.seen_ms >= ?)
-		AND NOT EXISTS (SELECT 1 FROM events e WHERE e.class = classes.id AND e.at_ms >= ?)`), beforeMS, beforeMS, beforeMS, beforeMS)
-	if err != nil {
-		return 0, wrap(err)
-	}
-	n, err := r.RowsAffected()
-	return n, wrap(err)
+		AND NOT EXISTS (SELECT 1 FROM events e WHERE e.class = classes.id AND e.at_ms >= ?)`, beforeMS, beforeMS, beforeMS, beforeMS)
 }
 
 // Export is all that is kept of a class, but for secrets.

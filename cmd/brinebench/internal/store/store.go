@@ -23,6 +23,7 @@ var ErrNone = errors.New("store: there is no such thing")
 // Store is an open database.
 type Store struct {
 	write, read *sql.DB // the same of PostgreSQL
+	queue       *queue  // of SQLite
 	dialect
 }
 
@@ -109,7 +110,7 @@ func open(address string) (*Store, error) {
 	}
 	read.SetMaxOpenConns(8)
 	read.SetMaxIdleConns(8)
-	return &Store{write: write, read: read, dialect: lite}, nil
+	return &Store{write: write, read: read, queue: newQueue(write, lite), dialect: lite}, nil
 }
 
 // liteAddress asks for a log that is on the disk at every commit.
@@ -122,6 +123,9 @@ func liteAddress(file, begin string) string {
 
 // Close lets go of the database.
 func (s *Store) Close() error {
+	if s.queue != nil {
+		s.queue.close()
+	}
 	if s.read != s.write {
 		s.read.Close()
 	}
@@ -139,6 +143,9 @@ type tx struct {
 
 // inTx runs f in a transaction, which is kept where f returns no error.
 func (s *Store) inTx(ctx context.Context, f func(t *tx) error) error {
+	if s.queue != nil {
+		return s.queue.do(ctx, f)
+	}
 	plain, err := s.write.BeginTx(ctx, nil)
 	if err != nil {
 		return fmt.Errorf("store: %w", err)
@@ -151,6 +158,24 @@ func (s *Store) inTx(ctx context.Context, f func(t *tx) error) error {
 		return fmt.Errorf("store: %w", err)
 	}
 	return nil
+}
+
+// What is under way in a transaction is not broken off: SQLite would undo all of it, and
+// with it what others wait for.
+
+// ExecContext and its sisters are those of sql.Tx.
+func (t *tx) ExecContext(ctx context.Context, statement string, args ...any) (sql.Result, error) {
+	return t.Tx.ExecContext(context.WithoutCancel(ctx), statement, args...)
+}
+
+// QueryContext asks for rows.
+func (t *tx) QueryContext(ctx context.Context, statement string, args ...any) (*sql.Rows, error) {
+	return t.Tx.QueryContext(context.WithoutCancel(ctx), statement, args...)
+}
+
+// QueryRowContext asks for one row.
+func (t *tx) QueryRowContext(ctx context.Context, statement string, args ...any) *sql.Row {
+	return t.Tx.QueryRowContext(context.WithoutCancel(ctx), statement, args...)
 }
 
 func (t *tx) exec(ctx context.Context, statement string, args ...any) error {
@@ -166,9 +191,23 @@ func (s *Store) row(ctx context.Context, statement string, args ...any) *sql.Row
 	return s.read.QueryRowContext(ctx, s.say(statement), args...)
 }
 
+// exec carries a statement out by itself.
 func (s *Store) exec(ctx context.Context, statement string, args ...any) error {
-	_, err := s.write.ExecContext(ctx, s.say(statement), args...)
-	return wrap(err)
+	_, err := s.change(ctx, statement, args...)
+	return err
+}
+
+// change is exec, and tells how many rows it changed.
+func (s *Store) change(ctx context.Context, statement string, args ...any) (rows int64, err error) {
+	err = s.inTx(ctx, func(t *tx) error {
+		r, err := t.ExecContext(ctx, t.say(statement), args...)
+		if err != nil {
+			return wrap(err)
+		}
+		rows, err = r.RowsAffected()
+		return wrap(err)
+	})
+	return rows, err
 }
 
 // querier is what reads: the store or a transaction.

@@ -339,6 +339,36 @@ func TestARefusedAttemptIsShown(t *testing.T) {
 	})
 }
 
+// Who is no longer there to hear takes nothing from those who wait with them.
+func TestSomebodyWhoGivesUpDisturbsNobody(t *testing.T) {
+	storetest.Each(t, func(t *testing.T, address string) {
+		r := newRoom(t, address)
+		var all sync.WaitGroup
+		for i := range 40 {
+			all.Go(func() {
+				asks, stop := context.WithCancel(ctx)
+				if i%2 == 0 {
+					go stop()
+				}
+				err := r.Tell(asks, &class.Event{Class: r.class.ID, Kind: class.Message, Text: strconv.Itoa(i), MS: now})
+				if i%2 == 1 {
+					require.NoError(t, err)
+				}
+				stop()
+			})
+		}
+		all.Wait()
+		events, err := r.Events(ctx, r.class.ID, 0)
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, len(events), 20)
+		for i, e := range events {
+			require.Equal(t, int64(i+1), e.Seq)
+		}
+		require.NoError(t, r.Close())
+		require.Error(t, r.Tell(ctx, &class.Event{Class: r.class.ID, Kind: class.Message, MS: now}))
+	})
+}
+
 func TestTheFirstPasswordStands(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		s := opened(t, address)
