@@ -195,7 +195,7 @@ func (l *lesson) untilScored() {
 		l.mu.Lock()
 		defer l.mu.Unlock()
 		return len(l.scores) == len(l.people)
-	}, 5*time.Minute, 50*time.Millisecond, "all are scored")
+	}, 25*time.Minute, 50*time.Millisecond, "all are scored")
 }
 
 // check holds what the server has against what was done.
