@@ -104,7 +104,8 @@ type lesson struct {
 		Drills []struct{ ID int64 }
 	}
 	people []*trainee
-	told   int // events that all were told
+	told   int    // events that all were told
+	played func() // called when everybody has handed in
 
 	mu     sync.Mutex
 	board  map[int64][]acked // by member, as the board showed it
@@ -141,6 +142,9 @@ func (l *lesson) play() {
 	all.Wait()
 	for _, err := range errs {
 		require.NoError(l.t, err)
+	}
+	if l.played != nil {
+		l.played()
 	}
 	l.untilScored()
 	stop()
@@ -242,6 +246,8 @@ func (l *lesson) compareScores() {
 
 // delays are how long an act that was acknowledged took to the board.
 func (l *lesson) delays() (list []time.Duration) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
 	for _, x := range l.people {
 		for _, a := range x.acks {
 			for _, b := range l.board[x.member] {
@@ -264,16 +270,21 @@ func TestAClassOfManyOverBadLines(t *testing.T) {
 		}
 		l := begin(t, servers...)
 		began := time.Now()
-		l.play()
-		took := time.Since(began)
-		l.check(address)
-		d := l.delays()
-		require.NotEmpty(t, d)
-		t.Logf("board after an act: %v in the middle, %v at 95 %%, %v at most (%d acts)", d[len(d)/2], d[len(d)*95/100], d[len(d)-1], len(d))
-		for _, p := range servers {
-			p.measure()
-			t.Logf("server: %v of processor time in %v, %d MB at most", p.used.cpu, took.Round(time.Second), p.used.peakKB/1024)
+		usage := func(when string) {
+			for _, p := range servers {
+				used := p.usage()
+				t.Logf("%s, after %v: %v of processor time, %d MB at most", when, time.Since(began).Round(time.Second), used.cpu, used.peakKB/1024)
+			}
 		}
+		l.played = func() {
+			d := l.delays()
+			require.NotEmpty(t, d)
+			t.Logf("board after an act: %v in the middle, %v at 95 %%, %v at most (%d acts)", d[len(d)/2], d[len(d)*95/100], d[len(d)-1], len(d))
+			usage("handed in")
+		}
+		l.play()
+		usage("scored")
+		l.check(address)
 	})
 }
 

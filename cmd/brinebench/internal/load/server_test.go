@@ -56,7 +56,6 @@ type process struct {
 	args  []string
 	cmd   *exec.Cmd
 	setup string // code for the first password, of the first start
-	used  usage  // of those that were killed
 }
 
 // usage is what a process has taken.
@@ -116,37 +115,35 @@ func (p *process) run() {
 
 // kill ends the server as a power cut would end it.
 func (p *process) kill() {
-	p.measure()
 	p.cmd.Process.Kill()
 	p.cmd.Wait()
 }
 
 // stop ends it as an operator does.
 func (p *process) stop() {
-	p.measure()
 	p.cmd.Process.Signal(syscall.SIGTERM)
 	if err := p.cmd.Wait(); err != nil {
 		p.t.Errorf("the server ended with %v", err)
 	}
 }
 
-// measure reads what the kernel has counted of the process (proc(5)).
-func (p *process) measure() {
+// usage reads what the kernel has counted of the process (proc(5)).
+func (p *process) usage() (used usage) {
 	proc := fmt.Sprintf("/proc/%d/", p.cmd.Process.Pid)
 	if stat, err := os.ReadFile(proc + "stat"); err == nil {
 		fields := strings.Fields(string(stat[bytes.LastIndexByte(stat, ')')+1:]))
 		for _, f := range fields[11:13] {
 			const ticksPerS = 100 // sysconf(_SC_CLK_TCK) on Linux
 			n, _ := strconv.Atoi(f)
-			p.used.cpu += time.Duration(n) * time.Second / ticksPerS
+			used.cpu += time.Duration(n) * time.Second / ticksPerS
 		}
 	}
 	if status, err := os.ReadFile(proc + "status"); err == nil {
 		if m := regexp.MustCompile(`VmHWM:\s+(\d+)`).FindSubmatch(status); m != nil {
-			kb, _ := strconv.Atoi(string(m[1]))
-			p.used.peakKB = max(p.used.peakKB, kb)
+			used.peakKB, _ = strconv.Atoi(string(m[1]))
 		}
 	}
+	return used
 }
 
 // browser asks a server as a page does.
