@@ -17,10 +17,12 @@ import (
 
 	"brinebench/cmd/brinebench/internal/web"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 )
@@ -54,7 +56,7 @@ var noGraphics = []chromedp.ExecAllocatorOption{
 	chromedp.Flag("disable-3d-apis", true),
 }
 
-// tab is one tab of a Chromium of its own.
+// tab is one tab with a storage of its own.
 type tab struct {
 	t    testing.TB
 	ctx  context.Context
@@ -86,6 +88,55 @@ func openAt(t testing.TB, handler http.Handler, address string, s size, options 
 	t.Helper()
 	server := httptest.NewServer(handler)
 	t.Cleanup(server.Close)
+	chromium, err := shared()
+	if options != nil {
+		var quit context.CancelFunc
+		chromium, quit, err = launch(options...)
+		t.Cleanup(quit)
+	}
+	require.NoError(t, err)
+	ctx, closeTab := chromedp.NewContext(chromium, chromedp.WithTargetID(private(t, chromium)))
+	t.Cleanup(closeTab)
+
+	b := &tab{t: t, ctx: ctx}
+	chromedp.ListenTarget(ctx, b.hear)
+	b.resize(s)
+	t.Cleanup(b.reportFaults)
+	b.run("opening the page", chromedp.Navigate(server.URL+address))
+	return b
+}
+
+// private opens a private window, whose storage is empty and goes with it.
+func private(t testing.TB, chromium context.Context) target.ID {
+	t.Helper()
+	browser := cdp.WithExecutor(chromium, chromedp.FromContext(chromium).Browser)
+	of, err := target.CreateBrowserContext().Do(browser)
+	require.NoError(t, err)
+	t.Cleanup(func() { require.NoError(t, target.DisposeBrowserContext(of).Do(browser)) })
+	tab, err := target.CreateTarget("about:blank").WithBrowserContextID(of).WithNewWindow(true).Do(browser)
+	require.NoError(t, err)
+	return tab
+}
+
+// shared is the Chromium of all tests that ask for no other: each has a context in
+// it of its own, as a private window is.
+var shared = sync.OnceValues(func() (context.Context, error) {
+	chromium, quit, err := launch()
+	quitShared = quit
+	return chromium, err
+})
+
+var quitShared = func() {}
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	quitShared()
+	os.Exit(code)
+}
+
+// launch starts a Chromium. One that falls over at its start, as some do on a
+// virtual machine, gets two more chances.
+func launch(options ...chromedp.ExecAllocatorOption) (chromium context.Context, quit context.CancelFunc, err error) {
 	options = append([]chromedp.ExecAllocatorOption{
 		chromedp.Flag("headless", "new"),
 		chromedp.Flag("lang", "en-US"),
@@ -100,17 +151,16 @@ func openAt(t testing.TB, handler http.Handler, address string, s size, options 
 		chromedp.WindowSize(int(desk.width), int(desk.height)),
 		chromedp.WSURLReadTimeout(startPatience),
 	}, options...)
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(stop)
-	ctx, quit := chromedp.NewContext(allocator)
-	t.Cleanup(quit)
-
-	b := &tab{t: t, ctx: ctx}
-	chromedp.ListenTarget(ctx, b.hear)
-	b.resize(s)
-	t.Cleanup(b.reportFaults)
-	b.run("opening the page", chromedp.Navigate(server.URL+address))
-	return b
+	for range 3 {
+		allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+		ctx, end := chromedp.NewContext(allocator)
+		if err = chromedp.Run(ctx); err == nil {
+			return ctx, func() { end(); stop() }, nil
+		}
+		end()
+		stop()
+	}
+	return nil, func() {}, err
 }
 
 // openPlayable opens the page and waits until it can be used.
