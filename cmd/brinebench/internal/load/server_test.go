@@ -83,6 +83,7 @@ func (p *process) run() {
 	p.t.Helper()
 	p.cmd = exec.Command(os.Args[0])
 	p.cmd.Env = append(os.Environ(), servesInstead+"="+strings.Join(p.args, "\n"))
+	p.cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL} // a test that is broken off leaves nothing running
 	out, err := p.cmd.StdoutPipe()
 	require.NoError(p.t, err)
 	log, err := os.CreateTemp(p.t.TempDir(), "log")

@@ -101,7 +101,7 @@ func start() *server {
 	run := func(name string, args ...string) *exec.Cmd {
 		cmd := exec.Command(filepath.Join(programs(), name), args...)
 		cmd.Dir = s.dir
-		cmd.SysProcAttr = &syscall.SysProcAttr{Credential: owner}
+		cmd.SysProcAttr = &syscall.SysProcAttr{Credential: owner, Pdeathsig: syscall.SIGINT} // broken off, it leaves nothing running
 		return cmd
 	}
 	data := filepath.Join(s.dir, "data")
