@@ -9,6 +9,7 @@ import (
 	"os"
 
 	"brinebench/cmd/brinebench/internal/headless"
+	"brinebench/cmd/brinebench/internal/server"
 	"brinebench/cmd/brinebench/internal/web"
 )
 
@@ -20,7 +21,7 @@ type command struct {
 }
 
 var commands = []command{
-	{"serve", "serve the built page to a browser", web.Command},
+	{"serve", "serve the built page to a browser, and a classroom", server.Command},
 	{"pack", "pack a built page, so that serving it costs nothing", web.PackCommand},
 	{"network", "solve a network of pipes and valves and print heads and flows", headless.Network},
 	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},

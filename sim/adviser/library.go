@@ -64,6 +64,15 @@ func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64)) *
 	return l
 }
 
+// Fork returns a library of the same units that grows by itself: what comes to mind
+// on one call is not known on another, and their beliefs are the same bits in any order.
+// Two forks are not used at once.
+func (l *Library) Fork() *Library {
+	f := *l
+	f.units, f.candidates = slices.Clone(l.units), slices.Clone(l.candidates)
+	return &f
+}
+
 // Candidates are what may be wrong, each as a verdict (see call.VerdictIDs): the
 // causes of the catalogue, call.NoFault, and what came to mind since.
 func (l *Library) Candidates() []string {

@@ -77,10 +77,17 @@ func (c *Case) Judge(progress func(done float64)) Result {
 	}
 	const lived, walked = 0.6, 0.75 // parts of the work done
 	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) { progress(lived * done) })
-	r := c.Score(lib, c.walk(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) }))
+	r := c.JudgeBy(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) })
 	c.better(&r)
 	progress(1)
 	return r
+}
+
+// JudgeBy is Judge by a library of the unit that there is already, and without what
+// an expert would have done: no score depends on that. The library must be as it was
+// made, or a fork of it.
+func (c *Case) JudgeBy(lib *adviser.Library, progress func(done float64)) Result {
+	return c.Score(lib, c.walk(lib, progress))
 }
 
 // recall finds the journal's entries of the deeds.

@@ -131,7 +131,7 @@ type Belief struct {
 // NewBelief is what is believed before anything is known.
 func NewBelief(of []Hypothesis) *Belief {
 	n := len(of)
-	b := &Belief{Of: of, P: make([]float64, n), dropped: make([]bool, n), post: make([]float64, n)}
+	b := &Belief{Of: slices.Clip(of), P: make([]float64, n), dropped: make([]bool, n), post: make([]float64, n)}
 	for i, h := range of {
 		b.P[i] = h.Prior
 		b.causes = max(b.causes, h.Cause+1)

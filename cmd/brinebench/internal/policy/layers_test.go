@@ -58,9 +58,14 @@ var restricted = map[string][]string{
 	"golang.org/x/tools":                {},
 	"github.com/chromedp":               {"cmd/brinebench/internal/e2e"},
 	"github.com/tinylib/msgp":           {"wasm", "wasm/worker"},
-	"github.com/stretchr/testify":       {},
+	"github.com/stretchr/testify":       {"cmd/brinebench/internal/store/storetest"},
 	"github.com/open-spaced-repetition": {"game/study"},
 	"rsc.io/qr":                         {"game/bench"},
+	"database/sql":                      words("cmd/brinebench/internal/store cmd/brinebench/internal/store/storetest"),
+	"github.com/jackc/pgx":              words("cmd/brinebench/internal/store cmd/brinebench/internal/store/storetest"),
+	"modernc.org/sqlite":                {"cmd/brinebench/internal/store"},
+	"golang.org/x/crypto":               {"cmd/brinebench/internal/room"},
+	"golang.org/x/time":                 {"cmd/brinebench/internal/room"},
 	"brinebench/sim/internal/refdata":   {}, // reads files, for tests
 }
 
@@ -89,13 +94,20 @@ var above = map[string][]string{
 	"wasm/desk":           {"game/cycle", "game/sizing", "game/panel/cards", "game/panel/sizing", "game/say", "scenarios"},
 	"wasm/worker":         {"sim", "scenarios"},
 
-	"cmd/brinebench":                   {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},
-	"cmd/brinebench/internal/headless": {"sim", "sim/*"},
-	"cmd/brinebench/internal/web":      {},
-	"cmd/brinebench/internal/e2e":      {"cmd/brinebench/internal/web"},
-	"cmd/brinebench/internal/cross":    {},
-	"cmd/brinebench/internal/policy":   {},
-	"sim/internal/refdata":             {},
+	"cmd/brinebench":                          {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},
+	"cmd/brinebench/internal/headless":        {"sim", "sim/*"},
+	"cmd/brinebench/internal/web":             {},
+	"cmd/brinebench/internal/class":           {"sim"},
+	"cmd/brinebench/internal/store":           {"sim", "cmd/brinebench/internal/class"},
+	"cmd/brinebench/internal/store/storetest": {},
+	"cmd/brinebench/internal/live":            {"sim", "cmd/brinebench/internal/class", "cmd/brinebench/internal/store"},
+	"cmd/brinebench/internal/room":            words("sim scenarios cmd/brinebench/internal/class cmd/brinebench/internal/store cmd/brinebench/internal/live"),
+	"cmd/brinebench/internal/server":          words("cmd/brinebench/internal/class cmd/brinebench/internal/store cmd/brinebench/internal/room cmd/brinebench/internal/web"),
+	"cmd/brinebench/internal/load":            {},
+	"cmd/brinebench/internal/e2e":             {"cmd/brinebench/internal/web"},
+	"cmd/brinebench/internal/cross":           {},
+	"cmd/brinebench/internal/policy":          {},
+	"sim/internal/refdata":                    {},
 }
 
 func words(s string) []string { return strings.Fields(s) }
@@ -259,6 +271,9 @@ func TestLayersForbidWhatTheyShould(t *testing.T) {
 		{"cmd/brinebench", "brinebench/sim/hydraulic", true},
 		{"cmd/brinebench", "brinebench/game", false},
 		{"cmd/brinebench/internal/web", "brinebench/sim", false},
+		{"cmd/brinebench/internal/class", "database/sql", false},
+		{"cmd/brinebench/internal/room", "database/sql", false},
+		{"cmd/brinebench/internal/live", "brinebench/sim/debrief", false},
 		{"sim/novelty", "fmt", false},
 	}
 	for _, test := range tests {

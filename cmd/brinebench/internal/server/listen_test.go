@@ -1,8 +1,9 @@
-package web
+package server
 
 import (
 	"context"
 	"io"
+	"log/slog"
 	"net"
 	"net/http"
 	"os"
@@ -53,7 +54,9 @@ func TestServeLetsARequestUnderWayFinish(t *testing.T) {
 	})
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
-	go func() { served <- serve(ctx, listener, handler) }()
+	go func() {
+		served <- serve(ctx, listener, handler, slog.New(slog.DiscardHandler), func(ctx context.Context) { <-ctx.Done() })
+	}()
 
 	answer := make(chan string, 1)
 	go func() {
@@ -86,7 +89,9 @@ func TestCommandServesUntilItIsTerminated(t *testing.T) {
 	require.NotEmpty(t, url, "the address is printed: %q", line[:n])
 	response, err := http.Get(url)
 	require.NoError(t, err)
-	require.Equal(t, "here", string(body(t, response)))
+	page, err := io.ReadAll(response.Body)
+	require.NoError(t, err)
+	require.Equal(t, "here", string(page))
 
 	require.NoError(t, syscall.Kill(os.Getpid(), syscall.SIGTERM))
 	select {

@@ -1,0 +1,167 @@
+package class
+
+import "slices"
+
+// Insight is what the engine tells of an attempt that is followed.
+type Insight struct {
+	Acts     int      // as of which this is so
+	Belief   float64  // in the true cause by the readings so far, 0..1
+	Weighed  int      // acts as of which Belief is so
+	Readings int      // that were had
+	Dull     int      // readings since the belief last rose
+	Position string   // of the drum
+	Doing    string   // the act under way, "" for none
+	Minutes  float64  // of the call
+	Unsafe   int      // acts that were stopped, and mishaps
+	Mistakes []string // each once: a kind and what, such as "needless replace injector"
+}
+
+// State is what a trainee on the board is at.
+type State string
+
+// The states, the most urgent last.
+const (
+	Joined  State = "joined" // has begun nothing
+	Done    State = "done"
+	Working State = "working"
+	Idle    State = "idle"  // has done nothing for IdleMS
+	Stuck   State = "stuck" // reads and reads, and is no nearer to the cause
+	Away    State = "away"  // nothing comes from the page
+	Foul    State = "refused"
+)
+
+// When a trainee counts as idle, away or stuck: our choice.
+const (
+	IdleMS    = 180_000
+	AwayMS    = 30_000
+	stuckDull = 5
+	stuckMost = 0.5 // belief
+)
+
+// Row is a trainee on the board, at the drill they last did something in.
+type Row struct {
+	Member   int64             `json:"member"`
+	Nickname string            `json:"nickname"`
+	Out      bool              `json:"out"`
+	State    State             `json:"state"`
+	Drill    int64             `json:"drill"` // 0 for none yet
+	Acts     int               `json:"acts"`
+	Last     string            `json:"last"`
+	LastMS   int64             `json:"lastAt"`
+	Minutes  float64           `json:"minutes"`
+	Position string            `json:"position"`
+	Doing    string            `json:"doing"`
+	Belief   *float64          `json:"belief"` // nil while it is not known
+	Unsafe   int               `json:"unsafe"`
+	Why      string            `json:"why"` // refused
+	Scores   map[int64]float64 `json:"scores"`
+}
+
+// Mistake is one that several may have made.
+type Mistake struct {
+	What    string `json:"what"`
+	Members int    `json:"members"`
+}
+
+// Watched is all that a board is made of.
+type Watched struct {
+	Class    Class
+	Members  []Member
+	Attempts []Attempt
+	Results  []Result
+	Insight  func(member, drill int64) (Insight, bool)
+}
+
+// minute is of ticks.
+const ticksPerMinute = 240
+
+// Board makes the rows of a class, in the order people joined.
+func Board(w *Watched, nowMS int64) []Row {
+	rows := make([]Row, len(w.Members))
+	place := map[int64]*Row{}
+	for i, m := range w.Members {
+		rows[i] = Row{Member: m.ID, Nickname: m.Nickname, Out: m.Out, State: Joined, Scores: map[int64]float64{}}
+		place[m.ID] = &rows[i]
+	}
+	present := map[int64]*Attempt{}
+	for i := range w.Attempts {
+		a := &w.Attempts[i]
+		if before := present[a.Member]; before == nil || a.LastMS >= before.LastMS {
+			present[a.Member] = a
+		}
+	}
+	for i := range w.Results {
+		if row := place[w.Results[i].Member]; row != nil {
+			row.Scores[w.Results[i].Drill] = w.Results[i].Score
+		}
+	}
+	for i, m := range w.Members {
+		row := &rows[i]
+		a := present[m.ID]
+		if a != nil {
+			row.fill(a, w.Insight)
+		}
+		row.State = stateOf(a, m, w, nowMS)
+	}
+	return rows
+}
+
+func (r *Row) fill(a *Attempt, insight func(member, drill int64) (Insight, bool)) {
+	r.Drill, r.Acts, r.Last, r.LastMS, r.Why = a.Drill, a.Acts, a.Last, a.LastMS, a.Why
+	r.Minutes = float64(a.Ticks) / ticksPerMinute
+	if x, ok := insight(a.Member, a.Drill); ok {
+		r.Position, r.Doing, r.Unsafe = x.Position, x.Doing, x.Unsafe
+		if x.Weighed > 0 {
+			r.Belief = &x.Belief
+		}
+	}
+}
+
+func stateOf(a *Attempt, m Member, w *Watched, nowMS int64) State {
+	if a != nil && a.Status == Refused {
+		return Foul
+	}
+	if a != nil && a.Status != Going {
+		return Done
+	}
+	if w.Class.EndMS == 0 && nowMS-m.SeenMS > AwayMS {
+		return Away
+	}
+	if a == nil {
+		return Joined
+	}
+	x, ok := w.Insight(a.Member, a.Drill)
+	switch {
+	case ok && x.Dull >= stuckDull && x.Belief < stuckMost:
+		return Stuck
+	case nowMS-a.LastMS > IdleMS:
+		return Idle
+	}
+	return Working
+}
+
+// Mistakes counts who made which mistake, the commonest first.
+func Mistakes(w *Watched) []Mistake {
+	counts := map[string]int{}
+	for _, a := range w.Attempts {
+		if x, ok := w.Insight(a.Member, a.Drill); ok {
+			for _, what := range x.Mistakes {
+				counts[what]++
+			}
+		}
+	}
+	list := []Mistake{}
+	for what, n := range counts {
+		list = append(list, Mistake{what, n})
+	}
+	slices.SortFunc(list, func(a, b Mistake) int {
+		if a.Members != b.Members {
+			return b.Members - a.Members
+		}
+		if a.What < b.What {
+			return -1
+		}
+		return 1
+	})
+	return list
+}

@@ -1,0 +1,136 @@
+package class
+
+import (
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+func TestCodesAreDrawnEvenlyAndReadAsTheyAreTyped(t *testing.T) {
+	counts := map[rune]int{}
+	seen := map[string]bool{}
+	const codes = 2000
+	for range codes {
+		code := NewCode()
+		require.Len(t, code, 9)
+		require.False(t, seen[code])
+		seen[code] = true
+		require.Equal(t, code, Typed(strings.ToLower(strings.ReplaceAll(code, "-", " "))))
+		for _, r := range strings.ReplaceAll(code, "-", "") {
+			counts[r]++
+		}
+	}
+	require.Len(t, counts, len(letters))
+	even := codes * codeLen / len(letters)
+	for r, n := range counts {
+		require.InDelta(t, even, n, 0.3*float64(even), "%c: 7 standard deviations", r)
+	}
+	for _, s := range []string{"A1", "ä", "<b>", strings.Repeat("A", 101), "A\x00"} {
+		require.Empty(t, Typed(s), s)
+	}
+	require.Len(t, NewToken(), tokenLen+3)
+}
+
+func TestNamesAreCleaned(t *testing.T) {
+	for given, want := range map[string]string{
+		" Ada ": "Ada", "<script>": "<script>", "李雷": "李雷", "=1+1": "=1+1", strings.Repeat("ü", MaxName): strings.Repeat("ü", MaxName),
+		"": "", " ": "", "a\nb": "", "a\u202eb": "", "\xff": "", strings.Repeat("u", MaxName+1): "", "a\x00": "",
+	} {
+		got, err := CleanName(given)
+		require.Equal(t, want, got)
+		require.Equal(t, want == "", err != nil, given)
+	}
+}
+
+// What begins a formula, after the usual advice against CSV injection (OWASP).
+func TestNoCellOfTheResultsIsAFormula(t *testing.T) {
+	for _, s := range []string{"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", " =1", "=cmd|' /C calc'!A0", "＝1", "%0A=1", "|x"} {
+		require.Equal(t, "'"+s, disarm(s))
+	}
+	for _, s := range []string{"", "Ada", "a=b", "12.5", "O'Neil"} {
+		require.Equal(t, s, disarm(s))
+	}
+	var out strings.Builder
+	drills := []Drill{{ID: 1, Place: 1, Title: "Hard, water", Kind: Call}, {ID: 2, Place: 2, Title: "two", Kind: Call}}
+	members := []Member{{ID: 7, Nickname: `=HYPERLINK("x")`}}
+	attempts := []Attempt{{Member: 7, Drill: 1, Acts: 12, Status: Scored}}
+	results := []Result{{Member: 7, Drill: 1, Score: 95.178, Minutes: 61.4, Unsafe: 1, Named: "nozzle-plugged", Right: true}}
+	require.NoError(t, WriteCSV(&out, drills, members, attempts, results))
+	lines, err := csv.NewReader(strings.NewReader(out.String())).ReadAll()
+	require.NoError(t, err)
+	require.Equal(t, []string{`'=HYPERLINK("x")`, "1", "Hard, water", "call", "scored", "95.2", "61", "1", "nozzle-plugged", "true", "12", ""}, lines[1])
+	require.Equal(t, "not begun", lines[2][4])
+}
+
+func TestAVerdictIsRightWhenItNamesAllAndNothingElse(t *testing.T) {
+	require.True(t, Right("a+b", []string{"b", "a"}))
+	require.False(t, Right("a", []string{"a", "b"}))
+	require.False(t, Right("a+b", []string{"a"}))
+	require.True(t, Right(sim.NoFault, nil))
+	require.False(t, Right("", nil))
+}
+
+func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
+	const now = 1_000_000_000
+	attempt := func(member int64, lastMS int64, status Status) Attempt {
+		return Attempt{Member: member, Drill: 1, Acts: 9, Ticks: 480, LastMS: lastMS, Last: "test x", Status: status}
+	}
+	insights := map[int64]Insight{
+		5: {Acts: 9, Weighed: 9, Belief: 0.1, Dull: stuckDull, Mistakes: []string{"needless replace injector"}, Unsafe: 2},
+		3: {Acts: 9, Weighed: 9, Belief: 0.9, Dull: stuckDull, Mistakes: []string{"needless replace injector", "unsafe x"}},
+	}
+	w := Watched{
+		Insight: func(member, _ int64) (Insight, bool) { x, ok := insights[member]; return x, ok },
+		Attempts: []Attempt{
+			attempt(2, now-IdleMS-1, Going), attempt(3, now, Going), attempt(4, now, Scored), attempt(5, now, Going), attempt(6, now, Going), attempt(7, now, Refused),
+		},
+		Results: []Result{{Member: 4, Drill: 1, Score: 50}},
+	}
+	for id := int64(1); id <= 7; id++ {
+		w.Members = append(w.Members, Member{ID: id, SeenMS: now})
+	}
+	w.Members[5].SeenMS = now - AwayMS - 1
+	want := []State{Joined, Idle, Working, Done, Stuck, Away, Foul}
+	rows := Board(&w, now)
+	for i, row := range rows {
+		require.Equal(t, want[i], row.State, "member %d", i+1)
+	}
+	require.Equal(t, 2.0, rows[4].Minutes)
+	require.Equal(t, 0.1, *rows[4].Belief)
+	require.Nil(t, rows[1].Belief)
+	require.Equal(t, 2, rows[4].Unsafe)
+	require.Equal(t, map[int64]float64{1: 50}, rows[3].Scores)
+	require.Equal(t, []Mistake{{"needless replace injector", 2}, {"unsafe x", 1}}, Mistakes(&w))
+}
+
+func FuzzFreshNeverTakesWhatWasKept(f *testing.F) {
+	f.Add(0, 3, 2, int64(5))
+	f.Add(2, 1, 3, int64(0))
+	f.Fuzz(func(t *testing.T, from, n, have int, tick int64) {
+		if n < 0 || n > MaxBatch || have < 0 || have > 1000 || from < -5 || from > 1000 {
+			t.Skip()
+		}
+		u := Upload{From: from, Acts: make([]sim.LogAct, n)}
+		for i := range u.Acts {
+			u.Acts[i].Tick = tick
+		}
+		if from < 0 {
+			return // Check refuses it
+		}
+		var kept []Act
+		for i := from; i < min(have, from+n); i++ {
+			kept = append(kept, Act{Seq: i, LogAct: u.Acts[i-from]})
+		}
+		fresh, err := u.Fresh(have, kept)
+		if (from > have) != (err != nil) {
+			t.Fatalf("from %d, have %d: %v", from, have, err)
+		}
+		if err == nil && len(fresh) != max(0, from+n-max(have, from)) {
+			t.Fatalf("from %d, %d acts, have %d: %d are new", from, n, have, len(fresh))
+		}
+	})
+}

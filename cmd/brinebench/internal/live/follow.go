@@ -1,0 +1,209 @@
+package live
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/sim"
+)
+
+// follow is an attempt that is followed.
+type follow struct {
+	*sim.Follower
+	class   int64
+	acts    int
+	insight class.Insight
+	best    float64 // belief so far
+	bestAt  int     // readings that had been had then
+	usedMS  int64   // when its adviser last worked
+	rested  bool
+	foul    bool
+}
+
+// keepUp lives on with every attempt of the classes that are watched, as far as its acts
+// are here. It reports whether there was anything new.
+func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
+	seen := map[key]bool{}
+	for _, id := range t.classesWatched() {
+		attempts, err := t.store.Attempts(ctx, id)
+		if err != nil {
+			t.fail(ctx, "attempts", err)
+			return false
+		}
+		for i := range attempts {
+			a := &attempts[i]
+			k := key{a.Member, a.Drill}
+			seen[k] = true
+			if a.Status == class.Refused || a.Acts <= t.known(k) {
+				continue
+			}
+			worked = t.catchUp(ctx, id, k) || worked
+		}
+	}
+	for k := range t.follows {
+		if !seen[k] {
+			delete(t.follows, k)
+		}
+	}
+	t.forget(seen)
+	return worked
+}
+
+// forget lets go of what was known of attempts that nobody looks at.
+func (t *Tracker) forget(seen map[key]bool) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for k := range t.insights {
+		if !seen[k] {
+			delete(t.insights, k)
+		}
+	}
+}
+
+func (t *Tracker) known(k key) int {
+	if f := t.follows[k]; f != nil {
+		return f.acts
+	}
+	return 0
+}
+
+// catchUp lives through the acts of an attempt that are new.
+func (t *Tracker) catchUp(ctx context.Context, classID int64, k key) bool {
+	f, err := t.followed(ctx, classID, k)
+	if err != nil || f == nil || f.foul {
+		t.fail(ctx, "follow", err)
+		return false
+	}
+	acts, err := t.store.Acts(ctx, k.member, k.drill, f.acts)
+	if err != nil {
+		t.fail(ctx, "acts", err)
+		return false
+	}
+	for i := range acts {
+		if err := f.Do(acts[i].LogAct); err != nil {
+			f.foul = true
+			t.refuse(ctx, f.class, k, fmt.Sprintf("act %d: %v", acts[i].Seq, err))
+			return true
+		}
+		f.acts++
+	}
+	f.look()
+	t.tell(k, f.insight)
+	return len(acts) > 0
+}
+
+// followed finds the follower of an attempt, or begins one; nil for a drill that is no
+// call, and where there are too many.
+func (t *Tracker) followed(ctx context.Context, classID int64, k key) (*follow, error) {
+	if f := t.follows[k]; f != nil {
+		return f, nil
+	}
+	d, err := t.store.Drill(ctx, k.drill)
+	if err != nil || d.Kind != class.Call || len(t.follows) >= maxFollowers {
+		return nil, err
+	}
+	a, err := t.assessor(&d)
+	if err != nil {
+		return nil, err
+	}
+	f := &follow{Follower: a.Follow(), class: classID, rested: true}
+	t.follows[k] = f
+	return f, nil
+}
+
+// look takes from the call what the board shows.
+func (f *follow) look() {
+	s := f.Session()
+	var v sim.View
+	s.View(&v)
+	c := s.Call()
+	x := &f.insight
+	x.Acts, x.Minutes, x.Doing, x.Position = f.acts, c.Minutes, c.BusyText, ""
+	if st := s.Setup().Stations; v.Controller.Station < len(st) {
+		x.Position = st[v.Controller.Station].Name
+	}
+	x.Readings, x.Unsafe, x.Mistakes = 0, 0, nil
+	for i := range c.Journal {
+		f.note(&c.Journal[i])
+	}
+}
+
+// note takes a line of the journal into account.
+func (f *follow) note(e *sim.Entry) {
+	x := &f.insight
+	add := func(what string) {
+		if !slices.Contains(x.Mistakes, what) {
+			x.Mistakes = append(x.Mistakes, what)
+		}
+	}
+	if e.Reading != nil {
+		x.Readings++
+	}
+	switch {
+	case e.Unsafe:
+		x.Unsafe++
+		add("unsafe: " + e.Text)
+	case e.Needless:
+		add("needless: " + class.Describe(&e.Action))
+	case e.Action.Kind == sim.ActDiagnose && !class.Right(e.Action.ID, f.Truth()):
+		add("wrong cause: " + e.Action.ID)
+	}
+}
+
+// weighOne works out the belief of that attempt which has waited longest for it, and
+// reports whether there was one. Of those with an adviser the longest unused rests when
+// there are too many: it has to live through its call again.
+func (t *Tracker) weighOne() bool {
+	var next *follow
+	var nextKey key
+	behind := int64(0)
+	for k, f := range t.follows {
+		if f.foul || f.insight.Weighed >= f.acts {
+			continue
+		}
+		behind++
+		if next == nil || f.usedMS < next.usedMS || f.usedMS == next.usedMS && k.member < nextKey.member {
+			next, nextKey = f, k
+		}
+	}
+	t.Behind.Store(behind)
+	if next == nil {
+		return false
+	}
+	t.makeRoom(next)
+	next.usedMS, next.rested = t.nowMS(), false
+	next.weigh()
+	t.tell(nextKey, next.insight)
+	return true
+}
+
+// weigh asks the adviser.
+func (f *follow) weigh() {
+	const rise = 0.02
+	x := &f.insight
+	x.Belief, x.Weighed = f.Belief(), f.acts
+	if x.Belief > f.best+rise {
+		f.best, f.bestAt = x.Belief, x.Readings
+	}
+	x.Dull = x.Readings - f.bestAt
+}
+
+func (t *Tracker) makeRoom(keep *follow) {
+	awake := 0
+	var oldest *follow
+	for _, f := range t.follows {
+		if f.rested || f == keep {
+			continue
+		}
+		awake++
+		if oldest == nil || f.usedMS < oldest.usedMS {
+			oldest = f
+		}
+	}
+	if awake >= maxAdvisers {
+		oldest.Rest()
+		oldest.rested = true
+	}
+}

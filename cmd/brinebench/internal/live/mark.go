@@ -1,0 +1,113 @@
+package live
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/sim"
+)
+
+// SequenceKinds are the kinds of exercise that a sequence drill asks, all of each.
+var SequenceKinds = []sim.ExerciseKind{sim.NamePosition, sim.SetSeats, sim.TracePath, sim.ReadLobes}
+
+// Mark marks the answer to a drill that is no call; why tells that it is none.
+func Mark(d *class.Drill, answer []byte) (r *class.Result, why string, err error) {
+	if d.Kind == class.Sizing {
+		marks, err := sim.MarkSizing(d.Body, answer, nil)
+		if err != nil {
+			return nil, err.Error(), nil
+		}
+		text, err := json.Marshal(&marks)
+		return &class.Result{Score: marks.Score, Right: marks.Right == 50, Report: text}, "", err
+	}
+	marks, err := markSequence(d, answer)
+	if err != nil {
+		return nil, err.Error(), nil
+	}
+	text, err := json.Marshal(&marks)
+	return &class.Result{Score: marks.Score, Right: marks.Score == 100, Report: text}, "", err
+}
+
+// SequenceAnswer is the answer to one exercise: of its kind's field.
+type SequenceAnswer struct {
+	Stop  string     // name and lobes: the position
+	Seats []sim.Seat // seats: those that are to be open
+	Path  []sim.Path // path: passage by passage
+}
+
+// SequenceMarks are the points of a sequence drill.
+type SequenceMarks struct {
+	Score     float64 // mean of all exercises, 0..100
+	Exercises []SequenceMark
+}
+
+// SequenceMark is that of one exercise.
+type SequenceMark struct {
+	ID       string
+	Answered bool
+	Score    float64
+}
+
+// markSequence marks the answers to all exercises of a drill by the unit itself. What is
+// not answered earns nothing.
+func markSequence(d *class.Drill, answer []byte) (m SequenceMarks, err error) {
+	unit, err := sim.OpenCycle(Name(d), d.Body)
+	if err != nil {
+		return m, err
+	}
+	var answers map[string]SequenceAnswer
+	if err := json.Unmarshal(answer, &answers); err != nil {
+		return m, fmt.Errorf("answer: %w", err)
+	}
+	for _, kind := range SequenceKinds {
+		for _, e := range unit.Exercises(kind) {
+			got, ok := answers[e.ID()]
+			mark := SequenceMark{ID: e.ID(), Answered: ok}
+			if ok {
+				if mark.Score, err = markExercise(unit, &e, &got); err != nil {
+					return m, err
+				}
+			}
+			m.Score += mark.Score
+			m.Exercises = append(m.Exercises, mark)
+		}
+	}
+	m.Score /= float64(len(m.Exercises))
+	return m, nil
+}
+
+func markExercise(unit *sim.Cycle, e *sim.Exercise, got *SequenceAnswer) (score float64, err error) {
+	const whole = 100
+	fits := false
+	switch e.Kind {
+	case sim.SetSeats:
+		var set sim.Seats
+		for _, s := range got.Seats {
+			if int(s) < 0 || int(s) >= len(set) {
+				return 0, errors.New("answer: no such seat")
+			}
+			set[s] = true
+		}
+		_, _, found := unit.TrySeats(e.Stop, set)
+		fits = len(found) == 0
+	case sim.TracePath:
+		right := unit.Trace(e.Stop, e.Way)
+		const most = 100
+		if len(got.Path) > most {
+			return 0, errors.New("answer: a way of more than 100 passages")
+		}
+		fits = slices.Equal(got.Path, right)
+		if !fits {
+			return float64(whole * sim.Agrees(got.Path, right) / max(len(got.Path), len(right), 1)), nil
+		}
+	default:
+		fits = got.Stop == e.Stop
+	}
+	if fits {
+		score = whole
+	}
+	return score, nil
+}

@@ -1,0 +1,123 @@
+package live
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/sim"
+)
+
+// ready is an assessor and the drill that it is for.
+type ready struct {
+	drill    int64
+	assessor *sim.Assessor
+}
+
+// Name is what a drill's scenario is called in recordings.
+func Name(d *class.Drill) string { return fmt.Sprintf("drill-%d.json", d.ID) }
+
+// assessor makes the call of a drill ready, or finds it; the one that was longest
+// unused goes when there are too many.
+func (t *Tracker) assessor(d *class.Drill) (*sim.Assessor, error) {
+	for i, r := range t.assessors {
+		if r.drill == d.ID {
+			t.assessors = append(append(t.assessors[:i:i], t.assessors[i+1:]...), r)
+			return r.assessor, nil
+		}
+	}
+	a, err := sim.NewAssessor(Name(d), d.Body, d.Seed, nil)
+	if err != nil {
+		return nil, err
+	}
+	if len(t.assessors) >= maxAssessors {
+		t.assessors = t.assessors[1:]
+	}
+	t.assessors = append(t.assessors, ready{d.ID, a})
+	return a, nil
+}
+
+// scoreOne scores one attempt that was handed in, and reports whether there was one.
+func (t *Tracker) scoreOne(ctx context.Context) bool {
+	ctx = context.WithoutCancel(ctx) // what is begun is brought to its end
+	a, err := t.store.Claim(ctx, t.nowMS())
+	if err != nil {
+		if !store.IsNone(err) {
+			t.fail(ctx, "claim", err)
+		}
+		return false
+	}
+	began := time.Now()
+	d, err := t.store.Drill(ctx, a.Drill)
+	if err != nil {
+		t.fail(ctx, "drill", err)
+		return true
+	}
+	result, why, err := t.score(ctx, &d, &a)
+	switch {
+	case err != nil:
+		t.fail(ctx, "score", err) // somebody claims it again
+	case why != "":
+		t.refuse(ctx, d.Class, key{a.Member, a.Drill}, why)
+	default:
+		result.Member, result.Drill, result.MS = a.Member, a.Drill, t.nowMS()
+		t.fail(ctx, "result", t.store.PutResult(ctx, result))
+		t.Scored.Add(1)
+	}
+	t.ScoringNS.Add(int64(time.Since(began)))
+	return true
+}
+
+// score works out what an attempt came to; why tells that it cannot be true.
+func (t *Tracker) score(ctx context.Context, d *class.Drill, a *class.Attempt) (r *class.Result, why string, err error) {
+	if d.Kind != class.Call {
+		answer, err := t.store.AnswerOf(ctx, a.Member, a.Drill)
+		if err != nil {
+			return nil, "", err
+		}
+		return Mark(d, answer)
+	}
+	assessor, err := t.assessor(d)
+	if err != nil {
+		return nil, "", err
+	}
+	acts, err := t.store.Acts(ctx, a.Member, a.Drill, 0)
+	if err != nil {
+		return nil, "", err
+	}
+	log := sim.Log{Ticks: a.Ticks, Hash: a.Hash}
+	for i := range acts {
+		log.Acts = append(log.Acts, acts[i].LogAct)
+	}
+	report, err := assessor.Judge(&log)
+	if err != nil {
+		return nil, err.Error(), nil
+	}
+	return callResult(&report)
+}
+
+func callResult(report *sim.Report) (*class.Result, string, error) {
+	text, err := json.Marshal(report)
+	if err != nil {
+		return nil, "", err
+	}
+	var truth []string
+	for _, f := range report.True {
+		truth = append(truth, f.ID)
+	}
+	return &class.Result{
+		Score: report.Score, Minutes: report.Minutes, Unsafe: len(report.Unsafe),
+		Named: report.Named.ID, Right: class.Right(report.Named.ID, truth), Report: text,
+	}, "", nil
+}
+
+// refuse closes an attempt that cannot be true.
+func (t *Tracker) refuse(ctx context.Context, classID int64, k key, why string) {
+	t.Refused.Add(1)
+	t.log.Warn("log refused", "class", classID, "member", k.member, "drill", k.drill, "why", why)
+	refusal := &class.Refusal{Word: class.Diverged, Why: why}
+	t.fail(ctx, "refuse", t.store.Refuse(ctx, classID, k.member, k.drill, refusal, t.nowMS()))
+}

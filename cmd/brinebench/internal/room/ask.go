@@ -1,0 +1,213 @@
+package room
+
+import (
+	"compress/gzip"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"strconv"
+	"time"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/cmd/brinebench/internal/store"
+)
+
+// Bounds of what is taken in.
+const (
+	maxSent     = 256 << 10 // bytes of a body as it is sent
+	maxUnpacked = 1 << 20   // bytes of it unpacked
+	readS       = 20        // for the whole body
+)
+
+// problem is what a request is answered when it is not carried out: a word for the
+// page, and a sentence for people.
+type problem struct {
+	status int
+	Word   string `json:"error"`
+	Text   string `json:"text"`
+}
+
+func (p *problem) Error() string { return p.Text }
+
+func bad(err error) error {
+	if err == nil {
+		return nil
+	}
+	return &problem{http.StatusBadRequest, "bad", err.Error()}
+}
+
+// ask is one request and what is known of who asks.
+type ask struct {
+	w      http.ResponseWriter
+	q      *http.Request
+	member class.Member // of a trainee's
+	class  class.Class  // of a trainee's, and of an instructor's that names one
+}
+
+type handler func(a ask) error
+
+// open answers anybody.
+func (r *Room) open(pattern string, h handler) {
+	r.mux.HandleFunc(pattern, func(w http.ResponseWriter, q *http.Request) {
+		began := time.Now()
+		http.NewResponseController(w).SetReadDeadline(began.Add(readS * time.Second)) // a recorder in a test has none
+		err := h(ask{w: w, q: q})
+		status := http.StatusOK
+		if err != nil {
+			status = r.fail(w, q, err)
+		}
+		r.metrics.request(pattern, status, time.Since(began))
+	})
+}
+
+// staff answers the instructor.
+func (r *Room) staff(pattern string, h handler) {
+	r.open(pattern, func(a ask) error {
+		ok, err := r.signedIn(a.q)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			return &problem{http.StatusUnauthorized, "sign-in", "sign in first"}
+		}
+		return h(a)
+	})
+}
+
+// classOf finds the class that a request names.
+func (r *Room) classOf(h handler) handler {
+	return func(a ask) (err error) {
+		id, err := a.number("class")
+		if err != nil {
+			return err
+		}
+		if a.class, err = r.store.Class(a.q.Context(), id); err != nil {
+			return err
+		}
+		return h(a)
+	}
+}
+
+// trainee answers a member of a class, as fast as a person works.
+func (r *Room) trainee(pattern string, h handler) {
+	r.open(pattern, func(a ask) error {
+		digest := memberDigest(a.q)
+		if digest == nil {
+			return &problem{http.StatusUnauthorized, "join", "join a class first"}
+		}
+		if !r.limits.member.allow(string(digest)) {
+			return errSlow
+		}
+		var err error
+		a.member, err = r.store.MemberBy(a.q.Context(), digest)
+		switch {
+		case store.IsNone(err):
+			r.limits.guesses.allow(r.address(a.q)) // a token that is none counts as a guess
+			return &problem{http.StatusUnauthorized, "join", "join a class first"}
+		case err != nil:
+			return err
+		case a.member.Out:
+			return &problem{http.StatusForbidden, "out", "the instructor has closed this place"}
+		}
+		if a.class, err = r.store.Class(a.q.Context(), a.member.Class); err != nil {
+			return err
+		}
+		return h(a)
+	})
+}
+
+// number reads a number of the path.
+func (a *ask) number(name string) (int64, error) {
+	n, err := strconv.ParseInt(a.q.PathValue(name), 10, 64)
+	if err != nil || n < 1 {
+		return 0, errNone
+	}
+	return n, nil
+}
+
+// read reads a body of JSON, which may be packed with gzip: one value, with known
+// fields only, within bounds.
+func (a *ask) read(into any) error {
+	if a.q.Header.Get("Content-Type") != "application/json" {
+		return &problem{http.StatusUnsupportedMediaType, "type", "Content-Type: not application/json"}
+	}
+	data, err := a.body()
+	if err != nil {
+		return err
+	}
+	return bad(decode(data, into))
+}
+
+func (a *ask) body() ([]byte, error) {
+	var from io.Reader = a.q.Body
+	switch coding := a.q.Header.Get("Content-Encoding"); coding {
+	case "":
+	case "gzip":
+		z, err := gzip.NewReader(from)
+		if err != nil {
+			return nil, tooLong(err)
+		}
+		from = z
+	default:
+		return nil, &problem{http.StatusUnsupportedMediaType, "coding", "Content-Encoding: neither gzip nor none"}
+	}
+	data, err := io.ReadAll(io.LimitReader(from, maxUnpacked+1))
+	if err != nil {
+		return nil, tooLong(err)
+	}
+	if len(data) > maxUnpacked {
+		return nil, tooLong(&http.MaxBytesError{Limit: maxUnpacked})
+	}
+	return data, nil
+}
+
+func tooLong(err error) error {
+	var much *http.MaxBytesError
+	if errors.As(err, &much) {
+		return &problem{http.StatusRequestEntityTooLarge, "long", fmt.Sprintf("more than %d bytes", much.Limit)}
+	}
+	return bad(err)
+}
+
+// answer writes a value as JSON.
+func (a *ask) answer(value any) error {
+	data, err := json.Marshal(value)
+	if err != nil {
+		return err
+	}
+	a.w.Header().Set("Content-Type", "application/json")
+	a.w.Write(data)
+	return nil
+}
+
+// done answers that there is nothing more to say.
+func (a *ask) done() error {
+	a.w.WriteHeader(http.StatusNoContent)
+	return nil
+}
+
+// fail writes what went wrong. An error that is not the asker's is told to the log, and
+// to the asker only that there was one.
+func (r *Room) fail(w http.ResponseWriter, q *http.Request, err error) int {
+	p := asProblem(err)
+	if refusal, ok := class.AsRefusal(err); ok {
+		p = &problem{http.StatusConflict, refusal.Word, refusal.Why}
+	}
+	if p == nil {
+		if q.Context().Err() != nil {
+			return 499 // who asked has gone: nobody reads the answer
+		}
+		r.log.Error("request failed", "method", q.Method, "path", q.URL.Path, "error", err)
+		p = &problem{http.StatusInternalServerError, "failed", "the server could not do it; try again"}
+	}
+	if p.status == http.StatusTooManyRequests {
+		w.Header().Set("Retry-After", "2")
+	}
+	data, _ := json.Marshal(p) // two strings
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(p.status)
+	w.Write(data)
+	return p.status
+}

@@ -1,0 +1,153 @@
+package room
+
+import (
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/scenarios"
+	"brinebench/sim"
+)
+
+// choice is one thing that a drill can be made of.
+type choice struct {
+	Kind  class.Kind `json:"kind"`
+	Ref   string     `json:"ref"`
+	Title string     `json:"title"`
+	Rung  int        `json:"rung,omitempty"`
+}
+
+// choices are all calls, by rung, and the benches of the sequence. Sizing jobs are drawn.
+func choices() (list []choice, err error) {
+	names, err := fs.Glob(scenarios.FS, "*.json")
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range names {
+		data, err := scenarios.FS.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		card, err := sim.Card(name, data)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, choice{class.Call, card.ID, card.Title, card.Rung})
+	}
+	slices.SortStableFunc(list, func(a, b choice) int { return a.Rung - b.Rung })
+	for _, id := range sim.CyclePrograms() {
+		if _, err := fs.Stat(scenarios.Bench, "bench/"+id+".json"); err == nil {
+			list = append(list, choice{Kind: class.Sequence, Ref: id, Title: id})
+		}
+	}
+	return list, nil
+}
+
+func (r *Room) catalogue(a ask) error {
+	list, err := choices()
+	if err != nil {
+		return err
+	}
+	return a.answer(list)
+}
+
+// wanted is a drill as the instructor asks for it: named, or drawn.
+type wanted struct {
+	Kind class.Kind `json:"kind"`
+	Ref  string     `json:"ref"`  // "" draws one
+	Rung [2]int     `json:"rung"` // to draw a call from, least and most; 0 for any
+	Seed uint64     `json:"seed"` // 0 draws one
+	Exam bool       `json:"exam"`
+}
+
+// make makes the drill. What was drawn before is drawn again only where all were.
+func (x *wanted) make(have []class.Drill) (d class.Drill, err error) {
+	d = class.Drill{Kind: x.Kind, Ref: x.Ref, Seed: x.Seed, Exam: x.Exam}
+	if d.Seed == 0 {
+		d.Seed = 1 + rand.Uint64N(1<<53-1) // as exact in a page as here
+	}
+	switch x.Kind {
+	case class.Call:
+		err = x.call(&d, have)
+	case class.Sequence:
+		if d.Ref == "" {
+			d.Ref = "standard"
+		}
+		d.Title = d.Ref
+		d.Body, err = benchNamed(d.Ref)
+	case class.Sizing:
+		job := sim.DrawSizing(d.Seed)
+		d.Ref, d.Title, d.Body = fmt.Sprintf("drawn-%d", d.Seed), job.Title, job.JSON
+	default:
+		err = fmt.Errorf("kind: %.40q: none of call, sequence, sizing", x.Kind)
+	}
+	return d, err
+}
+
+func (x *wanted) call(d *class.Drill, have []class.Drill) error {
+	all, err := choices()
+	if err != nil {
+		return err
+	}
+	if d.Ref == "" {
+		var from, fresh []choice
+		for _, c := range all {
+			if c.Kind != class.Call || x.Rung[0] > 0 && c.Rung < x.Rung[0] || x.Rung[1] > 0 && c.Rung > x.Rung[1] {
+				continue
+			}
+			from = append(from, c)
+			if !slices.ContainsFunc(have, func(h class.Drill) bool { return h.Ref == c.Ref }) {
+				fresh = append(fresh, c)
+			}
+		}
+		if len(fresh) > 0 {
+			from = fresh
+		}
+		if len(from) == 0 {
+			return fmt.Errorf("rung: no call between %d and %d", x.Rung[0], x.Rung[1])
+		}
+		d.Ref = from[rand.IntN(len(from))].Ref
+	}
+	i := slices.IndexFunc(all, func(c choice) bool { return c.Kind == class.Call && c.Ref == d.Ref })
+	if i < 0 {
+		return fmt.Errorf("ref: no call is named %.80q", d.Ref)
+	}
+	d.Title = all[i].Title
+	if d.Body, err = scenarios.FS.ReadFile(d.Ref + ".json"); err == nil && d.Exam {
+		d.Body, err = unnamed(d.Body)
+	}
+	return err
+}
+
+// benchNamed reads a bench. The name is looked up among those there are.
+func benchNamed(id string) ([]byte, error) {
+	if !slices.Contains(sim.CyclePrograms(), id) {
+		return nil, fmt.Errorf("ref: no bench is named %.80q", id)
+	}
+	return scenarios.Bench.ReadFile("bench/" + id + ".json")
+}
+
+// unnamed takes from a scenario what a list of calls knows it by. The unit, what is
+// wrong with it and what the customer tells stay: the engine has to have them.
+func unnamed(scenario []byte) ([]byte, error) {
+	var fields map[string]json.RawMessage
+	if err := json.Unmarshal(scenario, &fields); err != nil {
+		return nil, err
+	}
+	fields["id"], fields["title"] = json.RawMessage(`"exam"`), json.RawMessage(`"Exam"`)
+	delete(fields, "ladder")
+	return json.Marshal(fields)
+}
+
+// shownTo is a drill as trainees are told of it: of an exam, that there is one.
+func shownTo(d class.Drill, ended bool) class.Drill {
+	if d.Exam && !ended {
+		d.Ref, d.Title, d.Seed = "", fmt.Sprintf("Exam %d", d.Place), 0
+	}
+	d.Title = strings.TrimSpace(d.Title)
+	return d
+}

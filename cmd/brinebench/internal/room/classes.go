@@ -1,0 +1,226 @@
+package room
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"brinebench/cmd/brinebench/internal/class"
+)
+
+func (r *Room) classes(a ask) error {
+	list, err := r.store.Classes(a.q.Context())
+	if err != nil {
+		return err
+	}
+	if list == nil {
+		list = []class.Class{}
+	}
+	return a.answer(list)
+}
+
+// shownClass is a class with its drills.
+type shownClass struct {
+	class.Class
+	Drills []class.Drill `json:"drills"`
+}
+
+func (r *Room) makeClass(a ask) error {
+	var said struct {
+		Name    string   `json:"name"`
+		Minutes int      `json:"minutes"` // until time is up; 0 for none
+		Drills  []wanted `json:"drills"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	name, err := class.CleanName(said.Name)
+	if err != nil {
+		return bad(err)
+	}
+	if len(said.Drills) > class.MaxDrills || said.Minutes < 0 || said.Minutes > maxMinutes {
+		return bad(fmt.Errorf("at most %d drills and %d minutes", class.MaxDrills, maxMinutes))
+	}
+	var drills []class.Drill
+	for i := range said.Drills {
+		d, err := said.Drills[i].make(drills)
+		if err != nil {
+			return bad(fmt.Errorf("drills[%d].%w", i, err))
+		}
+		drills = append(drills, d)
+	}
+	c := class.Class{Name: name, Code: class.NewCode(), MadeMS: r.opt.NowMS()}
+	if said.Minutes > 0 {
+		c.DueMS = c.MadeMS + int64(said.Minutes)*60_000
+	}
+	if err := r.store.AddClass(a.q.Context(), &c, drills); err != nil {
+		return err
+	}
+	r.log.Info("class made", "class", c.ID, "drills", len(drills))
+	if drills == nil {
+		drills = []class.Drill{}
+	}
+	return a.answer(shownClass{c, drills})
+}
+
+const maxMinutes = 24 * 60
+
+func (r *Room) showClass(a ask) error {
+	drills, err := r.store.Drills(a.q.Context(), a.class.ID)
+	if err != nil {
+		return err
+	}
+	return a.answer(shownClass{a.class, drills})
+}
+
+// erase takes a class out of the store; who asks has to name it.
+func (r *Room) erase(a ask) error {
+	if err := r.store.Erase(a.q.Context(), a.class.ID); err != nil {
+		return err
+	}
+	r.log.Info("class erased", "class", a.class.ID)
+	return a.done()
+}
+
+func (r *Room) lock(a ask) error {
+	var said struct {
+		Locked bool `json:"locked"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	if err := r.store.SetLocked(a.q.Context(), a.class.ID, said.Locked); err != nil {
+		return err
+	}
+	return a.done()
+}
+
+// tell tells a class or a member something.
+func (r *Room) tell(a ask, e class.Event) error {
+	e.Class, e.MS = a.class.ID, r.opt.NowMS()
+	if a.class.EndMS != 0 && e.Kind != class.Message {
+		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	}
+	if err := r.store.Tell(a.q.Context(), &e); err != nil {
+		return err
+	}
+	r.hub.wake()
+	return a.answer(e)
+}
+
+func (r *Room) freeze(a ask) error {
+	var said struct {
+		Frozen bool `json:"frozen"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	kind := class.Thaw
+	if said.Frozen {
+		kind = class.Freeze
+	}
+	return r.tell(a, class.Event{Kind: kind})
+}
+
+// message tells somebody something, or gives a hint, which is told apart.
+func (r *Room) message(a ask) error {
+	var said struct {
+		Member int64  `json:"member"` // 0 for all
+		Hint   bool   `json:"hint"`
+		Text   string `json:"text"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	text, err := class.CleanText(said.Text)
+	if err != nil {
+		return bad(err)
+	}
+	kind := class.Message
+	if said.Hint {
+		kind = class.Hint
+	}
+	return r.tell(a, class.Event{Kind: kind, Member: said.Member, Text: text})
+}
+
+// extend gives more time: to the end that there was, or from now on where there was none
+// or it is past.
+func (r *Room) extend(a ask) error {
+	var said struct {
+		Minutes int `json:"minutes"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	if said.Minutes < 1 || said.Minutes > maxMinutes {
+		return bad(fmt.Errorf("minutes: not 1 to %d", maxMinutes))
+	}
+	due := max(a.class.DueMS, r.opt.NowMS()) + int64(said.Minutes)*60_000
+	return r.tell(a, class.Event{Kind: class.Extend, Text: strconv.FormatInt(due, 10)})
+}
+
+func (r *Room) pushDrill(a ask) error {
+	var said wanted
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	have, err := r.store.Drills(a.q.Context(), a.class.ID)
+	if err != nil {
+		return err
+	}
+	d, err := said.make(have)
+	if err != nil {
+		return bad(err)
+	}
+	if len(have) >= class.MaxDrills {
+		return bad(fmt.Errorf("a class has at most %d drills", class.MaxDrills))
+	}
+	d.Class = a.class.ID
+	if err := r.store.AddDrill(a.q.Context(), &d, r.opt.NowMS()); err != nil {
+		return err
+	}
+	r.hub.wake()
+	return a.answer(d)
+}
+
+func (r *Room) end(a ask) error {
+	if err := r.tell(a, class.Event{Kind: class.Ended}); err != nil {
+		return err
+	}
+	r.log.Info("class ended", "class", a.class.ID)
+	return nil
+}
+
+// changeMember sends a member out, lets them in again, gives them another token, or
+// erases them.
+func (r *Room) changeMember(a ask) error {
+	id, err := a.number("member")
+	if err != nil {
+		return err
+	}
+	var said struct {
+		Do string `json:"do"` // "out", "in", "token" or "erase"
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	ctx := a.q.Context()
+	switch said.Do {
+	case "out", "in":
+		err = r.store.SendOut(ctx, a.class.ID, id, said.Do == "out")
+	case "erase":
+		err = r.store.EraseMember(ctx, a.class.ID, id)
+	case "token":
+		token := class.NewToken()
+		if err := r.store.NewToken(ctx, a.class.ID, id, class.Digest(token)); err != nil {
+			return err
+		}
+		return a.answer(map[string]string{"token": token})
+	default:
+		return &problem{http.StatusBadRequest, "bad", "do: none of out, in, token, erase"}
+	}
+	if err != nil {
+		return err
+	}
+	return a.done()
+}

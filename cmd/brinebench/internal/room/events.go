@@ -1,0 +1,295 @@
+package room
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"strconv"
+	"sync"
+	"time"
+
+	"brinebench/cmd/brinebench/internal/class"
+)
+
+// hub tells the streams of this program that there is news in a class. Other programs
+// on the store are heard by looking.
+type hub struct {
+	mu    sync.Mutex
+	rooms map[int64]*corner
+	nudge chan struct{}
+}
+
+// corner is a class that streams are open for.
+type corner struct {
+	users int
+	last  int64
+	news  chan struct{} // closed when there is something after last
+}
+
+func newHub() *hub { return &hub{rooms: map[int64]*corner{}, nudge: make(chan struct{}, 1)} }
+
+// wake has the hub look at once.
+func (h *hub) wake() {
+	select {
+	case h.nudge <- struct{}{}:
+	default:
+	}
+}
+
+func (h *hub) enter(id int64) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.rooms[id] == nil {
+		h.rooms[id] = &corner{news: make(chan struct{})}
+	}
+	h.rooms[id].users++
+}
+
+func (h *hub) leave(id int64) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if c := h.rooms[id]; c != nil {
+		if c.users--; c.users == 0 {
+			delete(h.rooms, id)
+		}
+	}
+}
+
+// after returns a channel that is closed once a class has an event after the given one.
+func (h *hub) after(id, seq int64) <-chan struct{} {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	c := h.rooms[id]
+	if c.last > seq {
+		now := make(chan struct{})
+		close(now)
+		return now
+	}
+	return c.news
+}
+
+func (h *hub) entered() (ids []int64) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	for id := range h.rooms {
+		ids = append(ids, id)
+	}
+	return ids
+}
+
+func (h *hub) heard(id, last int64) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if c := h.rooms[id]; c != nil && last > c.last {
+		c.last = last
+		close(c.news)
+		c.news = make(chan struct{})
+	}
+}
+
+// listen looks for what is new in the classes that streams are open for.
+func (r *Room) listen(ctx context.Context) {
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-r.hub.nudge:
+		case <-time.After(r.opt.Look):
+		}
+		for _, id := range r.hub.entered() {
+			_, last, err := r.store.Now(ctx, id)
+			if err == nil {
+				r.hub.heard(id, last)
+			}
+		}
+	}
+}
+
+// stream is an open stream of server-sent events (WHATWG HTML, 9.2).
+type stream struct {
+	w    http.ResponseWriter
+	ctl  *http.ResponseController
+	end  <-chan struct{} // the request's or the program's end
+	beat *time.Ticker
+}
+
+// open begins a stream; close has to follow.
+func (r *Room) openStream(a *ask, key string) (*stream, error) {
+	if !r.limits.streams.begin(key) {
+		return nil, errSlow
+	}
+	s := &stream{w: a.w, ctl: http.NewResponseController(a.w), beat: time.NewTicker(r.opt.Beat)}
+	s.ctl.SetReadDeadline(time.Time{}) // nothing more comes; the end is told by the context
+	h := a.w.Header()
+	h.Set("Content-Type", "text/event-stream")
+	h.Set("X-Accel-Buffering", "no") // proxies pass it on as it comes
+	end := make(chan struct{})
+	go func() {
+		defer close(end)
+		select {
+		case <-a.q.Context().Done():
+		case <-r.closing:
+		}
+	}()
+	s.end = end
+	return s, s.write("retry: 1000\n\n")
+}
+
+// write writes to who listens, and gives up where nobody takes it.
+func (s *stream) write(text string) error {
+	s.ctl.SetWriteDeadline(time.Now().Add(10 * time.Second)) // not everywhere to be had
+	if _, err := s.w.Write([]byte(text)); err != nil {
+		return err
+	}
+	return s.ctl.Flush()
+}
+
+// event writes one event; id is "" for one that is not counted. JSON has no line ends.
+func (s *stream) event(id, name string, value any) error {
+	data, err := json.Marshal(value)
+	if err != nil {
+		return err
+	}
+	head := ""
+	if id != "" {
+		head = "id: " + id + "\n"
+	}
+	return s.write(fmt.Sprintf("%sevent: %s\ndata: %s\n\n", head, name, data))
+}
+
+// lastSeen is the number of the last event that who listens has had.
+func lastSeen(q *http.Request) (int64, bool) {
+	for _, s := range []string{q.Header.Get("Last-Event-ID"), q.URL.Query().Get("after")} {
+		if n, err := strconv.ParseInt(s, 10, 64); err == nil && n >= 0 {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// memberEvents tells a trainee what happens, from the event after the last one had; to
+// who has had none, how the class stands.
+func (r *Room) memberEvents(a ask) error {
+	ctx := a.q.Context()
+	c, seq, err := r.store.Now(ctx, a.class.ID)
+	if err != nil {
+		return err
+	}
+	if n, ok := lastSeen(a.q); ok {
+		seq = min(n, seq)
+	}
+	s, err := r.openStream(&a, fmt.Sprint("member ", a.member.ID))
+	if s == nil {
+		return err
+	}
+	defer r.limits.streams.end(fmt.Sprint("member ", a.member.ID))
+	defer s.beat.Stop()
+	r.hub.enter(c.ID)
+	defer r.hub.leave(c.ID)
+	if err == nil {
+		err = s.event("", "state", map[string]any{"frozen": c.Frozen, "due": c.DueMS, "ended": c.EndMS, "seq": seq})
+	}
+	for err == nil {
+		select {
+		case <-s.end:
+			return nil
+		case <-s.beat.C:
+			err = s.write(": beat\n\n")
+			if err == nil {
+				err = r.store.Seen(ctx, a.member.ID, r.opt.NowMS())
+			}
+		case <-r.hub.after(c.ID, seq):
+			seq, err = r.pass(ctx, s, a.member.ID, c.ID, seq)
+		}
+	}
+	return nil // who listened has gone, and comes back
+}
+
+// pass writes the events after a number that a member is to hear of.
+func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) (int64, error) {
+	events, err := r.store.Events(ctx, classID, seq)
+	for i := range events {
+		e := &events[i]
+		seq = e.Seq
+		if !e.For(member) || err != nil {
+			continue
+		}
+		err = s.event(strconv.FormatInt(e.Seq, 10), string(e.Kind), e)
+	}
+	return seq, err
+}
+
+// news is what the board has to show anew.
+type news struct {
+	Class    class.Class     `json:"class"`
+	Rows     []class.Row     `json:"rows"` // those that changed
+	Mistakes []class.Mistake `json:"mistakes"`
+	Alarms   []class.Event   `json:"alarms"`
+	Behind   int64           `json:"behind"` // beliefs that are yet to be worked out
+	NowMS    int64           `json:"now"`
+}
+
+// boardEvents tells the instructor's board all rows, and then those that change.
+func (r *Room) boardEvents(a ask) error {
+	const key = "desk"
+	s, err := r.openStream(&a, fmt.Sprint(key, a.class.ID))
+	if s == nil {
+		return err
+	}
+	defer r.limits.streams.end(fmt.Sprint(key, a.class.ID))
+	defer s.beat.Stop()
+	shown := map[int64]string{}
+	look := time.NewTicker(r.opt.Look)
+	defer look.Stop()
+	alarms, mistakes := int64(0), ""
+	for err == nil {
+		var n news
+		if n, err = r.look(a.q.Context(), a.class.ID, alarms); err != nil {
+			break
+		}
+		for _, e := range n.Alarms {
+			alarms = max(alarms, e.Seq)
+		}
+		rows := n.Rows
+		n.Rows = []class.Row{}
+		for _, row := range rows {
+			text, _ := json.Marshal(row)
+			if shown[row.Member] != string(text) {
+				shown[row.Member] = string(text)
+				n.Rows = append(n.Rows, row)
+			}
+		}
+		text, _ := json.Marshal([]any{n.Mistakes, n.Class})
+		if len(n.Rows) > 0 || len(n.Alarms) > 0 || string(text) != mistakes {
+			mistakes = string(text)
+			err = s.event("", "board", n)
+		}
+		if err == nil {
+			err = r.rest(s, look)
+		}
+		if err == errOver {
+			return nil
+		}
+	}
+	return nil
+}
+
+// errOver says that a stream has come to its end.
+var errOver = fmt.Errorf("room: the stream has ended")
+
+// rest waits for the next look.
+func (r *Room) rest(s *stream, look *time.Ticker) error {
+	for {
+		select {
+		case <-s.end:
+			return errOver
+		case <-s.beat.C:
+			if err := s.write(": beat\n\n"); err != nil {
+				return err
+			}
+		case <-look.C:
+			return nil
+		}
+	}
+}

@@ -1,0 +1,166 @@
+package room
+
+import (
+	"net"
+	"net/http"
+	"net/netip"
+	"strings"
+	"sync"
+
+	"golang.org/x/time/rate"
+
+	"brinebench/cmd/brinebench/internal/class"
+)
+
+// limits are how fast may be asked. A school shares one address, which so may ask as much
+// as a hundred people; guesses and passwords are counted apart, and those only that fail.
+type limits struct {
+	address   *buckets // requests of an address
+	member    *buckets // requests of a member, or of a token that is none
+	joins     *buckets // people who join, by address
+	guesses   *buckets // codes and tokens that were none, by address
+	allGuess  *rate.Limiter
+	passwords *buckets // that were wrong, by address
+	allPass   *rate.Limiter
+	streams   *counts // streams of events that are open, by member or address
+}
+
+func newLimits() *limits {
+	return &limits{
+		address: newBuckets(200, 1000), member: newBuckets(10, 60), joins: newBuckets(20, class.MaxMembers),
+		guesses: newBuckets(0.5, 40), allGuess: rate.NewLimiter(10, 300),
+		passwords: newBuckets(0.1, 8), allPass: rate.NewLimiter(1, 60), streams: &counts{open: map[string]int{}},
+	}
+}
+
+// buckets hold a limiter for each key.
+type buckets struct {
+	perS  rate.Limit
+	burst int
+	mu    sync.Mutex
+	of    map[string]*rate.Limiter
+}
+
+// maxKeys bounds the memory of buckets: where there are more, those that are full again
+// are forgotten, and all where none is.
+const maxKeys = 20_000
+
+func newBuckets(perS float64, burst int) *buckets {
+	return &buckets{perS: rate.Limit(perS), burst: burst, of: map[string]*rate.Limiter{}}
+}
+
+func (b *buckets) limiter(key string) *rate.Limiter {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	l := b.of[key]
+	if l == nil {
+		if len(b.of) >= maxKeys {
+			b.clear()
+		}
+		l = rate.NewLimiter(b.perS, b.burst)
+		b.of[key] = l
+	}
+	return l
+}
+
+func (b *buckets) clear() {
+	for key, l := range b.of {
+		if l.Tokens() >= float64(b.burst) {
+			delete(b.of, key)
+		}
+	}
+	if len(b.of) >= maxKeys {
+		b.of = map[string]*rate.Limiter{}
+	}
+}
+
+// allow takes one from a key's bucket; false where there is none.
+func (b *buckets) allow(key string) bool { return b.limiter(key).Allow() }
+
+// empty reports whether a key has used its bucket up, and takes nothing.
+func (b *buckets) empty(key string) bool { return b.limiter(key).Tokens() < 1 }
+
+// counts count what is open.
+type counts struct {
+	mu   sync.Mutex
+	open map[string]int
+	all  int
+}
+
+const (
+	maxStreams    = 2000 // on one program
+	maxStreamsKey = 6    // of one member
+)
+
+// begin reports whether one more may be opened; then end has to follow.
+func (c *counts) begin(key string) bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.all >= maxStreams || c.open[key] >= maxStreamsKey {
+		return false
+	}
+	c.all++
+	c.open[key]++
+	return true
+}
+
+func (c *counts) end(key string) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.all--
+	if c.open[key]--; c.open[key] == 0 {
+		delete(c.open, key)
+	}
+}
+
+func (c *counts) total() int {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.all
+}
+
+// address is who asks: the peer, or whom a trusted proxy names. What stands further left
+// in the proxy's list anybody can have written.
+func (r *Room) address(q *http.Request) string {
+	peer := hostOf(q.RemoteAddr)
+	if !r.trusted(peer) {
+		return peer
+	}
+	hops := strings.Split(strings.Join(q.Header.Values("X-Forwarded-For"), ","), ",")
+	for i := len(hops) - 1; i >= 0; i-- {
+		hop := strings.TrimSpace(hops[i])
+		if _, err := netip.ParseAddr(hop); err != nil {
+			return peer
+		}
+		if !r.trusted(hop) {
+			return hop
+		}
+	}
+	return peer
+}
+
+func hostOf(remote string) string {
+	host, _, err := net.SplitHostPort(remote)
+	if err != nil {
+		return remote
+	}
+	return host
+}
+
+func (r *Room) trusted(host string) bool {
+	ip, err := netip.ParseAddr(host)
+	if err != nil {
+		return false
+	}
+	for _, p := range r.opt.Proxies {
+		if p.Contains(ip.Unmap()) {
+			return true
+		}
+	}
+	return false
+}
+
+// secure reports whether a request came by TLS, to this program or to a trusted proxy.
+func (r *Room) secure(q *http.Request) bool {
+	return q.TLS != nil || r.trusted(hostOf(q.RemoteAddr)) && q.Header.Get("X-Forwarded-Proto") == "https"
+}

@@ -1,0 +1,69 @@
+package room
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim"
+)
+
+// replayed is the log of a recording of testdata/replays, all of which are of the mill
+// house with seed 5.
+func replayed(t *testing.T, name string) *sim.Log {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "testdata", "replays", name+".msgp"))
+	require.NoError(t, err)
+	log := logOf(t, data)
+	return &log
+}
+
+func logOf(t *testing.T, recording []byte) sim.Log {
+	t.Helper()
+	log, err := sim.LogOf(recording)
+	require.NoError(t, err)
+	return log
+}
+
+// replayedOn has the acts of a recording done in the call of a drill, as a page would.
+func replayedOn(t *testing.T, tk *taken, name string) *sim.Log {
+	t.Helper()
+	log := replayed(t, name)
+	data, err := sim.Record(tk.Name, tk.Body, tk.Seed, log)
+	require.NoError(t, err)
+	again := logOf(t, data)
+	return &again
+}
+
+func (p *person) takeUp(drill int64) (tk taken) {
+	p.t.Helper()
+	p.must("POST", path("me/drills/%d/open", drill), nil, &tk)
+	return tk
+}
+
+// stretch is acts of a log as they are sent, up to the end of the log or to the last act.
+func stretch(tk *taken, log *sim.Log, from, to int, end bool) sentUpload {
+	u := sentUpload{Epoch: tk.Attempt.Epoch, Engine: sim.Engine, From: from, Acts: []sentAct{}}
+	for i := from; i < to; i++ {
+		u.Acts = append(u.Acts, sent(&log.Acts[i]))
+		u.Ticks = log.Acts[i].Tick
+	}
+	if end {
+		u.Ticks, u.Hash = log.Ticks, fmt.Sprintf("%016x", log.Hash)
+	}
+	return u
+}
+
+func (p *person) send(tk *taken, log *sim.Log, from, to int, end bool) (int, []byte) {
+	p.t.Helper()
+	return p.ask("POST", path("me/drills/%d/acts", tk.Attempt.Drill), stretch(tk, log, from, to, end))
+}
+
+func (p *person) upload(tk *taken, log *sim.Log, from, to int, end bool) {
+	p.t.Helper()
+	status, data := p.send(tk, log, from, to, end)
+	require.Equal(p.t, 200, status, "%s", data)
+}

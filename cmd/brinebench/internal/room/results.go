@@ -1,0 +1,130 @@
+package room
+
+import (
+	"fmt"
+	"html/template"
+	"net/http"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/cmd/brinebench/internal/live"
+	"brinebench/sim"
+)
+
+func nameOf(d *class.Drill) string { return live.Name(d) }
+
+func (r *Room) resultsCSV(a ask) error {
+	w, drills, err := r.ofClass(&a)
+	if err != nil {
+		return err
+	}
+	a.w.Header().Set("Content-Type", "text/csv; charset=utf-8")
+	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="class-%d.csv"`, a.class.ID))
+	return class.WriteCSV(a.w, drills, w.Members, w.Attempts, w.Results)
+}
+
+func (r *Room) ofClass(a *ask) (w class.Watched, drills []class.Drill, err error) {
+	if w, err = r.watched(a.q.Context(), a.class.ID); err != nil {
+		return w, nil, err
+	}
+	drills, err = r.store.Drills(a.q.Context(), a.class.ID)
+	return w, drills, err
+}
+
+// sheet is the results as they are printed.
+var sheet = template.Must(template.New("sheet").Parse(`<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"></head>
+<body class="sheet"><h1>{{.Class.Name}}</h1>
+<table><thead><tr><th scope="col">Name</th>{{range .Drills}}<th scope="col">{{.Place}}. {{.Title}}</th>{{end}}</tr></thead>
+<tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{.}}</td>{{end}}</tr>
+{{end}}</tbody></table>
+<p>Scores of 100, reckoned by the server from the log of acts.</p></body></html>
+`))
+
+type sheetRow struct {
+	Nickname string
+	Cells    []string
+}
+
+// resultsHTML is the page to print.
+func (r *Room) resultsHTML(a ask) error {
+	w, drills, err := r.ofClass(&a)
+	if err != nil {
+		return err
+	}
+	cells := map[[2]int64]string{}
+	for _, x := range w.Attempts {
+		cells[[2]int64{x.Member, x.Drill}] = string(x.Status)
+	}
+	for _, x := range w.Results {
+		cells[[2]int64{x.Member, x.Drill}] = fmt.Sprintf("%.1f", x.Score)
+	}
+	var rows []sheetRow
+	for _, m := range w.Members {
+		row := sheetRow{Nickname: m.Nickname}
+		for _, d := range drills {
+			row.Cells = append(row.Cells, cells[[2]int64{m.ID, d.ID}])
+		}
+		rows = append(rows, row)
+	}
+	a.w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	return sheet.Execute(a.w, map[string]any{"Class": a.class, "Drills": drills, "Rows": rows})
+}
+
+// export hands over all that is kept of a class.
+func (r *Room) export(a ask) error {
+	x, err := r.store.Export(a.q.Context(), a.class.ID)
+	if err != nil {
+		return err
+	}
+	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="class-%d.json"`, a.class.ID))
+	return a.answer(x)
+}
+
+// of reads the member and the drill that a request of the instructor names.
+func (r *Room) of(a *ask) (member int64, d class.Drill, err error) {
+	if member, err = a.number("member"); err != nil {
+		return 0, d, err
+	}
+	d, err = r.drill(a)
+	return member, d, err
+}
+
+// recording hands over a call as far as it has come, to look at or to play again. The
+// hash of a call that goes on is the server's own.
+func (r *Room) recording(a ask) error {
+	member, d, err := r.of(&a)
+	if err != nil {
+		return err
+	}
+	if d.Kind != class.Call {
+		return errNone
+	}
+	at, err := r.store.Attempt(a.q.Context(), member, d.ID)
+	if err != nil {
+		return err
+	}
+	acts, err := r.store.Acts(a.q.Context(), member, d.ID, 0)
+	if err != nil {
+		return err
+	}
+	log := sim.Log{Ticks: at.Ticks}
+	for i := range acts {
+		log.Acts = append(log.Acts, acts[i].LogAct)
+	}
+	data, err := sim.Record(nameOf(&d), d.Body, d.Seed, &log)
+	if err != nil {
+		return &problem{http.StatusConflict, class.Diverged, err.Error()}
+	}
+	a.w.Header().Set("Content-Type", "application/octet-stream")
+	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="member-%d-drill-%d.msgp"`, member, d.ID))
+	a.w.Write(data)
+	return nil
+}
+
+func (r *Room) staffReport(a ask) error {
+	member, d, err := r.of(&a)
+	if err != nil {
+		return err
+	}
+	return r.report(&a, member, d.ID)
+}

@@ -1,0 +1,329 @@
+package room
+
+import (
+	"bytes"
+	"net/http"
+	"net/http/httptest"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/sim"
+)
+
+// The threats that DEVELOPERS.md lists, each with its test.
+
+func TestAForgedLogIsRefusedAndShown(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	forgeries := []struct {
+		name, word string
+		forge      func(u *sentUpload, log *sim.Log)
+	}{
+		{"another reading asked for", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts[1].ID = "hardness-raw" }},
+		{"an act left out", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts = append(u.Acts[:1:1], u.Acts[2:]...) }},
+		{"an act that cannot be done", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts[1].Kind = "win" }},
+		{"an end that it does not have", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Hash = "0123456789abcdef" }},
+		{"cut off", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts = u.Acts[:len(u.Acts)-1] }},
+		{"reordered", class.Order, func(u *sentUpload, _ *sim.Log) { u.Acts[2], u.Acts[3] = u.Acts[3], u.Acts[2] }},
+		{"of another engine", class.WrongEngine, func(u *sentUpload, _ *sim.Log) { u.Engine = "brinebench-engine-4" }},
+		{"an act in the future", class.Future, func(u *sentUpload, log *sim.Log) { u.Acts[len(u.Acts)-1].Tick = log.Ticks + 1 }},
+		{"sooner than can be", class.Future, func(u *sentUpload, _ *sim.Log) { u.Ticks = class.LatestTick(60_000) }},
+	}
+	for _, f := range forgeries {
+		p := x.trainee(c.Code, f.name)
+		tk := p.takeUp(c.Drills[0].ID)
+		log := replayed(t, "expert")
+		u := stretch(&tk, log, 0, len(log.Acts), true)
+		f.forge(&u, log)
+		status, data := p.ask("POST", path("me/drills/%d/acts", tk.Attempt.Drill), u)
+		if f.word == class.Diverged { // seen when it is lived again
+			require.Equal(t, 200, status, "%s: %s", f.name, data)
+		} else {
+			require.Equal(t, 409, status, "%s: %s", f.name, data)
+			require.Contains(t, string(data), `"error":"`+f.word+`"`, f.name)
+		}
+	}
+	doubled := x.trainee(c.Code, "doubled")
+	tk := doubled.takeUp(c.Drills[0].ID)
+	log := replayed(t, "expert")
+	doubled.upload(&tk, log, 0, 3, false)
+	log.Acts[1].ID = "hardness-raw"
+	status, data := doubled.send(&tk, log, 1, 4, false)
+	require.Equal(t, 409, status)
+	require.Contains(t, string(data), class.Doubled)
+
+	honest := x.trainee(c.Code, "honest")
+	tk = honest.takeUp(c.Drills[0].ID)
+	log = replayed(t, "expert")
+	honest.upload(&tk, log, 0, len(log.Acts), true)
+	x.scored(honest, 0)
+	var n news
+	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+	require.Len(t, n.Alarms, len(forgeries)+1, "the instructor is told")
+	for i, f := range append(forgeries, struct {
+		name, word string
+		forge      func(u *sentUpload, log *sim.Log)
+	}{"doubled", class.Doubled, nil}) {
+		require.Equal(t, class.Foul, n.Rows[i].State, f.name)
+		require.True(t, strings.HasPrefix(n.Rows[i].Why, f.word+": "), "%s: %s", f.name, n.Rows[i].Why)
+		require.Empty(t, n.Rows[i].Scores, f.name)
+	}
+	require.Equal(t, class.Done, n.Rows[len(n.Rows)-1].State)
+}
+
+func TestNoScoreIsTakenFromAPage(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	p := x.trainee(c.Code, "Ada")
+	tk := p.takeUp(c.Drills[0].ID)
+	p.refused(400, "bad", "POST", path("me/drills/%d/acts", tk.Attempt.Drill), body{
+		"epoch": 1, "engine": sim.Engine, "from": 0, "acts": []sentAct{}, "ticks": 0, "score": 100,
+	})
+}
+
+func TestGuessesAreCountedAndPeopleAreNotHindered(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	ada, guesser := x.trainee(c.Code, "Ada"), x.person()
+	slow := 0
+	for i := range 60 {
+		where, value := "/api/join", body{"code": class.NewCode(), "nickname": "x"}
+		if i%2 == 0 {
+			where, value = "/api/resume", body{"token": class.NewToken()}
+		}
+		if status, _ := guesser.ask("POST", where, value); status == 429 {
+			slow++
+		}
+	}
+	require.GreaterOrEqual(t, slow, 15)
+	ada.must("GET", "/api/me", nil, nil)
+}
+
+func TestWholeClassesJoinFromOneAddress(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	for range 100 {
+		x.trainee(c.Code, class.NewCode())
+	}
+}
+
+func TestAMemberIsHeldToAPersonsPace(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	ada, bo := x.trainee(c.Code, "Ada"), x.trainee(c.Code, "Bo")
+	slow := 0
+	for range 100 {
+		if status, _ := ada.ask("GET", "/api/me", nil); status == 429 {
+			slow++
+		}
+	}
+	require.Positive(t, slow)
+	bo.must("GET", "/api/me", nil, nil)
+	for range maxStreamsKey {
+		bo.events("/api/me/events", "")
+	}
+	bo.refused(429, "slow", "GET", "/api/me/events", nil)
+}
+
+func TestPasswordsAreNotTriedAtWill(t *testing.T) {
+	x := newSchool(t, "")
+	thief := x.person()
+	thief.refused(403, "setup", "POST", "/api/desk/password", body{"Setup": "ABCD", "Password": password})
+	thief.refused(409, "first", "POST", "/api/desk/in", body{"Password": password})
+	desk := x.instructor()
+	thief.refused(409, "first", "POST", "/api/desk/password", body{"Setup": setupCode, "Password": password})
+	slow := 0
+	for range 12 {
+		if status, _ := thief.ask("POST", "/api/desk/in", body{"Password": "guess"}); status == 429 {
+			slow++
+		}
+	}
+	require.Positive(t, slow)
+	desk.must("GET", "/api/classes", nil, nil)
+}
+
+func TestSessionsEnd(t *testing.T) {
+	x := newSchool(t, "")
+	one := x.instructor()
+	two := x.person()
+	two.must("POST", "/api/desk/in", body{"Password": password}, nil)
+	one.refused(400, "bad", "POST", "/api/desk/change", body{"Password": password, "Next": "short"})
+	one.must("POST", "/api/desk/change", body{"Password": password, "Next": "another password"}, nil)
+	two.refused(401, "sign-in", "GET", "/api/classes", nil)
+	one.must("GET", "/api/classes", nil, nil)
+	one.must("POST", "/api/desk/out", nil, nil)
+	one.refused(401, "sign-in", "GET", "/api/classes", nil)
+	two.refused(403, "password", "POST", "/api/desk/in", body{"Password": password})
+	two.must("POST", "/api/desk/in", body{"Password": "another password"}, nil)
+	x.ms = sessionMS + 1000
+	two.refused(401, "sign-in", "GET", "/api/classes", nil)
+}
+
+func TestEveryRouteAsksWhoIsThere(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	ada := x.trainee(c.Code, "Ada")
+	source, err := os.ReadFile("room.go")
+	require.NoError(t, err)
+	routes := regexp.MustCompile(`r\.(staff|trainee)\("(GET|POST|DELETE) (/api/[^"]*)"`).FindAllStringSubmatch(string(source), -1)
+	require.Greater(t, len(routes), 25)
+	for _, route := range routes {
+		at := regexp.MustCompile(`\{\w+\}`).ReplaceAllString(route[3], "1")
+		word := map[string]string{"staff": "sign-in", "trainee": "join"}[route[1]]
+		x.person().refused(401, word, route[2], at, nil)
+		if route[1] == "staff" {
+			ada.refused(401, word, route[2], at, nil)
+		}
+	}
+}
+
+func TestNobodyReachesIntoAnotherClass(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	one, two := desk.makeClass(false), desk.makeClass(false)
+	ada := x.trainee(one.Code, "Ada")
+	other := two.Drills[0].ID
+	ada.refused(404, "none", "POST", path("me/drills/%d/open", other), nil)
+	ada.refused(404, "none", "GET", path("me/drills/%d/log", other), nil)
+	desk.refused(404, "none", "GET", path("classes/%d/members/1/drills/%d/report", one.ID, other), nil)
+	for _, at := range []string{"me/drills/0/open", "me/drills/-1/open", "me/drills/9999999999999999999/open", "me/drills/1%2f..%2f2/open", "me/drills/%27/open"} {
+		ada.refused(404, "none", "POST", "/api/"+at, nil)
+	}
+	for _, at := range []string{"/api/..%2f..%2fetc/passwd", "/api/%2e%2e/x", "/api/me/..%5c..%5cx"} {
+		status, _ := ada.ask("GET", at, nil)
+		require.Equal(t, 404, status, at)
+	}
+	desk.refused(400, "bad", "POST", "/api/classes", body{"name": "x", "drills": []body{{"kind": "call", "ref": "../class"}}})
+	desk.refused(400, "bad", "POST", "/api/classes", body{"name": "x", "drills": []body{{"kind": "sequence", "ref": "../bench/standard"}}})
+}
+
+func TestOtherSitesAskInVain(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	for name, value := range map[string]string{"Sec-Fetch-Site": "cross-site", "Origin": "https://elsewhere.example"} {
+		desk.header = http.Header{name: {value}}
+		desk.refused(403, "cross-origin", "POST", path("classes/%d/end", c.ID), nil)
+		desk.refused(403, "cross-origin", "DELETE", path("classes/%d", c.ID), nil)
+	}
+	desk.header = http.Header{"Content-Type": {"text/plain"}}
+	desk.refused(415, "type", "POST", path("classes/%d/lock", c.ID), body{"locked": true})
+}
+
+func TestCookiesAreTheServersAlone(t *testing.T) {
+	proxy := netip.MustParsePrefix("127.0.0.0/8")
+	for _, secure := range []bool{false, true} {
+		x := newSchool(t, "", func(o *Options) {
+			if secure {
+				o.Proxies = []netip.Prefix{proxy}
+			}
+		})
+		q, err := http.NewRequest("POST", x.url+"/api/desk/password", strings.NewReader(`{"Setup": "`+setupCode+`", "Password": "`+password+`"}`))
+		require.NoError(t, err)
+		q.Header.Set("Content-Type", "application/json")
+		q.Header.Set("X-Forwarded-Proto", "https") // believed of a trusted proxy alone
+		q.Header.Set("X-Forwarded-For", "192.0.2.7")
+		response, err := http.DefaultClient.Do(q)
+		require.NoError(t, err)
+		response.Body.Close()
+		cookies := response.Cookies()
+		require.Len(t, cookies, 1)
+		k := cookies[0]
+		require.True(t, k.HttpOnly)
+		require.Equal(t, http.SameSiteStrictMode, k.SameSite)
+		require.Equal(t, secure, k.Secure)
+		require.Equal(t, "/api/", k.Path)
+	}
+}
+
+func TestAnAddressIsBelievedOfATrustedProxyAlone(t *testing.T) {
+	r := &Room{opt: Options{Proxies: []netip.Prefix{netip.MustParsePrefix("10.0.0.0/8")}}}
+	for _, test := range []struct{ peer, forwarded, want string }{
+		{"192.0.2.1:5", "198.51.100.9", "192.0.2.1"},
+		{"10.0.0.1:5", "198.51.100.9", "198.51.100.9"},
+		{"10.0.0.1:5", "203.0.113.1, 198.51.100.9", "198.51.100.9"},
+		{"10.0.0.1:5", "198.51.100.9, 10.0.0.2", "198.51.100.9"},
+		{"10.0.0.1:5", "nonsense", "10.0.0.1"},
+		{"10.0.0.1:5", "", "10.0.0.1"},
+		{"[::ffff:10.0.0.1]:5", "2001:db8::1", "2001:db8::1"},
+	} {
+		q := httptest.NewRequest("GET", "/api/desk", nil)
+		q.RemoteAddr = test.peer
+		q.Header.Set("X-Forwarded-For", test.forwarded)
+		require.Equal(t, test.want, r.address(q), test)
+	}
+}
+
+func TestWhatIsTypedIsNeverMarkupOrFormula(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	const evil = `=<script>alert(1)</script>"`
+	p := x.trainee(c.Code, evil)
+	p.takeUp(c.Drills[0].ID)
+	_, csv := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
+	require.Contains(t, string(csv), `"'=<script>`)
+	_, page := desk.ask("GET", path("classes/%d/results.html", c.ID), nil)
+	require.NotContains(t, string(page), "<script>")
+	require.Contains(t, string(page), "=&lt;script&gt;alert(1)")
+	desk.must("POST", path("classes/%d/message", c.ID), body{"text": evil}, nil)
+	for _, at := range []string{"board", "results.html", "results.csv"} {
+		response, err := desk.Get(x.url + path("classes/%d/%s", c.ID, at))
+		require.NoError(t, err)
+		response.Body.Close()
+		h := response.Header
+		require.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), at)
+		require.Contains(t, h.Get("Content-Security-Policy"), "default-src 'none'", at)
+		require.Equal(t, "no-store", h.Get("Cache-Control"), at)
+	}
+	for _, name := range []string{"", "  ", "a\nb", strings.Repeat("x", class.MaxName+1), "a\u202eb"} {
+		x.person().refused(400, "bad", "POST", "/api/join", body{"code": c.Code, "nickname": name})
+	}
+}
+
+func TestABodyIsBounded(t *testing.T) {
+	x := newSchool(t, "")
+	p := x.person()
+	status, _ := p.raw("POST", "/api/join", bytes.NewReader(bytes.Repeat([]byte(" "), maxSent+1)))
+	require.Equal(t, 413, status)
+	p.header.Set("Content-Encoding", "gzip")
+	bomb := packed(t, bytes.Repeat([]byte(" "), 100<<20))
+	status, data := p.raw("POST", "/api/join", bomb)
+	require.Equal(t, 413, status, "%s", data)
+	status, _ = p.raw("POST", "/api/join", packed(t, []byte(`{"code": "ABCD-EFGH", "nickname": "Ada"}`)))
+	require.Equal(t, 404, status, "packed and read")
+	status, _ = p.raw("POST", "/api/join", strings.NewReader("no gzip"))
+	require.Equal(t, 400, status)
+	p.header.Set("Content-Encoding", "br")
+	status, _ = p.raw("POST", "/api/join", strings.NewReader("{}"))
+	require.Equal(t, 415, status)
+}
+
+func TestSecretsAreNotKeptAsTheyAre(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "class.db")
+	x := newSchool(t, file)
+	c := x.instructor().makeClass(false)
+	p := x.person()
+	var welcome struct{ Token string }
+	p.must("POST", "/api/join", body{"code": c.Code, "nickname": "Ada"}, &welcome)
+	names, err := filepath.Glob(file + "*")
+	require.NoError(t, err)
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		for _, secret := range []string{welcome.Token, password} {
+			require.False(t, bytes.Contains(data, []byte(secret)), "%s", name)
+		}
+	}
+	info, err := os.Stat(file)
+	require.NoError(t, err)
+	require.Equal(t, os.FileMode(0o600), info.Mode().Perm())
+}

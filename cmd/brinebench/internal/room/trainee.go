@@ -1,0 +1,319 @@
+package room
+
+import (
+	"encoding/json"
+	"errors"
+	"net/http"
+
+	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/cmd/brinebench/internal/store"
+)
+
+// join takes somebody into a class by its code, under a nickname.
+func (r *Room) join(a ask) error {
+	var said struct {
+		Code     string `json:"code"`
+		Nickname string `json:"nickname"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	name, err := class.CleanName(said.Nickname)
+	if err != nil {
+		return bad(err)
+	}
+	if err := r.mayGuess(a.q); err != nil {
+		return err
+	}
+	c, err := r.store.ClassByCode(a.q.Context(), class.Typed(said.Code))
+	if store.IsNone(err) {
+		return r.guessed(a.q, "code", "no class has this code")
+	}
+	if err != nil {
+		return err
+	}
+	if !r.limits.joins.allow(r.address(a.q)) {
+		return errSlow
+	}
+	token, now := class.NewToken(), r.opt.NowMS()
+	m := class.Member{Class: c.ID, Nickname: name, JoinedMS: now, SeenMS: now}
+	switch err := r.store.Join(a.q.Context(), &m, class.Digest(token)); {
+	case errors.Is(err, store.ErrLocked):
+		return &problem{http.StatusForbidden, "locked", err.Error()}
+	case errors.Is(err, store.ErrTaken):
+		return &problem{http.StatusConflict, "taken", err.Error()}
+	case errors.Is(err, store.ErrFull):
+		return &problem{http.StatusForbidden, "full", err.Error()}
+	case err != nil:
+		return err
+	}
+	r.log.Info("joined", "class", c.ID, "member", m.ID)
+	return r.welcome(a, m, token)
+}
+
+// resume brings a member back by the token, on any device.
+func (r *Room) resume(a ask) error {
+	var said struct {
+		Token string `json:"token"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	if err := r.mayGuess(a.q); err != nil {
+		return err
+	}
+	token := class.Typed(said.Token)
+	m, err := r.store.MemberBy(a.q.Context(), class.Digest(token))
+	if store.IsNone(err) {
+		return r.guessed(a.q, "token", "nobody has this token")
+	}
+	if err != nil {
+		return err
+	}
+	return r.welcome(a, m, token)
+}
+
+func (r *Room) welcome(a ask, m class.Member, token string) error {
+	r.setCookie(a, memberCookie, token, memberS)
+	return a.answer(map[string]any{"member": m, "token": token})
+}
+
+// mayGuess and guessed count codes and tokens that are none: only those that fail, since
+// a school comes from one address.
+func (r *Room) mayGuess(q *http.Request) error {
+	if r.limits.guesses.empty(r.address(q)) || r.limits.allGuess.Tokens() < 1 {
+		return errSlow
+	}
+	return nil
+}
+
+func (r *Room) guessed(q *http.Request, word, text string) error {
+	r.limits.guesses.allow(r.address(q))
+	r.limits.allGuess.Allow()
+	r.metrics.count("guesses")
+	return &problem{http.StatusNotFound, word, text}
+}
+
+func (r *Room) leave(a ask) error {
+	r.setCookie(a, memberCookie, "", -1)
+	return a.done()
+}
+
+// mine is what a trainee's page shows of the class.
+type mine struct {
+	Class    shownClass      `json:"class"`
+	Member   class.Member    `json:"member"`
+	Attempts []class.Attempt `json:"attempts"`
+	Scores   []score         `json:"scores"`
+	Seq      int64           `json:"seq"` // of the last event
+	NowMS    int64           `json:"now"`
+}
+
+type score struct {
+	Drill int64   `json:"drill"`
+	Score float64 `json:"score"`
+}
+
+func (r *Room) me(a ask) error {
+	ctx := a.q.Context()
+	c, seq, err := r.store.Now(ctx, a.class.ID)
+	if err != nil {
+		return err
+	}
+	c.Code = "" // who is in needs it no more
+	drills, err := r.store.Drills(ctx, c.ID)
+	if err != nil {
+		return err
+	}
+	m := mine{Class: shownClass{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []score{}, Seq: seq, NowMS: r.opt.NowMS()}
+	for _, d := range drills {
+		m.Class.Drills = append(m.Class.Drills, shownTo(d, c.EndMS != 0))
+		at, err := r.store.Attempt(ctx, a.member.ID, d.ID)
+		if store.IsNone(err) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		m.Attempts = append(m.Attempts, at)
+		if at.Status == class.Scored && (!d.Exam || c.EndMS != 0) {
+			x, err := r.store.Result(ctx, a.member.ID, d.ID)
+			if err != nil {
+				return err
+			}
+			m.Scores = append(m.Scores, score{d.ID, x.Score})
+		}
+	}
+	return a.answer(m)
+}
+
+// drill finds the drill of the class that a request names.
+func (r *Room) drill(a *ask) (d class.Drill, err error) {
+	id, err := a.number("drill")
+	if err != nil {
+		return d, err
+	}
+	if d, err = r.store.Drill(a.q.Context(), id); err != nil {
+		return d, err
+	}
+	if d.Class != a.class.ID {
+		return d, errNone
+	}
+	return d, nil
+}
+
+// taken is what a page needs to begin a drill, or to go on with it.
+type taken struct {
+	Attempt class.Attempt   `json:"attempt"`
+	Kind    class.Kind      `json:"kind"`
+	Name    string          `json:"name"` // of the scenario in recordings
+	Seed    uint64          `json:"seed,string"`
+	Body    json.RawMessage `json:"body"`
+	Acts    []sentAct       `json:"acts"`
+}
+
+// takeUp begins a drill, or takes it over from another device. Before, no page has been
+// told what an exam is.
+func (r *Room) takeUp(a ask) error {
+	d, err := r.drill(&a)
+	if err != nil {
+		return err
+	}
+	if a.class.EndMS != 0 {
+		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	}
+	at, err := r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, r.opt.NowMS())
+	if err != nil {
+		return err
+	}
+	x := taken{Attempt: at, Kind: d.Kind, Name: nameOf(&d), Seed: d.Seed, Body: d.Body}
+	if x.Acts, err = r.actsOf(&a, d.ID); err != nil {
+		return err
+	}
+	return a.answer(x)
+}
+
+func (r *Room) actsOf(a *ask, drill int64) ([]sentAct, error) {
+	acts, err := r.store.Acts(a.q.Context(), a.member.ID, drill, 0)
+	list := make([]sentAct, 0, len(acts))
+	for i := range acts {
+		list = append(list, sent(&acts[i].LogAct))
+	}
+	return list, err
+}
+
+// ownLog tells how far a log is kept here, without taking it over.
+func (r *Room) ownLog(a ask) error {
+	d, err := r.drill(&a)
+	if err != nil {
+		return err
+	}
+	at, err := r.store.Attempt(a.q.Context(), a.member.ID, d.ID)
+	if err != nil {
+		return err
+	}
+	acts, err := r.actsOf(&a, d.ID)
+	if err != nil {
+		return err
+	}
+	return a.answer(map[string]any{"attempt": at, "acts": acts})
+}
+
+// keepActs keeps a stretch of a log. The answer says how many acts of it are here for
+// good; a page that has had no answer sends again.
+func (r *Room) keepActs(a ask) error {
+	var said sentUpload
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	u, err := said.upload()
+	if err != nil {
+		return bad(err)
+	}
+	d, err := r.drill(&a)
+	if err != nil {
+		return err
+	}
+	now := r.opt.NowMS()
+	if d.Kind != class.Call {
+		return &class.Refusal{Word: class.Malformed, Why: "the drill asks for an answer, not for acts"}
+	}
+	if !a.class.Open(now) {
+		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	}
+	at, err := r.store.Keep(a.q.Context(), a.member.ID, d.ID, u, now)
+	if err != nil {
+		return r.refused(&a, &d, err)
+	}
+	r.metrics.add("uploads", 1)
+	return a.answer(at)
+}
+
+// refused notes an upload that was refused. A log that only somebody can have made up
+// is closed, and the instructor told.
+func (r *Room) refused(a *ask, d *class.Drill, err error) error {
+	refusal, ok := class.AsRefusal(err)
+	if !ok {
+		return err
+	}
+	r.metrics.count("refusals_" + refusal.Word)
+	switch refusal.Word {
+	case class.Doubled, class.Order, class.Future, class.Malformed, class.WrongEngine:
+		r.log.Warn("upload refused", "class", d.Class, "member", a.member.ID, "drill", d.ID, "word", refusal.Word, "why", refusal.Why)
+		if err := r.store.Refuse(a.q.Context(), d.Class, a.member.ID, d.ID, refusal, r.opt.NowMS()); err != nil {
+			return err
+		}
+		r.hub.wake()
+	}
+	return err
+}
+
+// keepAnswer takes the answer to a drill that is no call.
+func (r *Room) keepAnswer(a ask) error {
+	var said struct {
+		Epoch  int64           `json:"epoch"`
+		Answer json.RawMessage `json:"answer"`
+	}
+	if err := a.read(&said); err != nil {
+		return err
+	}
+	d, err := r.drill(&a)
+	if err != nil {
+		return err
+	}
+	switch {
+	case d.Kind == class.Call:
+		return &class.Refusal{Word: class.Malformed, Why: "the drill asks for acts, not for an answer"}
+	case len(said.Answer) == 0 || len(said.Answer) > class.MaxAnswer:
+		return bad(errors.New("answer: missing or too long"))
+	case !a.class.Open(r.opt.NowMS()):
+		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	}
+	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, r.opt.NowMS())
+	if err != nil {
+		return err
+	}
+	return a.answer(at)
+}
+
+// ownReport tells a trainee how it went: of an exam when the class has ended.
+func (r *Room) ownReport(a ask) error {
+	d, err := r.drill(&a)
+	if err != nil {
+		return err
+	}
+	if d.Exam && a.class.EndMS == 0 {
+		return &problem{http.StatusForbidden, "exam", "told when the class has ended"}
+	}
+	return r.report(&a, a.member.ID, d.ID)
+}
+
+func (r *Room) report(a *ask, member, drill int64) error {
+	x, err := r.store.Result(a.q.Context(), member, drill)
+	if err != nil {
+		return err
+	}
+	a.w.Header().Set("Content-Type", "application/json")
+	a.w.Write(x.Report)
+	return nil
+}

@@ -1,0 +1,157 @@
+package store
+
+import (
+	"context"
+	"fmt"
+
+	"brinebench/cmd/brinebench/internal/class"
+)
+
+const classFields = `id, name, code, made_ms, locked, frozen, due_ms, end_ms`
+
+func scanClass(r scanner) (c class.Class, err error) {
+	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS)
+	return c, err
+}
+
+// AddClass makes a class with its drills and gives them their numbers and places.
+func (s *Store) AddClass(ctx context.Context, c *class.Class, drills []class.Drill) error {
+	return s.inTx(ctx, func(t *tx) error {
+		err := t.row(ctx, `INSERT INTO classes (name, code, made_ms, locked, frozen, due_ms, end_ms, events)
+			VALUES (?, ?, ?, ?, ?, ?, ?, 0) RETURNING id`, c.Name, c.Code, c.MadeMS, c.Locked, c.Frozen, c.DueMS, c.EndMS).Scan(&c.ID)
+		if err != nil {
+			return wrap(err)
+		}
+		for i := range drills {
+			drills[i].Class, drills[i].Place = c.ID, i+1
+			if err := t.addDrill(ctx, &drills[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func (t *tx) addDrill(ctx context.Context, d *class.Drill) error {
+	return wrap(t.row(ctx, `INSERT INTO drills (class, place, kind, ref, title, seed, exam, body) VALUES (?, ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
+		d.Class, d.Place, string(d.Kind), d.Ref, d.Title, int64(d.Seed), d.Exam, d.Body).Scan(&d.ID))
+}
+
+// Classes are all of them, the youngest first.
+func (s *Store) Classes(ctx context.Context) ([]class.Class, error) {
+	return list(ctx, s.read, s.dialect, scanClass, `SELECT `+classFields+` FROM classes ORDER BY id DESC`)
+}
+
+// Class finds a class.
+func (s *Store) Class(ctx context.Context, id int64) (class.Class, error) {
+	c, err := scanClass(s.row(ctx, `SELECT `+classFields+` FROM classes WHERE id = ?`, id))
+	return c, wrap(err)
+}
+
+// ClassByCode finds the class that a code joins.
+func (s *Store) ClassByCode(ctx context.Context, code string) (class.Class, error) {
+	c, err := scanClass(s.row(ctx, `SELECT `+classFields+` FROM classes WHERE code = ?`, code))
+	return c, wrap(err)
+}
+
+const drillFields = `id, class, place, kind, ref, title, seed, exam, body`
+
+func scanDrill(r scanner) (d class.Drill, err error) {
+	var seed int64
+	err = r.Scan(&d.ID, &d.Class, &d.Place, &d.Kind, &d.Ref, &d.Title, &seed, &d.Exam, &d.Body)
+	d.Seed = uint64(seed)
+	return d, err
+}
+
+// Drills are those of a class, in their order.
+func (s *Store) Drills(ctx context.Context, classID int64) ([]class.Drill, error) {
+	return list(ctx, s.read, s.dialect, scanDrill, `SELECT `+drillFields+` FROM drills WHERE class = ? ORDER BY place`, classID)
+}
+
+// Drill finds a drill.
+func (s *Store) Drill(ctx context.Context, id int64) (class.Drill, error) {
+	d, err := scanDrill(s.row(ctx, `SELECT `+drillFields+` FROM drills WHERE id = ?`, id))
+	return d, wrap(err)
+}
+
+// SetLocked opens or closes the door of a class.
+func (s *Store) SetLocked(ctx context.Context, id int64, locked bool) error {
+	return s.exec(ctx, `UPDATE classes SET locked = ? WHERE id = ?`, locked, id)
+}
+
+// Tell tells a class or a member something and, with it, does what it says to the
+// class. It gives the event its number. Events of a class have one order on all
+// programs, since each takes its number from the class's row, which it holds.
+func (s *Store) Tell(ctx context.Context, e *class.Event) error {
+	return s.inTx(ctx, func(t *tx) error { return t.tell(ctx, e) })
+}
+
+func (t *tx) tell(ctx context.Context, e *class.Event) error {
+	change := ""
+	args := []any{}
+	switch e.Kind {
+	case class.Freeze:
+		change = ", frozen = TRUE"
+	case class.Thaw:
+		change = ", frozen = FALSE"
+	case class.Extend:
+		change, args = ", due_ms = CAST(? AS BIGINT)", []any{e.Text}
+	case class.Ended:
+		change, args = ", end_ms = ?, frozen = FALSE", []any{e.MS}
+	}
+	err := t.row(ctx, `UPDATE classes SET events = events + 1`+change+` WHERE id = ? RETURNING events`, append(args, e.Class)...).Scan(&e.Seq)
+	if err != nil {
+		return wrap(err)
+	}
+	return t.exec(ctx, `INSERT INTO events (class, seq, member, kind, words, at_ms) VALUES (?, ?, ?, ?, ?, ?)`,
+		e.Class, e.Seq, e.Member, string(e.Kind), e.Text, e.MS)
+}
+
+// AddDrill pushes one more drill into a class and tells it.
+func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error {
+	return s.inTx(ctx, func(t *tx) error {
+		// The row is held first: places are given one after the other.
+		var end int64
+		if err := t.row(ctx, `SELECT end_ms FROM classes WHERE id = ? {lock}`, d.Class).Scan(&end); err != nil {
+			return wrap(err)
+		}
+		var n int
+		if err := t.row(ctx, `SELECT COUNT(*) FROM drills WHERE class = ?`, d.Class).Scan(&n); err != nil {
+			return wrap(err)
+		}
+		switch {
+		case end != 0:
+			return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+		case n >= class.MaxDrills:
+			return fmt.Errorf("store: a class has at most %d drills", class.MaxDrills)
+		}
+		d.Place = n + 1
+		if err := t.addDrill(ctx, d); err != nil {
+			return err
+		}
+		return t.tell(ctx, &class.Event{Class: d.Class, Kind: class.Added, Text: fmt.Sprint(d.ID), MS: nowMS})
+	})
+}
+
+// Events are those of a class after a number, at most 500 at a time.
+func (s *Store) Events(ctx context.Context, classID, after int64) ([]class.Event, error) {
+	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
+		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
+		return e, err
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? ORDER BY seq LIMIT 500`, classID, after)
+}
+
+// Now is the state of a class as its last event left it, and that event's number.
+func (s *Store) Now(ctx context.Context, classID int64) (c class.Class, last int64, err error) {
+	r := s.row(ctx, `SELECT `+classFields+`, events FROM classes WHERE id = ?`, classID)
+	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS, &last)
+	return c, last, wrap(err)
+}
+
+// Alarms are those of a class after a number.
+func (s *Store) Alarms(ctx context.Context, classID, after int64) ([]class.Event, error) {
+	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
+		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
+		return e, err
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT 500`, classID, after)
+}
