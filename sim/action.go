@@ -68,6 +68,9 @@ const (
 	UnitWeight   = instrument.Weight   // kg
 )
 
+// TokensPerMinute is what a minute costs, in the tokens that parts cost too.
+const TokensPerMinute = call.LabourPerMinute
+
 // Call is the state of the service call as the page shows it.
 type Call struct {
 	BusyUntilTick int64       // > View.Tick while an act takes its time

@@ -71,5 +71,5 @@ func (b *bench) Select(p sim.Part)  { b.page.Drill.Select(p) }
 // Look returns how the canvas is to be drawn.
 func (b *bench) Look() view.Look {
 	l := b.page.Drill.Look()
-	return view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Reduced: l.ReducedMotion, Layers: viewmodel.Layers(l.Layers), Pace: 1}
+	return view.Look{Dark: l.Dark, Strong: l.Strong, SI: l.SI, Lang: l.Lang, Reduced: l.ReducedMotion, Layers: viewmodel.Layers(l.Layers), Pace: 1}
 }

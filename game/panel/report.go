@@ -53,7 +53,7 @@ func (p *Panels) verdict(r *sim.Report) dom.Node {
 		dom.El("div", nil,
 			dom.El("p", dom.Attrs{"data-true": faultIDs(r.True)}, say.Text("report.true")+" ", dom.El("strong", nil, faultTitles(r.True)), "."),
 			dom.El("p", nil, named),
-			dom.El("p", nil, say.Text("report.minutes", wholeMinutes(r.Minutes), tokens(p.game.Call().Cost)))))
+			dom.El("p", nil, say.Text("report.minutes", wholeMinutes(r.Minutes), tokens(p.game.Call().Cost), say.Number(sim.TokensPerMinute, 1)))))
 }
 
 func faultTitle(f sim.FaultInfo) string {

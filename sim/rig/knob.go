@@ -162,7 +162,7 @@ var handKnobs = []Knob{
 	switched(Knob{ID: "mains-power", Group: Hands, Name: "Power in the house", Part: plant.PartHouse}, func(s *plant.State) *bool { return &s.PowerCut }, false),
 	opened(Knob{ID: "house-tap", Group: Hands, Name: "House tap", Part: plant.PartHouseTap}, func(s *plant.State) *float64 { return &s.HouseTap }),
 	opened(Knob{ID: "raw-tap", Group: Hands, Name: "Raw-water sample tap", Part: plant.PartRawTap}, func(s *plant.State) *float64 { return &s.RawTap }),
-	push("spend-bed", "Use the bed up", plant.PartBed, func(m *plant.Model, s *plant.State, _ float64) { m.SpendBed(s) }),
+	push("spend-bed", "Exhaust the bed", plant.PartBed, func(m *plant.Model, s *plant.State, _ float64) { m.SpendBed(s) }),
 	push("freshen-bed", "Put a fresh bed in", plant.PartBed, func(m *plant.Model, s *plant.State, _ float64) { m.FreshenBed(s) }),
 	push("fill-salt", "Fill up the salt", plant.PartSalt, fillSalt),
 	push("set-clock", "Set the clock right", plant.PartController, func(m *plant.Model, s *plant.State, _ float64) { m.SetClock(s) }),

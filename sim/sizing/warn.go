@@ -53,7 +53,7 @@ func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
 		add("iron", "12VAC5-590-900: at most 0.3 mg/L in the feed, published", "%s mg/L of iron and manganese foul the resin: regenerate often, clean it in time, and never let air to the water before it. A filter for iron is better.", number(mgL))
 	}
 	if j.PH < leastPH {
-		add("ph-low", practice, "pH %s is sour: iron stays dissolved and pipes corrode. Neutralise the water first.", number(j.PH))
+		add("ph-low", practice, "pH %s is low (acidic): iron stays dissolved and pipes corrode. Neutralise the water first.", number(j.PH))
 	}
 	if j.PH > mostPH {
 		add("ph-high", practice, "pH %s is high: iron falls out in the bed and scale forms.", number(j.PH))

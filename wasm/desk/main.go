@@ -6,6 +6,7 @@ package main
 import (
 	"io/fs"
 	"path"
+	"runtime/debug"
 	"strings"
 	"syscall/js"
 
@@ -43,6 +44,7 @@ func main() {
 	if err := open(); err != nil {
 		js.Global().Call("brinebenchFail", say.Text("failed.call"), err.Error())
 	} else {
+		debug.SetGCPercent(100) // boot.js starts programs without garbage collection
 		js.Global().Call("brinebenchLoaded")
 	}
 	select {}

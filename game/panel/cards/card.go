@@ -66,7 +66,11 @@ func (p *page) positionCard(id string, x *cards.Position) dom.Node {
 		}
 		c.Add(heading("cards.wrong-here"), l)
 	}
-	c.Add(heading("cards.check"), dom.El("p", nil, say.Text("cards.check."+x.Station.ID)), cautions(say.Text("cards.heed."+x.Station.ID), say.Text("cards.heed")))
+	heed := []string{say.Text("cards.heed." + x.Station.ID), say.Text("cards.heed")}
+	if x.Station.Open[sim.SeatPass] {
+		heed = append([]string{say.Text("cards.heed.raw")}, heed...)
+	}
+	c.Add(heading("cards.check"), dom.El("p", nil, say.Text("cards.check."+x.Station.ID)), cautions(heed...))
 	return c
 }
 
