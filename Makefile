@@ -3,7 +3,7 @@
 
 run:
 	@.ci/with-go .ci/build
-	@exec build/brinebench serve -dir build/site -data build/class.db $(if $(PORT),-addr localhost:$(PORT))
+	@exec build/brinebench serve -dir build/site $(if $(PORT),-addr localhost:$(PORT))
 
 test:
 	@.ci/with-go .ci/test
