@@ -121,8 +121,8 @@ func (b *Bench) FirstTick() int64 { return b.run.kept[0].tick }
 // Hash returns the hash of all units at the moment shown.
 func (b *Bench) Hash() uint64 { return b.run.now.hash() }
 
-// Trouble is what could not be set, as it had been, the last time it was lived again;
-// nil where all could.
+// Trouble is what could not be set, as it had been, since something was set or another
+// moment asked for; nil where all could.
 func (b *Bench) Trouble() error { return b.wrong }
 
 // Changes counts what the page has to show anew; it stays while only time passes.
@@ -152,7 +152,7 @@ func (b *Bench) Do(unit int, knob string, value float64) error {
 		b.since = min(b.since, a.Tick)
 		b.run = r
 	}
-	b.want = b.run.now.tick
+	b.stand()
 	b.changes++
 	b.look()
 	return nil
@@ -167,7 +167,8 @@ func (b *Bench) Branch() {
 		return
 	}
 	b.trunk, b.run = b.run, b.run.branch()
-	b.since, b.want = b.run.now.tick, b.run.now.tick
+	b.since = b.run.now.tick
+	b.stand()
 	b.changes++
 	b.look()
 }
@@ -183,6 +184,7 @@ func (b *Bench) EndWhatIf(keep bool) {
 	if keep {
 		b.run.acts = b.run.acts[:b.run.now.done]
 		b.run = b.run.branch() // what comes after the moment shown is let go
+		b.stand()
 	} else {
 		b.run = was
 		b.GoTo(b.run.end)
@@ -227,15 +229,30 @@ func (b *Bench) Anew(units []string) Plan {
 	return p
 }
 
-// settings are the acts that set a new unit as another is set.
+// settings are the acts that set a new unit as another is set, in an order in which it
+// takes them: what is refused (a nozzle wider than the throat that is still in) comes
+// after the others.
 func settings(now, start *sim.Rig, unit int) (acts []Act) {
+	var left []Act
 	for _, k := range now.Knobs() {
-		if k.Push {
-			continue
+		if v := now.Value(k.ID); !k.Push && v != start.Value(k.ID) {
+			left = append(left, Act{Unit: unit, Knob: k.ID, Value: v})
 		}
-		if v := now.Value(k.ID); v != start.Value(k.ID) {
-			acts = append(acts, Act{Unit: unit, Knob: k.ID, Value: v})
+	}
+	trial := start.Clone()
+	for len(left) > 0 {
+		var refused []Act
+		for _, a := range left {
+			if trial.Set(a.Knob, a.Value) == nil {
+				acts = append(acts, a)
+			} else {
+				refused = append(refused, a)
+			}
 		}
+		if len(refused) == len(left) {
+			return append(acts, refused...) // New says what is wrong with them
+		}
+		left = refused
 	}
 	return acts
 }

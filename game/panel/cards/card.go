@@ -66,7 +66,7 @@ func (p *page) positionCard(id string, x *cards.Position) dom.Node {
 		}
 		c.Add(heading("cards.wrong-here"), l)
 	}
-	c.Add(heading("cards.check"), dom.El("p", nil, say.Text("cards.check."+x.Station.ID)), cautions(say.Text("cards.heed."+x.Station.ID), say.Text("cards.heed")))
+	c.Add(heading("cards.check"), dom.El("p", nil, say.Text("cards.check."+x.Station.ID)), dom.Cautions(say.Text("cards.heed."+x.Station.ID), say.Text("cards.heed")))
 	return c
 }
 
@@ -171,11 +171,7 @@ func (p *page) partCard(id string, x *cards.Part) dom.Node {
 		c.Add(heading("cards.check"), l)
 	}
 	if len(x.Info.Cautions) > 0 {
-		var said []string
-		for _, s := range x.Info.Cautions {
-			said = append(said, say.Sim(s))
-		}
-		c.Add(cautions(said...))
+		c.Add(dom.Cautions(say.SimAll(x.Info.Cautions)...))
 	}
 	return c
 }
@@ -267,14 +263,4 @@ func (p *page) reading(s *sim.Showing) string {
 		return say.Text("cards.reading-after", text)
 	}
 	return say.Text("cards.reading-in", game.Capital(say.Sim(s.Stage)), text)
-}
-
-// cautions lists hazards, the safety word set apart (words of ANSI Z535, from memory).
-func cautions(said ...string) dom.Node {
-	l := dom.El("ul", dom.Attrs{"class": "cautions"})
-	for _, s := range said {
-		word, rest, _ := strings.Cut(s, ": ")
-		l.Add(dom.El("li", nil, dom.El("strong", nil, word), " "+rest))
-	}
-	return l
 }
