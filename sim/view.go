@@ -4,6 +4,7 @@ import (
 	"brinebench/sim/plant"
 	"brinebench/sim/resin"
 	"brinebench/sim/valve"
+	"brinebench/sim/water"
 )
 
 // The enumerations of the engine that a picture needs, lifted into the façade.
@@ -16,6 +17,9 @@ type (
 
 // BedCells is the number of cells the view reports for the resin bed.
 const BedCells = resin.Cells
+
+// MolarMassNaCl is the molar mass of salt, kg/mol.
+const MolarMassNaCl = water.MolarMassNaCl
 
 // Water says what the water in a passage carries.
 type Water struct {

@@ -121,8 +121,8 @@ func (b *Bench) FirstTick() int64 { return b.run.kept[0].tick }
 // Hash returns the hash of all units at the moment shown.
 func (b *Bench) Hash() uint64 { return b.run.now.hash() }
 
-// Trouble is what could not be set, as it had been, the last time it was lived again;
-// nil where all could.
+// Trouble is what could not be set, as it had been, since something was set or another
+// moment asked for; nil where all could.
 func (b *Bench) Trouble() error { return b.wrong }
 
 // Changes counts what the page has to show anew; it stays while only time passes.
@@ -152,7 +152,7 @@ func (b *Bench) Do(unit int, knob string, value float64) error {
 		b.since = min(b.since, a.Tick)
 		b.run = r
 	}
-	b.want = b.run.now.tick
+	b.stand()
 	b.changes++
 	b.look()
 	return nil
@@ -167,7 +167,8 @@ func (b *Bench) Branch() {
 		return
 	}
 	b.trunk, b.run = b.run, b.run.branch()
-	b.since, b.want = b.run.now.tick, b.run.now.tick
+	b.since = b.run.now.tick
+	b.stand()
 	b.changes++
 	b.look()
 }
@@ -183,6 +184,7 @@ func (b *Bench) EndWhatIf(keep bool) {
 	if keep {
 		b.run.acts = b.run.acts[:b.run.now.done]
 		b.run = b.run.branch() // what comes after the moment shown is let go
+		b.stand()
 	} else {
 		b.run = was
 		b.GoTo(b.run.end)
@@ -213,31 +215,6 @@ func (b *Bench) Without(unit int) {
 	b.run.drop(unit)
 	b.changes++
 	b.look()
-}
-
-// Anew is the plan of the same units from their start, set as they are set now; units
-// that are given take their places, as they come.
-func (b *Bench) Anew(units []string) Plan {
-	p := Plan{Units: units, Seed: b.plan.Seed}
-	for i, unit := range units {
-		if i < len(b.plan.Units) && unit == b.plan.Units[i] {
-			p.Acts = append(p.Acts, settings(b.run.now.rigs[i], b.fresh[i], i)...)
-		}
-	}
-	return p
-}
-
-// settings are the acts that set a new unit as another is set.
-func settings(now, start *sim.Rig, unit int) (acts []Act) {
-	for _, k := range now.Knobs() {
-		if k.Push {
-			continue
-		}
-		if v := now.Value(k.ID); v != start.Value(k.ID) {
-			acts = append(acts, Act{Unit: unit, Knob: k.ID, Value: v})
-		}
-	}
-	return acts
 }
 
 // Picture is one unit to be drawn.

@@ -235,6 +235,70 @@ func TestUnitsBeginAnewAsTheyAreSet(t *testing.T) {
 	require.Len(t, b.Anew([]string{"free.standard", "free.counter-current"}).Acts, len(p.Acts)-countUnit(p, 1))
 }
 
+// The nozzle's knob comes before the throat's and the bed's before the tank's, and
+// neither goes in first when both have grown.
+func TestUnitsBeginAnewWithGrownParts(t *testing.T) {
+	b := begin(t, Plan{})
+	throat, height := b.Unit(0).Value("throat"), b.Unit(0).Value("tank-height")
+	for _, x := range []struct {
+		knob  string
+		value float64
+	}{{"throat", 2 * throat}, {"nozzle", 1.5 * throat}, {"tank-height", 1.3 * height}, {"resin", 1.1 * height}} {
+		set(t, b, 0, x.knob, x.value)
+		again := begin(t, b.Anew(b.Units()))
+		require.Equal(t, x.value, again.Unit(0).Value(x.knob))
+	}
+	l := Link{Plan: b.Short(b.Plan(), 0)}
+	opened, err := Decode(l.Encode())
+	require.NoError(t, err)
+	require.Equal(t, 1.5*throat, begin(t, opened.Plan).Unit(0).Value("nozzle"))
+}
+
+// left is a bench with a what-if in which the nozzle, set twice, no longer fits: what
+// was set between is set in time. It stands where that was lived for the first time.
+func left(t testing.TB) *Bench {
+	b := begin(t, Plan{})
+	throat := b.Unit(0).Value("throat")
+	set(t, b, 0, "throat", 2*throat)
+	b.pass(60, 60)
+	set(t, b, 0, "nozzle", 1.5*throat)
+	set(t, b, 0, "hardness", 6)
+	set(t, b, 0, "nozzle", 1.6*throat)
+	at := b.Tick()
+	b.goTo(t, at-100)
+	set(t, b, 0, "throat", throat)
+	b.pass(60, 60)
+	require.Greater(t, b.Tick(), at)
+	return b
+}
+
+func TestWhatCannotBeSetAgainIsLeftOutAloneAndTold(t *testing.T) {
+	b := left(t)
+	require.ErrorContains(t, b.Trouble(), "acts[2]: nozzle")
+	require.ErrorContains(t, b.Trouble(), "acts[4]: nozzle")
+	require.Len(t, b.Plan().Acts, 3)
+	end, hash := b.Tick(), b.Hash()
+	require.Equal(t, 6.0, b.Unit(0).Value("hardness"))
+	b.goTo(t, 0)
+	require.Equal(t, hash, b.goTo(t, end), "lived again it is the same")
+	require.Equal(t, hash, begin(t, b.Plan()).Hash())
+}
+
+func TestTroubleIsOverOnceSomethingElseIsDone(t *testing.T) {
+	for name, do := range map[string]func(b *Bench){
+		"something is set":    func(b *Bench) { set(t, b, 0, "people", 1) },
+		"another moment":      func(b *Bench) { b.GoTo(0) },
+		"back to what was":    func(b *Bench) { b.EndWhatIf(false) },
+		"what was tried kept": func(b *Bench) { b.EndWhatIf(true) },
+		"another what-if":     func(b *Bench) { b.trunk = nil; b.Branch() },
+	} {
+		b := left(t)
+		require.Error(t, b.Trouble(), name)
+		do(b)
+		require.NoError(t, b.Trouble(), name)
+	}
+}
+
 func countUnit(p Plan, unit int) (n int) {
 	for _, a := range p.Acts {
 		if a.Unit == unit {
@@ -252,6 +316,74 @@ func TestTheNextEventStopsTime(t *testing.T) {
 	require.True(t, b.View(0, false).Controller.Moving)
 	require.False(t, b.Seeking())
 	require.Less(t, b.Tick(), 2*ticksPerS)
+}
+
+// slow is a clock by which every frame is over at once.
+func slow() func() float64 {
+	now := 0.0
+	return func() float64 { now += 10; return now }
+}
+
+func TestSettingSomethingEndsTheWayToTheNextEvent(t *testing.T) {
+	b, err := New(Plan{Units: []string{"free.standard"}}, put, slow())
+	require.NoError(t, err)
+	for name, do := range map[string]func(){
+		"set":     func() { set(t, b, 0, "hardness", 6) },
+		"what-if": b.Branch,
+		"keep":    func() { b.EndWhatIf(true) },
+	} {
+		if name == "keep" {
+			b.Branch()
+		}
+		b.Seek()
+		b.Frame(0)
+		require.True(t, b.Seeking(), name)
+		do()
+		require.False(t, b.Seeking(), name)
+		require.True(t, b.There(), name)
+		b.EndWhatIf(true)
+	}
+}
+
+func TestAWhatIfKeptDuringAJumpEndsWhereItIs(t *testing.T) {
+	b := begin(t, Plan{})
+	b.Branch()
+	b.pass(60, 120)
+	b.goTo(t, 0)
+	b.clock = slow()
+	b.GoTo(b.EndTick() - 1) // the last is a moment that is kept
+	b.Frame(0)
+	require.False(t, b.There())
+	b.EndWhatIf(true)
+	require.True(t, b.There())
+	require.Equal(t, b.Tick(), b.EndTick())
+}
+
+func TestALogThatBeginsLaterThanAMomentHasNothingOfIt(t *testing.T) {
+	b := begin(t, Plan{})
+	var l log
+	for i := range int64(3) { // as after twelve hours: the first moment kept is at 14400 s, the first sample at 14404 s
+		l.add(&moment{tick: 14404*ticksPerS + i*sampleTicks, rigs: b.run.now.rigs})
+	}
+	for s, rows := range map[int64]int{14400: 0, 14403: 0, 14404: 1, 14406: 2, 20000: 3} {
+		c := l.until(s * ticksPerS)
+		require.Equal(t, rows, c.rows, "%d s", s)
+		require.Len(t, c.units[0], rows*len(quantities))
+	}
+}
+
+func TestPositionsAreCountedFromOne(t *testing.T) {
+	b := begin(t, Plan{})
+	i, _ := QuantityAt("position")
+	require.Equal(t, 1.0, quantities[i].Value(b.View(0, false)), "a unit in service stands in the first")
+}
+
+// The atomic weights are those of IUPAC: Na 22.98977, Cl 35.453, from memory.
+func TestSaltIsWeighedAsTheEngineWeighsIt(t *testing.T) {
+	i, _ := QuantityAt("salt.0")
+	var v sim.View
+	v.Paths[0].Water.SaltMolM3 = 1000
+	require.InDelta(t, 22.98977+35.453, quantities[i].Value(&v), 1e-3)
 }
 
 func TestASlowMachineDoesNotPileTimeUp(t *testing.T) {

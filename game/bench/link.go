@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -115,6 +116,9 @@ func (r *reader) field(l *Link, key, value string) {
 		for i, id := range l.Charts {
 			if _, ok := QuantityAt(id); !ok {
 				r.fault(fmt.Sprintf("charts[%d]", i), fmt.Errorf("no quantity is named %q", clip(id)))
+			}
+			if slices.Contains(l.Charts[:i], id) {
+				r.fault(fmt.Sprintf("charts[%d]", i), fmt.Errorf("%q is there twice", clip(id)))
 			}
 		}
 	case "over":

@@ -44,6 +44,7 @@ func TestALinkSaysWhatIsWrongWithIt(t *testing.T) {
 		head + "&acts=5,0,colour,3e5":                "link: acts[0].knob:",
 		head + "&acts=5,0,supply,NaN":                "link: acts[0].value:",
 		head + "&charts=blue":                        "link: charts[0]:",
+		head + "&charts=drum,draw,drum":              `link: charts[2]: "drum" is there twice`,
 		head + "&over=-1":                            "link: over:",
 		strings.Repeat("x", MaxLink+1):               "more than the 8192",
 	} {

@@ -44,7 +44,8 @@ func (l *log) add(m *moment) {
 
 // until returns a copy that ends with a tick.
 func (l *log) until(tick int64) log {
-	c := log{first: l.first, rows: min(l.rows, int((tick-l.first)/sampleTicks)+1), view: &sim.View{}}
+	rows := int((tick - l.first + sampleTicks) / sampleTicks) // below 0 where the log begins later
+	c := log{first: l.first, rows: min(max(0, rows), l.rows), view: &sim.View{}}
 	for _, u := range l.units {
 		c.units = append(c.units, slices.Clone(u[:c.rows*len(quantities)]))
 	}

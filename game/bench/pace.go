@@ -1,6 +1,10 @@
 package bench
 
-import "brinebench/sim"
+import (
+	"errors"
+
+	"brinebench/sim"
+)
 
 // Paces are those that can be chosen, in seconds of the units per second of the
 // person; 0 is a pause.
@@ -48,9 +52,15 @@ func (b *Bench) Seeking() bool { return b.seeking }
 // time stands there.
 func (b *Bench) GoTo(tick int64) {
 	b.chosen, b.seeking, b.owedS = 0, false, 0
+	b.wrong = nil
 	b.want = min(max(tick, b.FirstTick()), b.run.end)
 	b.run.seek(b.want)
 	b.changes++
+}
+
+// stand makes the moment shown the one that is wanted, whatever was.
+func (b *Bench) stand() {
+	b.want, b.seeking, b.wrong = b.run.now.tick, false, nil
 }
 
 // There tells whether the moment that was asked for is shown.
@@ -85,7 +95,7 @@ func (b *Bench) live(deadline float64) {
 		if b.There() {
 			_ = b.trunk.step() // what has been done before can be done again
 		} else if err := b.run.step(); err != nil {
-			b.wrong = err
+			b.wrong = errors.Join(b.wrong, err)
 			b.changes++
 		}
 		if b.seeking && b.run.now.events() != b.events {

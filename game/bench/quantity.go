@@ -45,7 +45,7 @@ func allQuantities() (all []Quantity) {
 	}{
 		{"flow", sim.UnitFlow, func(p *sim.PathView) float64 { return p.FlowM3S }},
 		{"hardness", sim.UnitHardness, func(p *sim.PathView) float64 { return p.Water.HardnessMolM3 }},
-		{"salt", sim.UnitContent, func(p *sim.PathView) float64 { return p.Water.SaltMolM3 * naclKgMol }},
+		{"salt", sim.UnitContent, func(p *sim.PathView) float64 { return p.Water.SaltMolM3 * sim.MolarMassNaCl }},
 	} {
 		for p := range sim.NumPaths {
 			all = append(all, Quantity{k.kind + "." + strconv.Itoa(int(p)), k.kind, int(p), k.unit, func(v *sim.View) float64 { return k.of(&v.Paths[p]) }})
@@ -62,14 +62,11 @@ func allQuantities() (all []Quantity) {
 	one("brine-strength", "tank", sim.UnitFraction, func(v *sim.View) float64 { return v.Tank.BrineFraction })
 	one("salt-height", "tank", sim.UnitLength, func(v *sim.View) float64 { return v.Tank.SaltTopM })
 	one("drum", "unit", sim.UnitCount, func(v *sim.View) float64 { return v.DrumDeg })
-	one("position", "unit", sim.UnitCount, func(v *sim.View) float64 { return float64(v.Controller.Station) })
+	one("position", "unit", sim.UnitCount, func(v *sim.View) float64 { return float64(v.Controller.Station + 1) })
 	one("draw", "unit", sim.UnitFlow, func(v *sim.View) float64 { return v.HouseDrawM3S })
 	one("metered", "unit", sim.UnitFlow, func(v *sim.View) float64 { return v.MeterM3S })
 	return all
 }
-
-// naclKgMol is the molar mass of sodium chloride, kg/mol (IUPAC atomic masses).
-const naclKgMol = 58.44e-3
 
 // Value returns a quantity of a view, SI.
 func (q *Quantity) Value(v *sim.View) float64 { return q.of(v) }

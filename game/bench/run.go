@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -92,19 +93,22 @@ func (r *run) do(a Act) error {
 	return nil
 }
 
-// catchUp does the acts of the present tick that have not been done. One that cannot be
-// done, since another was done before it, is left out.
+// catchUp does the acts of the present tick that have not been done. Those that cannot
+// be done, since others were done before them, are left out; the error joins them, each
+// by its place until now.
 func (r *run) catchUp() error {
+	var errs []error
 	m := &r.now
 	for m.done < len(r.acts) && r.acts[m.done].Tick <= m.tick {
 		a := &r.acts[m.done]
 		if err := m.rigs[a.Unit].Set(a.Knob, a.Value); err != nil {
+			errs = append(errs, fmt.Errorf("acts[%d]: %w", m.done+len(errs), err))
 			r.acts = slices.Delete(slices.Clone(r.acts), m.done, m.done+1)
-			return fmt.Errorf("acts[%d]: %w", m.done, err)
+			continue
 		}
 		m.done++
 	}
-	return nil
+	return errors.Join(errs...)
 }
 
 // step lives one tick: again, or for the first time.

@@ -48,7 +48,7 @@ func (p *Panels) logLine(e *sim.Entry) dom.Node {
 	switch {
 	case e.Unsafe:
 		line.SetAttr("data-unsafe", "")
-		word, rest := safetyWord(say.Sim(e.Text))
+		word, rest := say.SafetyWord(say.Sim(e.Text))
 		what.Add(dom.El("strong", nil, word), " "+rest)
 	case e.Text == "":
 		what.Add(say.Text("log.doing", say.Sim(p.game.Call().BusyText)))

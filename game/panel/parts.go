@@ -4,7 +4,6 @@ package panel
 
 import (
 	"slices"
-	"strings"
 	"syscall/js"
 
 	"brinebench/game"
@@ -76,7 +75,7 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) dom.Node {
 		dom.El("h3", nil, say.Sim(info.Name)), dom.Button(say.Text("close"), dom.Attrs{"data-act": "part-close", "class": "corner"}), dom.El("p", nil, say.Sim(info.What)))
 	var heed []dom.Node
 	if len(info.Cautions) > 0 {
-		heed = []dom.Node{cautions(info.Cautions)}
+		heed = []dom.Node{dom.Cautions(say.SimAll(info.Cautions)...)}
 	}
 	work := append(buttons(say.Text("part.work"), partWork(info, opened)), buttons(say.Text("part.tests"), p.testsAt(info.ID))...)
 	if opened && info.Seals {
@@ -173,28 +172,6 @@ func partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	add(info.CanSet && reached, "part-set", set, minutes(2))
 	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), tokens(info.Price)))
 	return b
-}
-
-// cautions lists hazards; a leading safety word is set apart.
-func cautions(items []string) dom.Node {
-	l := dom.El("ul", dom.Attrs{"class": "cautions"})
-	for _, c := range items {
-		word, rest := safetyWord(say.Sim(c))
-		l.Add(dom.El("li", nil, dom.El("strong", nil, word), " "+rest))
-	}
-	return l
-}
-
-// safetyWord splits a warning from its safety word (the words are those of ANSI Z535,
-// in Spanish as bilingual signs have them; from memory); a text without a safety word is a caution.
-func safetyWord(s string) (word, rest string) {
-	for _, id := range []string{"safety.danger", "safety.warning", "safety.caution", "safety.notice"} {
-		w := say.Text(id)
-		if after, found := strings.CutPrefix(s, w); found {
-			return w, strings.TrimLeft(after, ":– ")
-		}
-	}
-	return say.Text("safety.caution"), s
 }
 
 // focusedPart is the part whose name in the list has the focus, "" for none.

@@ -18,10 +18,10 @@ func (p *Panels) fillReport() {
 	box := dom.ByID("debrief")
 	box.Become(p.verdict(r), scoreTable(r), p.scrubBox())
 	if len(r.Unsafe) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.unsafe")), cautions(r.Unsafe))
+		box.Add(dom.El("h3", nil, say.Text("report.unsafe")), dom.Cautions(say.SimAll(r.Unsafe)...))
 	}
 	if len(r.Unneeded) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.unneeded")), dom.List("ul", heard(r.Unneeded)))
+		box.Add(dom.El("h3", nil, say.Text("report.unneeded")), dom.List("ul", say.SimAll(r.Unneeded)))
 	}
 	if len(r.Steps) > 0 && len(r.Candidates) > 0 {
 		box.Add(dom.El("h3", nil, say.Text("report.evidence")), beliefChart(r), p.beliefTable(r))
@@ -38,7 +38,7 @@ func (p *Panels) fillReport() {
 		box.Add(dom.El("h3", nil, say.Text("report.order")), p.orderWeighed(r))
 	}
 	if len(r.Better) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.better")), expertRun(r.Expert), dom.List("ol", heard(r.Better)))
+		box.Add(dom.El("h3", nil, say.Text("report.better")), expertRun(r.Expert), dom.List("ol", say.SimAll(r.Better)))
 	}
 	box.Add(dom.El("h3", nil, say.Text("report.takeaway")), p.takeawayBox(), dom.El("h3", nil, say.Text("report.again")), p.onceMore())
 }

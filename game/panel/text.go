@@ -23,15 +23,6 @@ func (t told) String() string {
 	return say.Text(t.id, t.args...)
 }
 
-// heard are texts of the engine in the language spoken.
-func heard(english []string) []string {
-	said := make([]string, len(english))
-	for i, s := range english {
-		said[i] = say.Sim(s)
-	}
-	return said
-}
-
 // wholeMinutes writes the minutes of the call that are over.
 func wholeMinutes(m float64) string { return say.Number(math.Floor(m), 0) }
 

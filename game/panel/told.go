@@ -57,7 +57,7 @@ func (p *Panels) syncLive() {
 }
 
 func (p *Panels) alert(text string) {
-	word, rest := safetyWord(text)
+	word, rest := say.SafetyWord(text)
 	dom.ByID("alert").Become(dom.El("div", dom.Attrs{"class": "hazard"},
 		dom.El("p", nil, dom.El("strong", nil, word), " "+rest),
 		dom.Button(say.Text("close"), dom.Attrs{"data-act": "dismiss"})))

@@ -59,6 +59,15 @@ func Sim(english string) string {
 	return text
 }
 
+// SimAll is Sim of each text.
+func SimAll(english []string) []string {
+	said := make([]string, len(english))
+	for i, s := range english {
+		said[i] = Sim(s)
+	}
+	return said
+}
+
 // hear is Sim that also tells whether the catalogue has it all.
 func hear(english string) (text string, ok bool) {
 	if spoken.heard == nil {

@@ -5,6 +5,7 @@ import (
 
 	"brinebench/sim/plant"
 	"brinebench/sim/unit"
+	"brinebench/sim/water"
 )
 
 // questions to the customer. What they answer is so in the simulation.
@@ -25,7 +26,7 @@ var questions = []Instrument{
 			if s.TimeS < unit.Day {
 				return 0
 			}
-			return s.Ledger.SaltDissolvedMol * saltKg / s.TimeS * 7 * unit.Day
+			return s.Ledger.SaltDissolvedMol * water.MolarMassNaCl / s.TimeS * 7 * unit.Day
 		},
 	},
 	{
@@ -68,9 +69,6 @@ var questions = []Instrument{
 		},
 	},
 }
-
-// saltKg is the mass of a mole of salt, kg.
-const saltKg = 58.443e-3
 
 // hardSince puts the time since the first hard water into a customer's words.
 func hardSince(_ *plant.Model, s *plant.State) string {

@@ -64,12 +64,15 @@ func All() []Knob { return knobs }
 // Knobs returns every knob that the unit has, by group, in their fixed order.
 func (r *Rig) Knobs() (list []*Knob) {
 	for i := range knobs {
-		if k := &knobs[i]; k.on == nil || k.on(&r.cfg) {
+		if k := &knobs[i]; k.fits(&r.cfg) {
 			list = append(list, k)
 		}
 	}
 	return list
 }
+
+// fits tells whether a unit has the knob.
+func (k *Knob) fits(c *plant.Config) bool { return k.on == nil || k.on(c) }
 
 var (
 	knobs  = allKnobs()

@@ -109,6 +109,9 @@ func (r *Rig) Set(id string, v float64) error {
 	if !ok {
 		return fmt.Errorf("no knob is named %q", id)
 	}
+	if !k.fits(&r.cfg) {
+		return fmt.Errorf("%s: this unit has none", k.ID)
+	}
 	if err := k.check(v); err != nil {
 		return err
 	}

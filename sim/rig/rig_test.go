@@ -151,6 +151,23 @@ func TestASettingOutOfReachIsRefusedByName(t *testing.T) {
 	}
 }
 
+func TestWhatAUnitLacksCannotBeSetOnIt(t *testing.T) {
+	for name, lacks := range map[string][]string{
+		"bench/standard":              {"set-hardness", "fault.meter-jammed"}, // regenerates by the clock, and meters nothing
+		"brown-towels-at-the-keepers": {"supply"},
+	} {
+		r := bench(t, name)
+		hash := r.Hash()
+		for _, id := range lacks {
+			k, ok := Find(id)
+			require.True(t, ok, id)
+			require.NotContains(t, r.Knobs(), k)
+			require.ErrorContains(t, r.Set(id, k.High), id+": this unit has none")
+			require.Equal(t, hash, r.Hash(), id)
+		}
+	}
+}
+
 func TestTheSameActsGiveTheSameBits(t *testing.T) {
 	play := func(r *Rig) uint64 {
 		for i, id := range []string{"start-regeneration", "fault.screen-plugged", "hardness", "people", "house-tap"} {

@@ -91,7 +91,7 @@ func (p *Page) buildKey(columns []column) {
 // syncCharts draws the strips anew.
 func (p *Page) syncCharts() {
 	columns := p.columns()
-	if len(p.strips) != len(p.charts) || len(p.strips[0].lines) != len(columns) {
+	if p.strips == nil || len(p.strips) != len(p.charts) || len(p.strips) > 0 && len(p.strips[0].lines) != len(columns) {
 		p.buildStrips()
 	}
 	from, to := p.Bench.Window(p.over())

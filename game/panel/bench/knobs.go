@@ -232,13 +232,18 @@ func (p *Page) buildKnobs(rig *sim.Rig) {
 // partKnobs is a sheet of what can be set on the part chosen.
 func (p *Page) partKnobs(rig *sim.Rig) dom.Node {
 	name, what := string(p.selected), ""
+	var heed []dom.Node
 	for _, info := range rig.Setup().Parts {
-		if info.ID == p.selected {
-			name, what = say.Sim(info.Name), say.Sim(info.What)
+		if info.ID != p.selected {
+			continue
+		}
+		name, what = say.Sim(info.Name), say.Sim(info.What)
+		if len(info.Cautions) > 0 {
+			heed = []dom.Node{dom.Cautions(say.SimAll(info.Cautions)...)}
 		}
 	}
 	sheet := dom.El("div", dom.Attrs{"class": "sheet"}, dom.El("h3", nil, name), dom.El("p", dom.Attrs{"class": "none"}, what),
-		dom.Button(say.Text("close"), dom.Attrs{"class": "corner", "data-bench": "part-close"}))
+		dom.Button(say.Text("close"), dom.Attrs{"class": "corner", "data-bench": "part-close"}), heed)
 	rows := dom.El("div", dom.Attrs{"class": "knobs"})
 	for _, k := range rig.Knobs() {
 		if k.Part == p.selected {

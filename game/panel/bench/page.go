@@ -53,6 +53,7 @@ type Page struct {
 	charts   []int  // quantities charted
 	cursors  [2]int64
 	link     string // shown; "" none
+	trouble  error  // of the bench, told last
 	strips   []strip
 	controls []control
 	figures  []figure

@@ -50,7 +50,7 @@ func (p *Page) syncTime() {
 	}
 	if done, ready := b.Ready(); main.Get("dataset").Get("opening").Truthy() && ready {
 		main.Call("removeAttribute", "data-opening")
-		p.tell("")
+		p.tell(p.leftOut())
 	} else if !ready && b.Pace() == 0 && !b.Seeking() && b.Tick() == b.EndTick() {
 		main.SetAttr("data-opening", "1")
 		p.tell(say.Text("bench.opening", dom.Percent(done)))
@@ -93,8 +93,10 @@ func (p *Page) syncWhatIf() {
 	b, box := p.Bench, dom.ByID("what-if")
 	since, on := b.WhatIf()
 	box.Flag("data-on", on)
-	if err := b.Trouble(); err != nil {
-		p.tell(say.Text("bench.left-out", err.Error()))
+	if err := b.Trouble(); err != p.trouble {
+		if p.trouble = err; err != nil {
+			p.tell(p.leftOut())
+		}
 	}
 	switch {
 	case on:
@@ -114,6 +116,14 @@ func (p *Page) syncWhatIf() {
 	default:
 		box.Become()
 	}
+}
+
+// leftOut says what could not be set, as it had been; "" where all could.
+func (p *Page) leftOut() string {
+	if err := p.Bench.Trouble(); err != nil {
+		return say.Text("bench.left-out", err.Error())
+	}
+	return ""
 }
 
 // syncCaptions says over each picture what it is of.

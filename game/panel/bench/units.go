@@ -102,6 +102,7 @@ func (p *Page) actUnits(id string) {
 		p.makeLink()
 	case "copy":
 		p.copyLink()
+		return // or what it chooses were made anew
 	}
 	p.changes++
 }
@@ -128,13 +129,28 @@ func (p *Page) makeLink() {
 }
 
 func (p *Page) copyLink() {
+	choose := func() { // to be copied by hand
+		for _, n := range dom.All("#link-text") { // by now it may be gone
+			n.Call("select")
+		}
+	}
 	clipboard := js.Global().Get("navigator").Get("clipboard")
 	if clipboard.IsUndefined() {
-		dom.ByID("link-text").Call("select")
+		choose()
 		return
 	}
-	clipboard.Call("writeText", p.link).Call("catch", js.FuncOf(func(js.Value, []js.Value) any { return nil }))
-	p.tell(say.Text("bench.copied"))
+	var copied, refused js.Func
+	answer := func(do func()) js.Func {
+		return js.FuncOf(func(js.Value, []js.Value) any {
+			copied.Release()
+			refused.Release()
+			do()
+			return nil
+		})
+	}
+	copied = answer(func() { p.tell(say.Text("bench.copied")) })
+	refused = answer(choose)
+	clipboard.Call("writeText", p.link).Call("then", copied, refused)
 }
 
 // fillLink shows the link and its code.

@@ -70,7 +70,7 @@ func (p *page) positionCard(id string, x *cards.Position) dom.Node {
 	if x.Station.Open[sim.SeatPass] {
 		heed = append([]string{say.Text("cards.heed.raw")}, heed...)
 	}
-	c.Add(heading("cards.check"), dom.El("p", nil, say.Text("cards.check."+x.Station.ID)), cautions(heed...))
+	c.Add(heading("cards.check"), dom.El("p", nil, say.Text("cards.check."+x.Station.ID)), dom.Cautions(heed...))
 	return c
 }
 
@@ -175,11 +175,7 @@ func (p *page) partCard(id string, x *cards.Part) dom.Node {
 		c.Add(heading("cards.check"), l)
 	}
 	if len(x.Info.Cautions) > 0 {
-		var said []string
-		for _, s := range x.Info.Cautions {
-			said = append(said, say.Sim(s))
-		}
-		c.Add(cautions(said...))
+		c.Add(dom.Cautions(say.SimAll(x.Info.Cautions)...))
 	}
 	return c
 }
@@ -271,14 +267,4 @@ func (p *page) reading(s *sim.Showing) string {
 		return say.Text("cards.reading-after", text)
 	}
 	return say.Text("cards.reading-in", game.Capital(say.Sim(s.Stage)), text)
-}
-
-// cautions lists hazards, the safety word set apart (words of ANSI Z535, from memory).
-func cautions(said ...string) dom.Node {
-	l := dom.El("ul", dom.Attrs{"class": "cautions"})
-	for _, s := range said {
-		word, rest, _ := strings.Cut(s, ": ")
-		l.Add(dom.El("li", nil, dom.El("strong", nil, word), " "+rest))
-	}
-	return l
 }
