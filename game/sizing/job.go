@@ -46,9 +46,8 @@ func JobFields(group string) (list []sim.SizingEntry) {
 }
 
 const (
-	on       = "on"
-	jobFile  = "brinebench-job-1"
-	wellKind = "well"
+	on      = "on"
+	jobFile = "brinebench-job-1"
 )
 
 // Job makes a job sheet of a form. Where something is wrong it returns all of it, in the
