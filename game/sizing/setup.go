@@ -140,9 +140,9 @@ func (u *Setup) Settings(jobJSON []byte) sim.SizingSetup {
 // setupKey tells the two controllers of a job apart.
 func (k *Kept) setupKey(demand bool) string {
 	if demand {
-		return k.key() + demandKey
+		return k.Key() + demandKey
 	}
-	return k.key() + clockKey
+	return k.Key() + clockKey
 }
 
 const clockKey, demandKey = "/clock", "/demand"

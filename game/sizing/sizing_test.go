@@ -121,7 +121,10 @@ func TestNumbersAreReadInTheWayOfTheLanguage(t *testing.T) {
 		{say.English, ".5", "", "sizing.bad.range"},
 		{say.English, "1,000", "", "sizing.bad.range"},
 		{say.English, "12.500", "12.5 gpg", ""},
-		{say.English, "1.2.3", "", "sizing.bad.range"},
+		{say.English, "1.5.2", "", "sizing.bad.letters"},
+		{say.English, "1,2,3.5", "", "sizing.bad.letters"},
+		{say.English, "1.234.567", "", "sizing.bad.range"},
+		{say.English, "1,234.5", "", "sizing.bad.range"},
 		{say.Spanish, "12,5", "12.5 gpg", ""},
 		{say.Spanish, "12.5", "12.5 gpg", ""},
 		{say.Spanish, "12,500", "12.5 gpg", ""},
@@ -215,11 +218,166 @@ func TestTheDeskComesBackAsItWasLeft(t *testing.T) {
 	require.Nil(t, back.Draw("1"))
 	require.Equal(t, "thirty", back.Answer().Typed["capacity"].Text, "an answer waits with its job")
 
-	for _, bad := range []string{``, `[]`, `{"Source":"own"}`, `{"Source":"library","Sheet":"gone"}`, `{"Source":"drawn","Seed":99999999999}`, `{"Source":"else"}`} {
+	for _, bad := range []string{``, `[]`, `{"Answers":3}`, `{"Source":"drawn","Seed":-1}`} {
 		d := sizing.New(library)
 		was := string(d.Text())
 		require.Error(t, d.Restore([]byte(bad)), bad)
 		require.Equal(t, was, string(d.Text()), bad)
+	}
+}
+
+// A sheet that is gone, an own job that cannot be read, a seed out of bounds: a drawn job
+// comes in its place, and what was typed stays.
+func TestAJobThatIsGoneTakesNothingAlong(t *testing.T) {
+	for _, bad := range []string{`"Source":"own","OwnJob":{}`, `"Source":"library","Sheet":"gone"`, `"Source":"drawn","Seed":99999999999`, `"Source":"else"`} {
+		d := sizing.New(nil)
+		kept := `{` + bad + `,"Own":{"Typed":{"people":{"Text":"4"}}},"Answers":{"library-gone":{"Typed":{"hardness":{"Text":"7"}}}},"Setups":{"drawn-1/clock":{"At":{"clock":60}}}}`
+		require.NoError(t, d.Restore([]byte(kept)), bad)
+		require.Equal(t, sizing.Drawn, d.Source, bad)
+		require.NotEmpty(t, d.Job.Title, bad)
+		require.Equal(t, "4", d.Own.Typed["people"].Text, bad)
+		require.Equal(t, "7", d.Answers["library-gone"].Typed["hardness"].Text, bad)
+		require.Equal(t, 60, d.Setups["drawn-1/clock"].At["clock"], bad)
+	}
+}
+
+// However much is done, what is kept can be brought back, and the present job is in it.
+func TestWhatIsKeptCanBeBroughtBack(t *testing.T) {
+	d := sizing.New(nil)
+	for range 30 {
+		d.Seed++ // not opened: that would take long
+		f := sizing.Form{}
+		for _, x := range d.Job.Figures {
+			f.Set(x.ID, sizing.Typed{Text: strings.Repeat("<", 5000)})
+		}
+		d.SetAnswer(f)
+	}
+	back := sizing.New(nil)
+	require.NoError(t, back.Restore(d.Text()))
+	require.Equal(t, d.Answer(), back.Answer())
+	require.NotEmpty(t, back.Answer().Typed)
+}
+
+func TestMarksThatAreNoneAreNotKept(t *testing.T) {
+	d := sizing.New(nil)
+	for _, bad := range []string{"", "<undefined>", "[1]"} {
+		require.Error(t, d.SetMarks([]byte(bad)), bad)
+	}
+	_, marked := d.MarksNow()
+	require.False(t, marked)
+	require.NoError(t, d.SetMarks([]byte(`{"Score":50}`)))
+	require.NotEmpty(t, d.Text())
+}
+
+func TestAnOwnJobThatChangesLosesAllItsMarks(t *testing.T) {
+	d := sizing.New(nil)
+	d.Own = sound()
+	require.Empty(t, d.TakeOwn())
+	tried := func() (tried int) {
+		for _, demand := range []bool{false, true} {
+			if u := d.Setup(demand); u.Marks != nil {
+				tried++
+			}
+		}
+		if _, marked := d.MarksNow(); marked {
+			tried++
+		}
+		return tried
+	}
+	for _, demand := range []bool{false, true} {
+		u := d.Setup(demand)
+		u.Turn(&sizing.Dials(demand)[0], 60)
+		u.Marks = &sim.SizingSetupMarks{Score: 50}
+		d.SetSetup(u)
+	}
+	require.NoError(t, d.SetMarks([]byte(`{"Score":50}`)))
+	require.Empty(t, d.TakeOwn())
+	require.Equal(t, 3, tried(), "the same job once more")
+	d.Own = with(d.Own, "people", "7", "")
+	require.Empty(t, d.TakeOwn())
+	require.Zero(t, tried())
+	require.Equal(t, 60, d.Setup(false).At["clock"], "what was set stays")
+}
+
+// A drawn title is a place and a case, so jobs share titles; what is kept of them by key
+// must not.
+func TestJobsOfOneTitleHaveKeysOfTheirOwn(t *testing.T) {
+	d := sizing.New(nil)
+	titles, keys := map[string]bool{}, map[string]bool{}
+	const seeds = 16
+	for range seeds {
+		titles[d.Job.Title], keys[d.Key()] = true, true
+		d.Another()
+	}
+	require.Less(t, len(titles), seeds, "titles are shared")
+	require.Len(t, keys, seeds)
+}
+
+// What stands in a field means what it meant when it was typed, whatever is spoken later.
+func TestAFigureIsReadInTheLanguageItWasTypedIn(t *testing.T) {
+	water := func(f *sizing.Form) string {
+		d := sizing.New(nil)
+		text, troubles := f.Answer(&d.Job)
+		require.Empty(t, troubles)
+		var file struct {
+			Figures map[string]struct{ Value json.Number }
+		}
+		require.NoError(t, json.Unmarshal(text, &file))
+		return file.Figures["daily_water"].Value.String()
+	}
+	for _, row := range []struct {
+		typed, read say.Lang
+		text, want  string
+	}{
+		{say.English, say.Spanish, "1,200", "1200"},
+		{say.English, say.Spanish, "1.250", "1.25"},
+		{say.Spanish, say.English, "2,375", "2.375"},
+	} {
+		speak(t, row.typed)
+		var f sizing.Form
+		f = with(f, "daily_water", row.text, "gal")
+		kept, err := json.Marshal(f)
+		require.NoError(t, err)
+		speak(t, row.read)
+		var back sizing.Form
+		require.NoError(t, json.Unmarshal(kept, &back))
+		require.Equal(t, row.want, water(&back), "%s in %s", row.text, row.read)
+		back = with(back, "daily_water", row.text, "ft3")
+		require.Equal(t, row.want, water(&back), "only the unit was changed")
+	}
+	speak(t, say.English)
+	f := sizing.FormOf(sim.DrawSizing(3).JSON)
+	before, troubles := f.Job()
+	require.Empty(t, troubles)
+	speak(t, say.Spanish)
+	after, troubles := f.Job()
+	require.Empty(t, troubles)
+	require.JSONEq(t, string(before), string(after))
+}
+
+func TestAPanelCanBeSetAsFarAsTheController(t *testing.T) {
+	for id, most := range map[string]int{"every_days": sim.MaxEveryDays, "set_hardness": sim.MaxHardnessGPG, "set_capacity": sim.MaxCapacityKgr, "set_reserve": sim.MaxReservePct, "override_days": sim.MaxOverrideDays} {
+		for _, d := range append(sizing.Dials(false), sizing.Dials(true)...) {
+			if d.ID != id {
+				continue
+			}
+			u := sizing.Setup{Demand: id != "every_days", At: map[string]int{id: most}}
+			require.Equal(t, most, u.Value(&d), id)
+			s := u.Settings(soundJob)
+			require.NoError(t, s.Validate(), id)
+			u.At[id]++
+			require.Equal(t, most, u.Value(&d), id)
+		}
+	}
+}
+
+func TestAWorkedSolutionHasCommasByThousands(t *testing.T) {
+	d := sizing.New(nil)
+	for _, s := range sizing.Steps(&d.Job, d.Solution(), false) {
+		require.NotRegexp(t, `\d{4}`, s.With+" "+s.Result)
+		if s.ID == "capacity" {
+			require.Equal(t, "48,880 grains", s.Result)
+		}
 	}
 }
 
