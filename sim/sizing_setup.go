@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"brinebench/sim/control"
 	"brinebench/sim/marking"
 	"brinebench/sim/sizing"
 	"brinebench/sim/unit"
@@ -14,6 +15,15 @@ type (
 	SizingSetup      = marking.Setup      // how an installer leaves a controller
 	SizingSetupItem  = marking.SetupItem  // one line of its marks
 	SizingSetupMarks = marking.SetupMarks // its marks, and what becomes of the unit
+)
+
+// The bounds of what an installer sets on a controller (see control.Settings).
+const (
+	MaxEveryDays    = control.MaxEveryDays
+	MaxHardnessGPG  = control.MaxHardnessGPG
+	MaxCapacityKgr  = control.MaxCapacityKgr
+	MaxReservePct   = control.MaxReservePct
+	MaxOverrideDays = control.MaxOverrideDays
 )
 
 // SizingSetupSteps are the figures of a job's worked unit that the settings of a controller
@@ -44,7 +54,7 @@ func SizingSetupValue(id string, si float64) (value float64, in string) {
 	case sizing.SetHardness.ID():
 		return si / unit.GPG, "gpg"
 	case sizing.SetCapacity.ID():
-		return si / (1000 * unit.Grain / unit.MolarCaCO3), "kilograin"
+		return si / unit.Kilograin, "kilograin"
 	}
 	return si, "%"
 }

@@ -59,8 +59,7 @@ func viewDemand(m *plant.Model, st *plant.State, c *ControllerView) {
 	}
 	p := m.Panel(st)
 	c.Demand = true
-	const kilograinMol = 1000 * unit.GPG * unit.USGallon
-	c.CapacityM3 = float64(kilograinMol*float64(p.CapacityKgr)) / p.HardnessMolM3
+	c.CapacityM3 = float64(unit.Kilograin*float64(p.CapacityKgr)) / p.HardnessMolM3
 	c.RemainingM3 = math.Max(0, c.CapacityM3-st.Control.UsedM3)
 }
 

@@ -68,6 +68,18 @@ func SimAll(english []string) []string {
 	return said
 }
 
+// amount is a number in a text of the engine.
+var amount = regexp.MustCompile(`\b\d+(?:\.\d+)?\b`)
+
+// Amounts is Sim for a text whose numbers all are amounts: English has commas by thousands
+// in them too, as in the page's own.
+func Amounts(english string) string {
+	if spoken.lang == English {
+		return amount.ReplaceAllStringFunc(english, localised)
+	}
+	return Sim(english)
+}
+
 // hear is Sim that also tells whether the catalogue has it all.
 func hear(english string) (text string, ok bool) {
 	if spoken.heard == nil {

@@ -66,8 +66,9 @@ func New(library []Sheet) *Desk {
 	return d
 }
 
-// Restore brings a desk back as it was kept; the error is that of a text that is none, and
-// leaves the desk as it is.
+// Restore brings a desk back as it was kept. A job that is not to be had any more, as a
+// sheet that is gone, gives way to a drawn one, and all that was typed stays. The error is
+// that of a text that is no desk, and leaves the desk as it is.
 func (d *Desk) Restore(text []byte) error {
 	if len(text) > maxText {
 		return fmt.Errorf("kept desk: %d bytes, more than %d", len(text), maxText)
@@ -77,25 +78,30 @@ func (d *Desk) Restore(text []byte) error {
 		return fmt.Errorf("kept desk: %w", err)
 	}
 	if k.Seed > mostSeed {
-		return fmt.Errorf("kept desk: seed %d is above %d", k.Seed, mostSeed)
+		k.Seed = firstSeed
 	}
-	was := d.Kept
 	d.Kept = k
 	if !d.take() {
-		d.Kept = was
+		d.Source = Drawn
 		d.take()
-		return fmt.Errorf("kept desk: no job sheet %s", k.key())
 	}
 	return nil
 }
 
-// Text is the desk as it is kept.
+// Text is the desk as it is kept, so that Restore takes it: where it would be too large,
+// what was done longest ago with other jobs is forgotten.
 func (d *Desk) Text() []byte {
-	text, err := json.Marshal(d.Kept)
-	if err != nil {
-		panic("sizing: " + err.Error())
+	for {
+		text, err := json.Marshal(d.Kept)
+		if err != nil {
+			panic("sizing: " + err.Error())
+		}
+		i := slices.IndexFunc(d.Recent, func(key string) bool { return key != d.Key() })
+		if len(text) <= maxText || i < 0 {
+			return text
+		}
+		d.forget(i)
 	}
-	return text
 }
 
 // take opens the job that is chosen, and reports whether there is one.
@@ -166,12 +172,24 @@ func (d *Desk) TakeOwn() []Trouble {
 	if troubles != nil {
 		return troubles
 	}
-	if string(text) != string(d.OwnJob) {
-		delete(d.Marks, string(Own))
-	}
+	changed := string(text) != string(d.OwnJob)
 	d.Source, d.OwnJob = Own, text
+	if changed {
+		d.unmark()
+	}
 	d.take()
 	return nil
+}
+
+// unmark takes away all marks of the present job; what was typed and set stays.
+func (d *Desk) unmark() {
+	d.ForgetMarks()
+	for _, demand := range []bool{false, true} {
+		if u, there := d.Setups[d.setupKey(demand)]; there {
+			u.Marks = nil
+			d.Setups[d.setupKey(demand)] = u
+		}
+	}
 }
 
 // Titles are the sheets of the library with their titles, English.
@@ -186,8 +204,8 @@ func (d *Desk) Titles() (list []struct{ ID, Title string }) {
 	return list
 }
 
-// key tells jobs apart.
-func (k *Kept) key() string {
+// Key tells jobs apart; titles do not, as drawn ones share them.
+func (k *Kept) Key() string {
 	switch k.Source {
 	case Drawn:
 		return string(Drawn) + "-" + strconv.FormatUint(k.Seed, 10)
@@ -198,43 +216,53 @@ func (k *Kept) key() string {
 }
 
 // Answer is the answer to the present job, as far as it has been typed.
-func (d *Desk) Answer() Form { return d.Answers[d.key()] }
+func (d *Desk) Answer() Form { return d.Answers[d.Key()] }
 
 // SetAnswer keeps it.
 func (d *Desk) SetAnswer(f Form) {
-	put(&d.Answers, d.key(), f)
+	put(&d.Answers, d.Key(), f)
 	d.used()
 }
 
 // used moves the present job to the end of the recent ones, and forgets what was done
 // longest ago.
 func (d *Desk) used() {
-	key := d.key()
+	key := d.Key()
 	d.Recent = append(slices.DeleteFunc(d.Recent, func(k string) bool { return k == key }), key)
 	for len(d.Recent) > mostKept {
-		old := d.Recent[0]
-		d.Recent = d.Recent[1:]
-		delete(d.Answers, old)
-		delete(d.Marks, old)
-		delete(d.Setups, old+clockKey)
-		delete(d.Setups, old+demandKey)
+		d.forget(0)
 	}
 }
 
-// SetMarks keeps the marks of the present job, as JSON; Marks returns them.
-func (d *Desk) SetMarks(text []byte) {
-	put(&d.Marks, d.key(), json.RawMessage(text))
+// forget drops what was done with one of the recent jobs.
+func (d *Desk) forget(i int) {
+	old := d.Recent[i]
+	d.Recent = slices.Delete(d.Recent, i, i+1)
+	delete(d.Answers, old)
+	delete(d.Marks, old)
+	delete(d.Setups, old+clockKey)
+	delete(d.Setups, old+demandKey)
+}
+
+// SetMarks keeps the marks of the present job, as JSON; MarksNow returns them. The error
+// is that of a text that has none.
+func (d *Desk) SetMarks(text []byte) error {
+	if err := json.Unmarshal(text, &sim.SizingMarks{}); err != nil {
+		return fmt.Errorf("marks: %w", err)
+	}
+	put(&d.Marks, d.Key(), json.RawMessage(text))
 	d.used()
+	return nil
 }
 
 // MarksNow are the marks of the present job, if it has been marked.
 func (d *Desk) MarksNow() (m sim.SizingMarks, ok bool) {
-	text := d.Marks[d.key()]
+	text := d.Marks[d.Key()]
 	return m, text != nil && json.Unmarshal(text, &m) == nil
 }
 
 // ForgetMarks takes the marks of the present job away, for another try.
-func (d *Desk) ForgetMarks() { delete(d.Marks, d.key()) }
+func (d *Desk) ForgetMarks() { delete(d.Marks, d.Key()) }
 
 // Solution is the worked solution of the present job.
 func (d *Desk) Solution() *sim.SizingSolution {

@@ -16,8 +16,18 @@ type Form struct {
 	Chosen map[string]string `json:",omitempty"` // "title", "customer", "supply.kind", "controller", "salt-saving", "low-sodium" of a job; "tank", "program" of an answer
 }
 
-// Set puts into a figure what was typed.
+// maxTyped is the most that a field keeps, bytes.
+const maxTyped = 400
+
+// Set puts into a figure what was typed, in the language spoken; a text that was there
+// already keeps the language that it was typed in.
 func (f *Form) Set(id string, t Typed) {
+	t.Text = clip(t.Text)
+	if was, there := f.Typed[id]; there && was.Text == t.Text {
+		t.Lang = was.Lang
+	} else {
+		t.Lang = say.Spoken()
+	}
 	if f.Typed == nil {
 		f.Typed = map[string]Typed{}
 	}
@@ -29,7 +39,15 @@ func (f *Form) Choose(id, choice string) {
 	if f.Chosen == nil {
 		f.Chosen = map[string]string{}
 	}
-	f.Chosen[id] = choice
+	f.Chosen[id] = clip(choice)
+}
+
+// clip cuts a text that no field is as long as.
+func clip(text string) string {
+	if len(text) <= maxTyped {
+		return text
+	}
+	return strings.ToValidUTF8(text[:maxTyped], "")
 }
 
 // JobGroups are the groups of a job's form, in order; a figure's id begins with its group.
@@ -46,9 +64,8 @@ func JobFields(group string) (list []sim.SizingEntry) {
 }
 
 const (
-	on       = "on"
-	jobFile  = "brinebench-job-1"
-	wellKind = "well"
+	on      = "on"
+	jobFile = "brinebench-job-1"
 )
 
 // Job makes a job sheet of a form. Where something is wrong it returns all of it, in the
@@ -176,7 +193,7 @@ func FormOf(jobJSON []byte) (f Form) {
 			x = in[key]
 		}
 		if amount, ok := x.(map[string]any); ok {
-			f.Set(e.ID, Typed{number(amount["value"]), text(amount["unit"])})
+			f.Set(e.ID, Typed{Text: number(amount["value"]), Unit: text(amount["unit"])})
 		} else if n := number(x); n != "" {
 			f.Set(e.ID, Typed{Text: n})
 		}

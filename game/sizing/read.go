@@ -10,9 +10,13 @@ import (
 	"brinebench/sim"
 )
 
-// Typed is what a field holds, as a person left it: the text, and the unit chosen
-// beside it, by its name in the engine.
-type Typed struct{ Text, Unit string }
+// Typed is what a field holds, as a person left it: the text, the unit chosen beside it,
+// by its name in the engine, and the language that it was typed in, which its marks are
+// read by; "" is the one spoken.
+type Typed struct {
+	Text, Unit string
+	Lang       say.Lang `json:",omitempty"`
+}
 
 // Trouble is what is wrong with a field: a text of the page with its arguments, told in
 // the language of the moment.
@@ -35,7 +39,7 @@ type value struct {
 var (
 	figure  = regexp.MustCompile(`^([+-]?(?:\d[\d., ]*)?[.,]?\d+)\s*(.*)$`)
 	spaces  = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "−", "-")
-	grouped = regexp.MustCompile(`^[+-]?\d{1,3}( \d{3})+([.,]\d+)?$`)
+	grouped = regexp.MustCompile(`^[+-]?[1-9]\d{0,2}(?:( \d{3})+([.,]\d+)?|(,\d{3})+(\.\d+)?|(\.\d{3})+(,\d+)?)$`)
 )
 
 // read reads a field. given is false where it was left empty and may be; a trouble says
@@ -58,7 +62,7 @@ func read(e *sim.SizingEntry, t Typed) (v value, given bool, bad *Trouble) {
 	if strings.ContainsAny(withoutUnit(e, m[2]), "0123456789") {
 		return trouble("two", t.Text)
 	}
-	x, id := number(m[1])
+	x, id := number(m[1], t.lang())
 	if id != "" {
 		return trouble(id, m[1])
 	}
@@ -76,17 +80,27 @@ func read(e *sim.SizingEntry, t Typed) (v value, given bool, bad *Trouble) {
 	return value{x, u.Name, x*u.InSI + u.Zero}, true, nil
 }
 
-// number reads a number in the way of the language spoken; id is what is wrong with it.
-// One mark before three digits is a thousand in English if it is a comma, and in Spanish
-// nobody knows if it is a point.
-func number(text string) (x float64, id string) {
-	if strings.Contains(text, " ") {
-		if !grouped.MatchString(text) {
-			return 0, "two"
-		}
-		text = strings.ReplaceAll(text, " ", "")
+// lang is the language that the text is read in.
+func (t Typed) lang() say.Lang {
+	if t.Lang == "" {
+		return say.Spoken()
 	}
+	return t.Lang
+}
+
+// number reads a number in the way of a language; id is what is wrong with it. One mark
+// before three digits is a thousand in English if it is a comma, and in Spanish nobody
+// knows if it is a point. More than one mark is only read where all digits between them
+// stand in threes.
+func number(text string, l say.Lang) (x float64, id string) {
 	points, commas := strings.Count(text, "."), strings.Count(text, ",")
+	switch spaced := strings.Contains(text, " "); {
+	case spaced && !grouped.MatchString(text):
+		return 0, "two"
+	case points+commas > 1 && !grouped.MatchString(text):
+		return 0, "letters"
+	}
+	text = strings.ReplaceAll(text, " ", "")
 	switch {
 	case points > 0 && commas > 0: // the last is the decimal one
 		if strings.LastIndex(text, ".") > strings.LastIndex(text, ",") {
@@ -96,9 +110,9 @@ func number(text string) (x float64, id string) {
 		}
 	case points > 1 || commas > 1:
 		text = strings.ReplaceAll(strings.ReplaceAll(text, ".", ""), ",", "")
-	case commas == 1 && thousand(text, ",") && say.Spoken() == say.English:
+	case commas == 1 && thousand(text, ",") && l == say.English:
 		text = strings.Replace(text, ",", "", 1)
-	case points == 1 && thousand(text, ".") && say.Spoken() != say.English:
+	case points == 1 && thousand(text, ".") && l != say.English:
 		return 0, "thousand"
 	default:
 		text = strings.Replace(text, ",", ".", 1)

@@ -18,7 +18,7 @@ type MarkRow struct {
 func MarkRows(m *sim.SizingMarks, si bool) (rows []MarkRow) {
 	for i := range m.Figures {
 		x := &m.Figures[i]
-		got, want, own := say.Sim(of(x.Got, si)), say.Sim(of(x.Want, si)), say.Sim(of(x.Own, si))
+		got, want, own := say.Amounts(of(x.Got, si)), say.Amounts(of(x.Want, si)), say.Amounts(of(x.Own, si))
 		if got == "" {
 			got = "–"
 		}
@@ -100,7 +100,7 @@ func Steps(job *sim.SizingJob, sol *sim.SizingSolution, si bool) (list []Step) {
 	for i := range sol.Steps {
 		s := &sol.Steps[i]
 		list = append(list, Step{
-			s.ID, say.Sim(s.Name), say.Sim(s.Formula), say.Sim(s.With[sys]), say.Sim(s.Result[sys]),
+			s.ID, say.Sim(s.Name), say.Sim(s.Formula), say.Amounts(s.With[sys]), say.Amounts(s.Result[sys]),
 			UnitName(Figure(job, s.ID).Units[sys][0].Name), say.Sim(s.Source), s.Choice,
 		})
 	}

@@ -40,14 +40,14 @@ var (
 // Dials are the settings of a clock, or of a demand controller, in the order of the panel.
 func Dials(demand bool) []Dial {
 	if !demand {
-		return []Dial{clockDial, startDial, {ID: "every_days", Hi: 30, Wheels: []int{10, 1}}, refillDial}
+		return []Dial{clockDial, startDial, {ID: "every_days", Hi: sim.MaxEveryDays, Wheels: []int{10, 1}}, refillDial}
 	}
 	return []Dial{
 		clockDial, startDial,
-		{ID: "set_hardness", Lo: 1, Hi: 99, Wheels: []int{10, 1}, At: 1},
-		{ID: "set_capacity", Lo: 1, Hi: 99, Wheels: []int{10, 1}, At: 1},
-		{ID: "set_reserve", Hi: 90, Wheels: []int{10, 1}},
-		{ID: "override_days", Hi: 30, Wheels: []int{10, 1}},
+		{ID: "set_hardness", Lo: 1, Hi: sim.MaxHardnessGPG, Wheels: []int{10, 1}, At: 1},
+		{ID: "set_capacity", Lo: 1, Hi: sim.MaxCapacityKgr, Wheels: []int{10, 1}, At: 1},
+		{ID: "set_reserve", Hi: sim.MaxReservePct, Wheels: []int{10, 1}},
+		{ID: "override_days", Hi: sim.MaxOverrideDays, Wheels: []int{10, 1}},
 		refillDial,
 	}
 }
@@ -140,9 +140,9 @@ func (u *Setup) Settings(jobJSON []byte) sim.SizingSetup {
 // setupKey tells the two controllers of a job apart.
 func (k *Kept) setupKey(demand bool) string {
 	if demand {
-		return k.key() + demandKey
+		return k.Key() + demandKey
 	}
-	return k.key() + clockKey
+	return k.Key() + clockKey
 }
 
 const clockKey, demandKey = "/clock", "/demand"

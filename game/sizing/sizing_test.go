@@ -121,7 +121,10 @@ func TestNumbersAreReadInTheWayOfTheLanguage(t *testing.T) {
 		{say.English, ".5", "", "sizing.bad.range"},
 		{say.English, "1,000", "", "sizing.bad.range"},
 		{say.English, "12.500", "12.5 gpg", ""},
-		{say.English, "1.2.3", "", "sizing.bad.range"},
+		{say.English, "1.5.2", "", "sizing.bad.letters"},
+		{say.English, "1,2,3.5", "", "sizing.bad.letters"},
+		{say.English, "1.234.567", "", "sizing.bad.range"},
+		{say.English, "1,234.5", "", "sizing.bad.range"},
 		{say.Spanish, "12,5", "12.5 gpg", ""},
 		{say.Spanish, "12.5", "12.5 gpg", ""},
 		{say.Spanish, "12,500", "12.5 gpg", ""},
@@ -193,33 +196,71 @@ func TestEveryFigureIsAskedOnce(t *testing.T) {
 	}
 }
 
-func TestTheDeskComesBackAsItWasLeft(t *testing.T) {
-	library := []sizing.Sheet{{ID: "one", JSON: sim.DrawSizing(9).JSON}}
-	d := sizing.New(library)
-	d.SetAnswer(with(d.Answer(), "capacity", "thirty", "grain"))
-	require.True(t, d.Open("one"))
-	require.False(t, d.Open("none"))
-	d.Own = sound()
-	require.Empty(t, d.TakeOwn())
-	d.SetAnswer(with(d.Answer(), "hardness", "7", "dH"))
-	u := d.Setup(true)
-	u.Turn(&sizing.Dials(true)[2], 10)
-	d.SetSetup(u)
+// What stands in a field means what it meant when it was typed, whatever is spoken later.
+func TestAFigureIsReadInTheLanguageItWasTypedIn(t *testing.T) {
+	water := func(f *sizing.Form) string {
+		d := sizing.New(nil)
+		text, troubles := f.Answer(&d.Job)
+		require.Empty(t, troubles)
+		var file struct {
+			Figures map[string]struct{ Value json.Number }
+		}
+		require.NoError(t, json.Unmarshal(text, &file))
+		return file.Figures["daily_water"].Value.String()
+	}
+	for _, row := range []struct {
+		typed, read say.Lang
+		text, want  string
+	}{
+		{say.English, say.Spanish, "1,200", "1200"},
+		{say.English, say.Spanish, "1.250", "1.25"},
+		{say.Spanish, say.English, "2,375", "2.375"},
+	} {
+		speak(t, row.typed)
+		var f sizing.Form
+		f = with(f, "daily_water", row.text, "gal")
+		kept, err := json.Marshal(f)
+		require.NoError(t, err)
+		speak(t, row.read)
+		var back sizing.Form
+		require.NoError(t, json.Unmarshal(kept, &back))
+		require.Equal(t, row.want, water(&back), "%s in %s", row.text, row.read)
+		back = with(back, "daily_water", row.text, "ft3")
+		require.Equal(t, row.want, water(&back), "only the unit was changed")
+	}
+	speak(t, say.English)
+	f := sizing.FormOf(sim.DrawSizing(3).JSON)
+	before, troubles := f.Job()
+	require.Empty(t, troubles)
+	speak(t, say.Spanish)
+	after, troubles := f.Job()
+	require.Empty(t, troubles)
+	require.JSONEq(t, string(before), string(after))
+}
 
-	back := sizing.New(library)
-	require.NoError(t, back.Restore(d.Text()))
-	require.Equal(t, d.Text(), back.Text())
-	require.Equal(t, sizing.Own, back.Source)
-	require.Equal(t, "7", back.Answer().Typed["hardness"].Text)
-	require.Equal(t, 11, back.Setup(true).At["set_hardness"])
-	require.Nil(t, back.Draw("1"))
-	require.Equal(t, "thirty", back.Answer().Typed["capacity"].Text, "an answer waits with its job")
+func TestAPanelCanBeSetAsFarAsTheController(t *testing.T) {
+	for id, most := range map[string]int{"every_days": sim.MaxEveryDays, "set_hardness": sim.MaxHardnessGPG, "set_capacity": sim.MaxCapacityKgr, "set_reserve": sim.MaxReservePct, "override_days": sim.MaxOverrideDays} {
+		for _, d := range append(sizing.Dials(false), sizing.Dials(true)...) {
+			if d.ID != id {
+				continue
+			}
+			u := sizing.Setup{Demand: id != "every_days", At: map[string]int{id: most}}
+			require.Equal(t, most, u.Value(&d), id)
+			s := u.Settings(soundJob)
+			require.NoError(t, s.Validate(), id)
+			u.At[id]++
+			require.Equal(t, most, u.Value(&d), id)
+		}
+	}
+}
 
-	for _, bad := range []string{``, `[]`, `{"Source":"own"}`, `{"Source":"library","Sheet":"gone"}`, `{"Source":"drawn","Seed":99999999999}`, `{"Source":"else"}`} {
-		d := sizing.New(library)
-		was := string(d.Text())
-		require.Error(t, d.Restore([]byte(bad)), bad)
-		require.Equal(t, was, string(d.Text()), bad)
+func TestAWorkedSolutionHasCommasByThousands(t *testing.T) {
+	d := sizing.New(nil)
+	for _, s := range sizing.Steps(&d.Job, d.Solution(), false) {
+		require.NotRegexp(t, `\d{4}`, s.With+" "+s.Result)
+		if s.ID == "capacity" {
+			require.Equal(t, "48,880 grains", s.Result)
+		}
 	}
 }
 
@@ -240,18 +281,6 @@ func TestASeedIsReadLikeAnyFigure(t *testing.T) {
 	}
 	require.Nil(t, d.Draw("42"))
 	require.Equal(t, sim.DrawSizing(42).Title, d.Job.Title)
-}
-
-func TestAnswersOfLongAgoMakeRoom(t *testing.T) {
-	d := sizing.New(nil)
-	first := string(d.Text())
-	_ = first
-	for range 60 {
-		d.SetAnswer(with(sizing.Form{}, "hardness", "7", "gpg"))
-		d.Seed++ // not opened: that would take long
-	}
-	require.LessOrEqual(t, len(d.Answers), 40)
-	require.Less(t, len(d.Text()), 1<<16)
 }
 
 // What the page lets pass the engine takes, whatever is typed.

@@ -14,7 +14,7 @@ const (
 	MaxEveryDays    = 99
 	MaxHardnessGPG  = 99
 	MaxCapacityKgr  = 99
-	maxReservePct   = 90
+	MaxReservePct   = 90
 	MaxOverrideDays = 30
 	maxRunsWithoutS = 365 * dayS
 )
@@ -114,7 +114,7 @@ func (set *Settings) validateDemand(fault func(string, ...any)) {
 	}
 	check("hardness_gpg", set.HardnessGPG, 1, MaxHardnessGPG)
 	check("capacity_kgr", set.CapacityKgr, 1, MaxCapacityKgr)
-	check("reserve_pct", set.ReservePct, 0, maxReservePct)
+	check("reserve_pct", set.ReservePct, 0, MaxReservePct)
 	check("override_days", set.OverrideDays, 0, MaxOverrideDays)
 	if set.When != AtNight && set.When != Immediate {
 		fault("when: %d is neither at night nor immediate", set.When)

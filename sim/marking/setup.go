@@ -49,7 +49,6 @@ const (
 	nightEnds   = 4 * unit.Hour
 	usualStart  = 2 * unit.Hour
 	maxRefillS  = 4 * unit.Hour
-	kilograin   = 1000 * unit.Grain / unit.MolarCaCO3 // mol
 )
 
 // SetupJob returns the job with the other kind of controller if need be, and its worked
@@ -143,7 +142,7 @@ func (m *SetupMarks) settings(u *Setup, sheet *sizing.Sheet) {
 		return
 	}
 	figure(6, sizing.SetHardness, float64(float64(u.HardnessGPG)*unit.GPG))
-	figure(6, sizing.SetCapacity, float64(float64(u.CapacityKgr)*kilograin))
+	figure(6, sizing.SetCapacity, float64(float64(u.CapacityKgr)*unit.Kilograin))
 	figure(6, sizing.SetReserve, float64(u.ReservePct))
 	figure(6, sizing.OverrideDays, float64(float64(u.OverrideDays)*unit.Day))
 }

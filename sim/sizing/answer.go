@@ -3,6 +3,7 @@ package sizing
 import (
 	"fmt"
 
+	"brinebench/sim/control"
 	"brinebench/sim/outfit"
 	"brinebench/sim/strict"
 	"brinebench/sim/unit"
@@ -26,8 +27,8 @@ var bounds = [NumFigures]bound{
 	DrainControl: {0.3, 20, "gpm"}, Nozzle: {0.3, 5, "mm"}, Throat: {0.6, 10, "mm"}, RefillControl: {0.05, 3, "gpm"},
 	RefillTime: {0.1, 240, "min"}, RegenerationWater: {0.1, 10000, "gal"}, RegenerationsPerYear: {0, 1000, ""},
 	SaltPerYear: {0, 50000, "lb"}, SaltAdded: {0, 10000, "mg/L"},
-	EveryDays: {1, 99, "day"}, SetHardness: {1, 99, "gpg"}, SetCapacity: {1, 99, "kilograin"},
-	SetReserve: {0, 90, "%"}, OverrideDays: {1, 30, "day"},
+	EveryDays: {1, control.MaxEveryDays, "day"}, SetHardness: {1, control.MaxHardnessGPG, "gpg"}, SetCapacity: {1, control.MaxCapacityKgr, "kilograin"},
+	SetReserve: {0, control.MaxReservePct, "%"}, OverrideDays: {1, control.MaxOverrideDays, "day"},
 }
 
 // DecodeAnswer reads a trainee's answer: figures, each of which may be left out, tank

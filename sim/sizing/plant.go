@@ -107,8 +107,8 @@ func (j *Job) Settings(s *Sheet) control.Settings {
 	}
 	set.Kind = control.Demand
 	set.HardnessGPG = whole(s.Value[SetHardness]/unit.GPG, 1, control.MaxHardnessGPG)
-	set.CapacityKgr = whole(s.Value[SetCapacity]/kilograin, 1, control.MaxCapacityKgr)
-	set.ReservePct = whole(s.Value[SetReserve], 0, 90)
+	set.CapacityKgr = whole(s.Value[SetCapacity]/unit.Kilograin, 1, control.MaxCapacityKgr)
+	set.ReservePct = whole(s.Value[SetReserve], 0, control.MaxReservePct)
 	set.OverrideDays = whole(s.Value[OverrideDays]/unit.Day, 1, control.MaxOverrideDays)
 	return set
 }
@@ -119,9 +119,6 @@ func (s *Sheet) RefillStopS(flowS float64) float64 {
 	p := s.program()
 	return math.Min(p.MaxRefillS, p.RefillStopS(flowS))
 }
-
-// kilograin is 1000 grains as CaCO3, mol.
-const kilograin = 1000 * unit.Grain / unit.MolarCaCO3
 
 // whole is a number as a controller takes it: to the nearest, within bounds.
 func whole(x float64, lo, hi int) int {

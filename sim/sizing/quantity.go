@@ -60,7 +60,7 @@ var units = [numKinds]struct{ US, SI []Unit }{
 		},
 	},
 	Load: {
-		[]Unit{{"grain", unit.Grain / unit.MolarCaCO3, 0, 0}, {"kilograin", 1000 * unit.Grain / unit.MolarCaCO3, 0, 1}},
+		[]Unit{{"grain", unit.Grain / unit.MolarCaCO3, 0, 0}, {"kilograin", unit.Kilograin, 0, 1}},
 		[]Unit{{"mol", 1, 0, 1}, {"g as CaCO3", unit.Gram / unit.MolarCaCO3, 0, 0}},
 	},
 	Volume: {

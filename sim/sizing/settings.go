@@ -3,6 +3,7 @@ package sizing
 import (
 	"math"
 
+	"brinebench/sim/control"
 	"brinebench/sim/unit"
 )
 
@@ -28,7 +29,7 @@ var settings = [NumFigures]rule{
 	SetCapacity: {
 		formula: "C rounded down to whole kilograin",
 		value: func(_ *Job, s *Sheet) float64 {
-			return float64(math.Max(1, math.Floor(s.Value[Capacity]/kilograin+hair)) * kilograin)
+			return float64(math.Max(1, math.Floor(s.Value[Capacity]/unit.Kilograin+hair)) * unit.Kilograin)
 		},
 		with:  func(n terms) string { return n.of(Capacity) },
 		below: 0.1, above: 0.05, source: practice, points: 1,
@@ -36,7 +37,7 @@ var settings = [NumFigures]rule{
 	SetReserve: {
 		formula: "Cr ÷ C rounded up",
 		value: func(_ *Job, s *Sheet) float64 {
-			return math.Max(1, math.Min(90, math.Ceil(100*s.Value[Reserve]/math.Max(s.Value[SetCapacity], kilograin)-hair)))
+			return math.Max(1, math.Min(control.MaxReservePct, math.Ceil(100*s.Value[Reserve]/math.Max(s.Value[SetCapacity], unit.Kilograin)-hair)))
 		},
 		with:  func(n terms) string { return n.of(Reserve) + " ÷ " + n.of(SetCapacity) },
 		below: 0.15, above: 0.3, least: 2, source: practice, points: 1,

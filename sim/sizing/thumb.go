@@ -1,6 +1,9 @@
 package sizing
 
-import "brinebench/sim/unit"
+import (
+	"brinebench/sim/control"
+	"brinebench/sim/unit"
+)
 
 // Thumb is the answer by the usual rule of thumb: a size by the number of people, all
 // the salt there is room for, a regeneration every third day, nothing asked of the
@@ -15,8 +18,8 @@ func (j *Job) Thumb() Sheet {
 		tank, ft3 = "tank-10-in", 1.5
 	}
 	s := NewSheet(tank, "", []Figure{SaltDose, Capacity, EveryDays, SetHardness, SetCapacity, SetReserve, OverrideDays}, []float64{
-		float64(dose*ft3) * unit.Pound, float64(kgrPerFt3*ft3) * kilograin, days * unit.Day,
-		float64(whole(j.Hardness.SI/unit.GPG, 1, 99)) * unit.GPG, float64(kgrPerFt3*ft3) * kilograin, reservePct, days * unit.Day,
+		float64(dose*ft3) * unit.Pound, float64(kgrPerFt3*ft3) * unit.Kilograin, days * unit.Day,
+		float64(whole(j.Hardness.SI/unit.GPG, 1, control.MaxHardnessGPG)) * unit.GPG, float64(kgrPerFt3*ft3) * unit.Kilograin, reservePct, days * unit.Day,
 	})
 	s.takeParts(s.outfit().Parts)
 	s.Program = s.outfit().ProgramID
@@ -29,11 +32,11 @@ func (j *Job) Thumb() Sheet {
 func (j *Job) Careless() Sheet {
 	const tank, ft3, dose, kgrPerFt3, galPerPerson = "tank-8-in", 0.75, 6, 30, 50
 	load := float64(float64(float64(j.People)*galPerPerson*unit.USGallon) * j.Hardness.SI)
-	capacity := kgrPerFt3 * ft3 * kilograin
+	capacity := kgrPerFt3 * ft3 * unit.Kilograin
 	days := float64(whole(capacity/load-0.5, 1, 30))
 	s := NewSheet(tank, "", []Figure{CompensatedHardness, DailyLoad, SaltDose, Capacity, Reserve, EveryDays, SetHardness, SetCapacity, SetReserve, OverrideDays}, []float64{
 		j.Hardness.SI, load, dose * ft3 * unit.Pound, capacity, 0, float64(days * unit.Day),
-		float64(whole(j.Hardness.SI/unit.GPG, 1, 99)) * unit.GPG, float64(whole(kgrPerFt3*ft3, 1, 99)) * kilograin, 0, 30 * unit.Day,
+		float64(whole(j.Hardness.SI/unit.GPG, 1, control.MaxHardnessGPG)) * unit.GPG, float64(whole(kgrPerFt3*ft3, 1, control.MaxCapacityKgr)) * unit.Kilograin, 0, 30 * unit.Day,
 	})
 	s.takeParts(s.outfit().Parts)
 	s.Program = s.outfit().ProgramID

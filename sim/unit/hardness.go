@@ -10,14 +10,17 @@ const (
 // Units of hardness in mol/m³ of calcium and magnesium together, which is the
 // same number as mmol/L.
 const (
-	MgPerLitreCaCO3 = 1e-3 / MolarCaCO3                     // 1 mg/L as calcium carbonate
-	GPG             = Grain / USGallon / MolarCaCO3         // grain per US gallon as calcium carbonate
-	Clark           = Grain / ImperialGallon / MolarCaCO3   // English degree: grain per imperial gallon
-	GermanDegree    = 10 * 1e-3 / MolarCaO                  // °dH: 10 mg/L as calcium oxide
-	FrenchDegree    = 10 * MgPerLitreCaCO3                  // °fH
-	MeqPerLitre     = 0.5                                   // two equivalents to the mole
-	KilograinPerFt3 = 1000 * Grain / CubicFoot / MolarCaCO3 // exchange capacity, per volume of bed
+	MgPerLitreCaCO3 = 1e-3 / MolarCaCO3                   // 1 mg/L as calcium carbonate
+	GPG             = Grain / USGallon / MolarCaCO3       // grain per US gallon as calcium carbonate
+	Clark           = Grain / ImperialGallon / MolarCaCO3 // English degree: grain per imperial gallon
+	GermanDegree    = 10 * 1e-3 / MolarCaO                // °dH: 10 mg/L as calcium oxide
+	FrenchDegree    = 10 * MgPerLitreCaCO3                // °fH
+	MeqPerLitre     = 0.5                                 // two equivalents to the mole
+	KilograinPerFt3 = Kilograin / CubicFoot               // exchange capacity, per volume of bed
 )
+
+// Kilograin is a capacity of 1000 grains as calcium carbonate, mol.
+const Kilograin = 1000 * Grain / MolarCaCO3
 
 // Hardness in mol/m³ of calcium and magnesium together.
 type Hardness float64

@@ -73,8 +73,9 @@ func (p *page) mark() {
 // send gives the worker a job.
 func (p *page) send(job string, packed []byte) {
 	p.stop()
-	p.running, p.failure, p.begunMS = job, "", nowMS()
-	p.errand.Start(job, packed, p.heard, p.failed)
+	delete(p.failures, job)
+	p.running, p.begunMS = job, nowMS()
+	p.errand.Start(job, packed, p.heard, func(text string) { p.failed(job, text) })
 }
 
 // heard takes what the worker says.
@@ -86,7 +87,7 @@ func (p *page) heard(message js.Value) {
 		return
 	}
 	if v := message.Get("error"); !v.IsUndefined() {
-		p.failed(v.String())
+		p.failed(p.running, v.String())
 		return
 	}
 	job := p.running
@@ -94,22 +95,25 @@ func (p *page) heard(message js.Value) {
 	took := nowMS() - p.begunMS
 	p.stop()
 	if job == "size" {
+		if err := p.SetMarks([]byte(text)); err != nil {
+			p.failed(job, err.Error())
+			return
+		}
 		p.markMS = took
-		p.SetMarks([]byte(text))
-		p.solved[p.Job.Title] = true
+		p.solved[p.Key()] = true
 		p.fillMarks()
 		p.stale["worked"] = true
 		m, _ := p.MarksNow()
 		p.say(say.Text("sizing.scored", points(m.Score)))
 		focus("marks-h")
 	} else {
-		p.setupMS = took
 		u := p.Setup(p.demand)
 		u.Marks = &sim.SizingSetupMarks{}
 		if err := json.Unmarshal([]byte(text), u.Marks); err != nil {
-			p.failed(err.Error())
+			p.failed(job, err.Error())
 			return
 		}
+		p.setupMS = took
 		p.SetSetup(u)
 		p.fillSet()
 		p.say(say.Text("sizing.scored", points(u.Marks.Score)))
@@ -118,16 +122,11 @@ func (p *page) heard(message js.Value) {
 	p.keep()
 }
 
-// failed tells what kept the worker from its answer.
-func (p *page) failed(text string) {
-	job := p.running
+// failed tells what kept the worker from the answer to a job, in the section of that job.
+func (p *page) failed(job, text string) {
 	p.stop()
-	p.failure = text
-	if job == "set" {
-		p.fillSet()
-	} else {
-		p.fillMarks()
-	}
+	p.failures[job] = text
+	p.fillResult(job)
 }
 
 // stop leaves off what the worker is at.
@@ -138,6 +137,11 @@ func (p *page) stop() {
 	job := p.running
 	p.errand.End()
 	p.running = ""
+	p.fillResult(job)
+}
+
+// fillResult makes anew the section that shows what came of a job of the worker.
+func (p *page) fillResult(job string) {
 	if job == "set" {
 		p.fillSet()
 	} else {

@@ -108,7 +108,7 @@ func (p *page) takeOwn() {
 		return
 	}
 	delete(p.troubles, ownForm)
-	p.solved[p.Job.Title] = true
+	p.solved[p.Key()] = true
 	p.Section = "worked"
 	p.taken()
 	focus("worked-h")

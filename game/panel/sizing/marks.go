@@ -20,8 +20,8 @@ func (p *page) fillMarks() {
 		box.Become(living())
 		return
 	}
-	if p.failure != "" && p.Section != "set" {
-		box.Become(trouble(p.failure))
+	if failure, failed := p.failures["size"]; failed {
+		box.Become(trouble(failure))
 		return
 	}
 	m, ok := p.MarksNow()
@@ -117,7 +117,7 @@ func (p *page) addFigures(box dom.Node, m *sim.SizingMarks) {
 // fillWorked shows the worked solution, once it is asked for.
 func (p *page) fillWorked() {
 	box := dom.ByID("worked")
-	if !p.solved[p.Job.Title] && p.Source != sizing.Own {
+	if !p.solved[p.Key()] && p.Source != sizing.Own {
 		if _, marked := p.MarksNow(); !marked {
 			box.Become(dom.El("p", nil, say.Text("sizing.unsolved")), dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("sizing.solve"), dom.Attrs{"data-desk": "solve"})))
 			return

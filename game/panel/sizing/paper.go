@@ -30,7 +30,7 @@ func (p *page) fillPrint() {
 func (p *page) paperHead(title string) []dom.Node {
 	lines := []string{say.Text("sizing.customer"), say.Sim(p.Job.Customer)}
 	for _, l := range p.Job.Lines[p.system()] {
-		lines = append(lines, say.Sim(l.Label), say.Sim(l.Text))
+		lines = append(lines, say.Sim(l.Label), say.Amounts(l.Text))
 	}
 	name := say.Sim(p.Job.Title)
 	if p.Source == sizing.Drawn {

@@ -21,7 +21,7 @@ func (p *page) fillSet() {
 	}
 	known := []string{say.Text("set.now"), sizing.TimeOfDay(sizing.NowS(p.Job.JSON))}
 	for _, s := range steps {
-		known = append(known, say.Sim(s.Name), say.Sim(s.Result[p.system()]))
+		known = append(known, say.Sim(s.Name), say.Amounts(s.Result[p.system()]))
 	}
 	kinds := dom.El("div", dom.Attrs{"class": "pushes", "role": "group", "aria-label": say.Text("set.kinds")})
 	for _, kind := range []string{"clock", "demand"} {
@@ -32,11 +32,12 @@ func (p *page) fillSet() {
 	box := dom.ByID("set")
 	box.Become(kinds, dom.El("p", nil, say.Text("set.task")), dom.Pairs(known...), dom.El("p", dom.Attrs{"class": "none"}, say.Text("set.note")), p.panel(&u),
 		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("set.try"), dom.Attrs{"class": "main", "data-desk": "try"})))
+	failure, failed := p.failures["set"]
 	switch {
 	case p.running == "set":
 		box.Add(living())
-	case p.failure != "" && p.Section == "set":
-		box.Add(trouble(p.failure))
+	case failed:
+		box.Add(trouble(failure))
 	case u.Marks != nil:
 		box.Add(p.setMarks(u.Marks))
 	}

@@ -36,14 +36,14 @@ type page struct {
 	running  string // job of the worker, "" none
 	troubles map[string]troubled
 	stale    map[string]bool // sections to be made anew once they are shown
-	solved   map[string]bool // jobs whose worked solution was asked for, by title
+	solved   map[string]bool // jobs whose worked solution was asked for, by key
 	from     sizing.Source   // whose ways to a job are shown
 	left     figureLeft      // a figure that has just been left, and is still to be looked at
 	demand   bool            // the panel shown
 	setupMS  float64
 	markMS   float64
-	key      bool // the key is what is printed, otherwise the sheet
-	failure  string
+	key      bool              // the key is what is printed, otherwise the sheet
+	failures map[string]string // what kept the worker from its answer, by its job
 }
 
 // troubled is what was found wrong with a form; it is told again in another language.
@@ -55,16 +55,22 @@ type troubled struct {
 // figureLeft names a figure of a form.
 type figureLeft struct{ form, id string }
 
-const deskKey = "sizing"
+// Where the browser keeps the desk, and one that could not be read.
+const (
+	deskKey  = "sizing"
+	asideKey = "sizing.damaged"
+)
 
 // sections of the page, in order.
 var sections = []string{"job", "answer", "marks", "worked", "set", "print"}
 
 // Open fills the page.
 func Open(library []sizing.Sheet) error {
-	p := &page{Desk: sizing.New(library), look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}}
-	if text := dom.Recall(deskKey); text != "" {
-		_ = p.Restore([]byte(text)) // what is not to be read leaves a fresh desk
+	p := &page{Desk: sizing.New(library), look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}, failures: map[string]string{}}
+	damaged := false
+	if text := dom.Recall(deskKey); text != "" && p.Restore([]byte(text)) != nil {
+		damaged = true
+		dom.Keep(asideKey, text)
 	}
 	p.demand, p.from = p.Job.Demand, p.Source
 	body := dom.Wrap(dom.Document.Get("body"))
@@ -77,6 +83,9 @@ func Open(library []sizing.Sheet) error {
 	body.On("change", p.changed)
 	body.On("keydown", p.keyed)
 	p.fill()
+	if damaged {
+		p.say(say.Text("sizing.damaged"))
+	}
 	js.Global().Set("brinebenchReady", true)
 	return nil
 }
@@ -162,6 +171,7 @@ func (p *page) clicked(e js.Value) {
 		if p.running == "set" { // for the other panel
 			p.stop()
 		}
+		delete(p.failures, "set") // that of the other panel
 		p.demand = n.Data("controller") == "demand"
 		p.fillSet()
 	case n.Data("turn") != "":
@@ -203,7 +213,7 @@ func (p *page) act(id string) {
 		p.fillMarks()
 		p.show("answer")
 	case "solve":
-		p.solved[p.Job.Title] = true
+		p.solved[p.Key()] = true
 		p.fillWorked()
 		focus("worked-h")
 	case "try":
@@ -217,7 +227,7 @@ func (p *page) act(id string) {
 func (p *page) taken() {
 	p.stop()
 	p.troubles = map[string]troubled{ownForm: p.troubles[ownForm]}
-	p.demand, p.markMS, p.setupMS, p.failure = p.Job.Demand, 0, 0, ""
+	p.demand, p.markMS, p.setupMS, p.failures = p.Job.Demand, 0, 0, map[string]string{}
 	p.from, p.left = p.Source, figureLeft{}
 	p.fill()
 	p.say(say.Text("sizing.taken", say.Sim(p.Job.Title)))
@@ -244,7 +254,7 @@ func (p *page) system() int {
 func (p *page) fillSheet() {
 	lines := []string{say.Text("sizing.customer"), say.Sim(p.Job.Customer)}
 	for _, l := range p.Job.Lines[p.system()] {
-		lines = append(lines, say.Sim(l.Label), say.Sim(l.Text))
+		lines = append(lines, say.Sim(l.Label), say.Amounts(l.Text))
 	}
 	tables := dom.El("details", dom.Attrs{"class": "fold", "data-fold": "tables"}, dom.El("summary", nil, say.Text("sizing.tables")))
 	box := dom.El("div", nil)
