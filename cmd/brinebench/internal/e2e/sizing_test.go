@@ -136,7 +136,7 @@ func TestASheetIsAnsweredAndMarked(t *testing.T) {
 	require.Equal(t, 29, b.count("[data-step]"))
 	require.Contains(t, b.text("[data-step=daily_water]"), "4 × 75 gal")
 	b.press("[data-units=si]")
-	require.Contains(t, b.text("[data-step=daily_water]"), "1136 L")
+	require.Contains(t, b.text("[data-step=daily_water]"), "1,136 L")
 	b.press("[data-speak=es]")
 	require.Contains(t, b.text("[data-step=daily_water]"), "personas × agua para cada una")
 	b.press("[data-theme-choice=dark]")
