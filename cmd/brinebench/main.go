@@ -9,7 +9,6 @@ import (
 	"os"
 
 	"brinebench/cmd/brinebench/internal/headless"
-	"brinebench/cmd/brinebench/internal/server"
 	"brinebench/cmd/brinebench/internal/web"
 )
 
@@ -20,8 +19,7 @@ type command struct {
 	run           func(args []string, out io.Writer) error
 }
 
-var commands = []command{
-	{"serve", "serve the built page to a browser, and a classroom", server.Command},
+var commands = append(serving, []command{
 	{"pack", "pack a built page, so that serving it costs nothing", web.PackCommand},
 	{"network", "solve a network of pipes and valves and print heads and flows", headless.Network},
 	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},
@@ -29,7 +27,7 @@ var commands = []command{
 	{"size", "work out which softener fits a house, mark an answer, tell what comes of it", headless.Size},
 	{"column", "run a bed alone through the stages of a case and print what leaves it", headless.Column},
 	{"replay", "play a recorded call again and print its hash and score", headless.Replay},
-}
+}...)
 
 func main() {
 	os.Exit(dispatch(os.Args[1:], os.Stdout, os.Stderr))

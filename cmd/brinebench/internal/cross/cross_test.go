@@ -63,7 +63,7 @@ func goroot(t *testing.T) string {
 func build(t *testing.T, to target) string {
 	t.Helper()
 	program := filepath.Join(t.TempDir(), "brinebench-"+to.name)
-	cmd := exec.Command("go", "build", "-buildvcs=false", "-o", program, "./cmd/brinebench")
+	cmd := exec.Command("go", "build", "-tags", "headless", "-buildvcs=false", "-o", program, "./cmd/brinebench")
 	cmd.Dir = root
 	cmd.Env = append(append(os.Environ(), "CGO_ENABLED=0"), to.env...)
 	out, err := cmd.CombinedOutput()
