@@ -46,8 +46,13 @@ func ChosenLook(l game.Look, units, theme, lang string) game.Look {
 	return l
 }
 
-// ShowLook shows the theme, and what is chosen on the switches.
+// ShowLook shows the theme and what is chosen on the switches, and has the page speak
+// its language; what the caller has made with words it makes anew.
 func ShowLook(l game.Look) {
+	if l.Lang != say.Spoken() {
+		say.Speak(l.Lang)
+		js.Global().Call("brinebenchSpeak", string(l.Lang))
+	}
 	theme, units := "light", "us"
 	if l.Dark {
 		theme = "dark"

@@ -2,12 +2,7 @@
 
 package panel
 
-import (
-	"syscall/js"
-
-	"brinebench/game/dom"
-	"brinebench/game/say"
-)
+import "brinebench/game/dom"
 
 // setLook changes what is given; "" leaves a choice as it is.
 func (p *Panels) setLook(units, theme, lang string) {
@@ -29,11 +24,9 @@ func (p *Panels) syncLook() {
 	p.look = l
 }
 
-// speak makes all that holds words anew, in the language chosen; what was typed,
+// speak makes all that holds words anew, in the language that the page speaks now; what was typed,
 // ticked and unfolded stays.
 func (p *Panels) speak() {
-	say.Speak(p.game.Look().Lang)
-	js.Global().Call("brinebenchSpeak", string(say.Spoken()))
 	fields := fieldsOnPage()
 	var unfolded []string
 	for _, fold := range dom.All("details[data-fold][open]") {

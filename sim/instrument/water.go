@@ -98,11 +98,8 @@ func iron(id, name string, where plant.Part, at plant.Node, by plant.Path, house
 		ID: id, Name: name, What: "Dissolved iron, by colour comparison, up to 10 mg/L.", Where: where, Minutes: 4, Quantity: Content,
 		Resolution: 0.0002, Noise: 0.0001, Relative: 0.08, RunHouseTap: houseTap, RunRawTap: rawTap,
 		value: func(m *plant.Model, s *plant.State) float64 {
-			return math.Min(ironLimit, float64(m.Iron(s, at)*ironKg))
+			return math.Min(ironLimit, float64(m.Iron(s, at)*water.MolarMassFe))
 		},
 		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
 	}
 }
-
-// ironKg is the mass of a mole of iron, kg.
-const ironKg = 55.845e-3

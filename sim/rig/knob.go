@@ -188,14 +188,11 @@ var waterKnobs = []Knob{
 	ion(Knob{ID: "potassium", Group: Water, Name: "Potassium"}, water.K),
 	{
 		ID: "iron", Group: Water, Name: "Iron, dissolved", Quantity: instrument.Content, High: 0.02,
-		read:  func(c *plant.Config) float64 { return float64(c.Site.IronMolM3 * ironKgMol) },
-		write: func(c *plant.Config, v float64) { c.Site.IronMolM3 = v / ironKgMol },
+		read:  func(c *plant.Config) float64 { return float64(c.Site.IronMolM3 * water.MolarMassFe) },
+		write: func(c *plant.Config, v float64) { c.Site.IronMolM3 = v / water.MolarMassFe },
 	},
 	field(Knob{ID: "temperature", Group: Water, Name: "Temperature", Quantity: instrument.Warmth, Low: 1, High: 40}, func(c *plant.Config) *float64 { return &c.Site.Feed.MeanC }),
 }
-
-// ironKgMol is the molar mass of iron, kg/mol.
-const ironKgMol = 55.845e-3
 
 // lossM3S is the flow at which the loss of main and service pipe is told.
 const lossM3S = 10 * unit.GPM

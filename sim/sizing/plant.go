@@ -24,7 +24,6 @@ const (
 	cellarC      = 15
 	startHour    = 2 // at night
 	saltStoreKg  = 100
-	ironKgMol    = 55.845e-3
 	wellTankGal  = 20
 
 	leastThroat = 1.05 // times the nozzle
@@ -77,7 +76,7 @@ func brineSpec(p *outfit.Parts) brine.Spec {
 // pressure at its flow.
 func (j *Job) surroundings() site.Spec {
 	sp := site.Steady(j.Temperature.SI, cellarC)
-	sp.IronMolM3 = j.Iron.SI / ironKgMol
+	sp.IronMolM3 = j.Iron.SI / water.MolarMassFe
 	if j.Well {
 		sp.FromWell = true
 		cutOut, cutIn := j.staticPa(), j.cutInPa()

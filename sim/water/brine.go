@@ -5,10 +5,11 @@ import "brinebench/sim/repro"
 // Molar masses in kg/mol. IUPAC standard atomic weights, abridged.
 var MolarMass = [NumIons]float64{Na: 22.98977e-3, K: 39.0983e-3, Ca: 40.078e-3, Mg: 24.305e-3}
 
-// Molar masses of the anion and of salt, kg/mol.
+// Molar masses of the anion, of salt and of iron, kg/mol.
 const (
 	MolarMassCl   = 35.453e-3
 	MolarMassNaCl = 58.443e-3
+	MolarMassFe   = 55.845e-3
 )
 
 // MaxMassFraction is the largest mass fraction of salt that MassFraction

@@ -202,10 +202,6 @@ func (p *Page) Sync(nowMS float64) {
 // syncLook shows a look that has changed.
 func (p *Page) syncLook() {
 	dom.ShowLook(p.look)
-	if p.look.Lang != say.Spoken() {
-		say.Speak(p.look.Lang)
-		js.Global().Call("brinebenchSpeak", string(p.look.Lang))
-	}
 	if p.seen.lang != p.look.Lang || p.seen.si != p.look.SI || len(dom.All("#layers")) == 0 {
 		p.seen = seen{bench: p.seen.bench, page: p.seen.page, lang: p.look.Lang, si: p.look.SI}
 		dom.BuildLayers()

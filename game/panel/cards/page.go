@@ -128,10 +128,6 @@ func (p *page) changed(e js.Value) {
 // fill makes the page anew.
 func (p *page) fill() {
 	dom.ShowLook(p.look)
-	if p.look.Lang != say.Spoken() {
-		say.Speak(p.look.Lang)
-		js.Global().Call("brinebenchSpeak", string(p.look.Lang))
-	}
 	dom.ByID("title").SetText(p.title())
 	dom.ByID("pick").Become(p.picks())
 	p.fillWear()

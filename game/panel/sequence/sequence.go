@@ -109,10 +109,6 @@ func (c *Page) Sync(nowMS float64) {
 func (c *Page) syncLook() {
 	l := c.Drill.Look()
 	dom.ShowLook(l)
-	if l.Lang != say.Spoken() {
-		say.Speak(l.Lang)
-		js.Global().Call("brinebenchSpeak", string(l.Lang))
-	}
 	if was := (look{l.SI, l.Lang}); was != c.shown {
 		c.shown = was
 		if c.result != nil {

@@ -95,10 +95,6 @@ func (p *page) keep() { dom.Keep(deskKey, string(p.Text())) }
 // fill makes the whole page anew.
 func (p *page) fill() {
 	dom.ShowLook(p.look)
-	if p.look.Lang != say.Spoken() {
-		say.Speak(p.look.Lang)
-		js.Global().Call("brinebenchSpeak", string(p.look.Lang))
-	}
 	dom.ByID("title").SetText(say.Sim(p.Job.Title))
 	p.fillSheet()
 	for _, s := range sections {
