@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"slices"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"time"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/sim"
 )

@@ -10,7 +10,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/store"
 )
 

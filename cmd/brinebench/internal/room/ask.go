@@ -10,8 +10,8 @@ import (
 	"strconv"
 	"time"
 
-	"brinebench/cmd/brinebench/internal/class"
 	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
 )
 
 // Bounds of what is taken in.

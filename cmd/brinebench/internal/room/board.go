@@ -3,11 +3,11 @@ package room
 import (
 	"context"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 // look gathers the board of a class, with the alarms after a number.
-func (r *Room) look(ctx context.Context, classID, alarmsAfter int64) (n news, err error) {
+func (r *Room) look(ctx context.Context, classID, alarmsAfter int64) (n class.News, err error) {
 	r.tracker.Watch(classID)
 	w, err := r.watched(ctx, classID)
 	if err != nil {
@@ -18,7 +18,7 @@ func (r *Room) look(ctx context.Context, classID, alarmsAfter int64) (n news, er
 		return n, err
 	}
 	now := r.opt.NowMS()
-	n = news{Class: w.Class, Rows: class.Board(&w, now), Mistakes: class.Mistakes(&w), Alarms: []class.Event{}, Behind: r.tracker.Behind.Load(), NowMS: now}
+	n = class.News{Class: w.Class, Rows: class.Board(&w, now), Mistakes: class.Mistakes(&w), Alarms: []class.Event{}, Behind: r.tracker.Behind.Load(), NowMS: now}
 	n.Alarms = append(n.Alarms, events...)
 	return n, nil
 }

@@ -8,21 +8,13 @@ import (
 	"slices"
 	"strings"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/scenarios"
 	"brinebench/sim"
 )
 
-// choice is one thing that a drill can be made of.
-type choice struct {
-	Kind  class.Kind `json:"kind"`
-	Ref   string     `json:"ref"`
-	Title string     `json:"title"`
-	Rung  int        `json:"rung,omitempty"`
-}
-
 // choices are all calls, by rung, and the benches of the sequence. Sizing jobs are drawn.
-func choices() (list []choice, err error) {
+func choices() (list []class.Choice, err error) {
 	names, err := fs.Glob(scenarios.FS, "*.json")
 	if err != nil {
 		return nil, err
@@ -36,12 +28,12 @@ func choices() (list []choice, err error) {
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, choice{class.Call, card.ID, card.Title, card.Rung})
+		list = append(list, class.Choice{Kind: class.Call, Ref: card.ID, Title: card.Title, Rung: card.Rung})
 	}
-	slices.SortStableFunc(list, func(a, b choice) int { return a.Rung - b.Rung })
+	slices.SortStableFunc(list, func(a, b class.Choice) int { return a.Rung - b.Rung })
 	for _, id := range sim.CyclePrograms() {
 		if _, err := fs.Stat(scenarios.Bench, "bench/"+id+".json"); err == nil {
-			list = append(list, choice{Kind: class.Sequence, Ref: id, Title: id})
+			list = append(list, class.Choice{Kind: class.Sequence, Ref: id, Title: id})
 		}
 	}
 	return list, nil
@@ -55,24 +47,15 @@ func (r *Room) catalogue(a ask) error {
 	return a.answer(list)
 }
 
-// wanted is a drill as the instructor asks for it: named, or drawn.
-type wanted struct {
-	Kind class.Kind `json:"kind"`
-	Ref  string     `json:"ref"`  // "" draws one
-	Rung [2]int     `json:"rung"` // to draw a call from, least and most; 0 for any
-	Seed uint64     `json:"seed"` // 0 draws one
-	Exam bool       `json:"exam"`
-}
-
-// make makes the drill. What was drawn before is drawn again only where all were.
-func (x *wanted) make(have []class.Drill) (d class.Drill, err error) {
+// drillOf makes the drill that the instructor asks for. What was drawn before is drawn again only where all were.
+func drillOf(x *class.Wanted, have []class.Drill) (d class.Drill, err error) {
 	d = class.Drill{Kind: x.Kind, Ref: x.Ref, Seed: x.Seed, Exam: x.Exam}
 	if d.Seed == 0 {
 		d.Seed = 1 + rand.Uint64N(1<<53-1) // as exact in a page as here
 	}
 	switch x.Kind {
 	case class.Call:
-		err = x.call(&d, have)
+		err = drawCall(x, &d, have)
 	case class.Sequence:
 		if d.Ref == "" {
 			d.Ref = "standard"
@@ -88,13 +71,13 @@ func (x *wanted) make(have []class.Drill) (d class.Drill, err error) {
 	return d, err
 }
 
-func (x *wanted) call(d *class.Drill, have []class.Drill) error {
+func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 	all, err := choices()
 	if err != nil {
 		return err
 	}
 	if d.Ref == "" {
-		var from, fresh []choice
+		var from, fresh []class.Choice
 		for _, c := range all {
 			if c.Kind != class.Call || x.Rung[0] > 0 && c.Rung < x.Rung[0] || x.Rung[1] > 0 && c.Rung > x.Rung[1] {
 				continue
@@ -112,7 +95,7 @@ func (x *wanted) call(d *class.Drill, have []class.Drill) error {
 		}
 		d.Ref = from[rand.IntN(len(from))].Ref
 	}
-	i := slices.IndexFunc(all, func(c choice) bool { return c.Kind == class.Call && c.Ref == d.Ref })
+	i := slices.IndexFunc(all, func(c class.Choice) bool { return c.Kind == class.Call && c.Ref == d.Ref })
 	if i < 0 {
 		return fmt.Errorf("ref: no call is named %.80q", d.Ref)
 	}

@@ -5,7 +5,7 @@ import (
 	"net/http"
 	"strconv"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 func (r *Room) classes(a ask) error {
@@ -19,17 +19,11 @@ func (r *Room) classes(a ask) error {
 	return a.answer(list)
 }
 
-// shownClass is a class with its drills.
-type shownClass struct {
-	class.Class
-	Drills []class.Drill `json:"drills"`
-}
-
 func (r *Room) makeClass(a ask) error {
 	var said struct {
-		Name    string   `json:"name"`
-		Minutes int      `json:"minutes"` // until time is up; 0 for none
-		Drills  []wanted `json:"drills"`
+		Name    string         `json:"name"`
+		Minutes int            `json:"minutes"` // until time is up; 0 for none
+		Drills  []class.Wanted `json:"drills"`
 	}
 	if err := a.read(&said); err != nil {
 		return err
@@ -43,7 +37,7 @@ func (r *Room) makeClass(a ask) error {
 	}
 	var drills []class.Drill
 	for i := range said.Drills {
-		d, err := said.Drills[i].make(drills)
+		d, err := drillOf(&said.Drills[i], drills)
 		if err != nil {
 			return bad(fmt.Errorf("drills[%d].%w", i, err))
 		}
@@ -60,7 +54,7 @@ func (r *Room) makeClass(a ask) error {
 	if drills == nil {
 		drills = []class.Drill{}
 	}
-	return a.answer(shownClass{c, drills})
+	return a.answer(class.Shown{Class: c, Drills: drills})
 }
 
 const maxMinutes = 24 * 60
@@ -70,7 +64,7 @@ func (r *Room) showClass(a ask) error {
 	if err != nil {
 		return err
 	}
-	return a.answer(shownClass{a.class, drills})
+	return a.answer(class.Shown{Class: a.class, Drills: drills})
 }
 
 // erase takes a class out of the store; who asks has to name it.
@@ -160,7 +154,7 @@ func (r *Room) extend(a ask) error {
 }
 
 func (r *Room) pushDrill(a ask) error {
-	var said wanted
+	var said class.Wanted
 	if err := a.read(&said); err != nil {
 		return err
 	}
@@ -168,7 +162,7 @@ func (r *Room) pushDrill(a ask) error {
 	if err != nil {
 		return err
 	}
-	d, err := said.make(have)
+	d, err := drillOf(&said, have)
 	if err != nil {
 		return bad(err)
 	}

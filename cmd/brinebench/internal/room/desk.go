@@ -15,8 +15,8 @@ import (
 
 	"golang.org/x/crypto/argon2"
 
-	"brinebench/cmd/brinebench/internal/class"
 	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
 )
 
 // The instructor's session.

@@ -9,7 +9,7 @@ import (
 	"sync"
 	"time"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 // hub tells the streams of this program that there is news in a class. Other programs
@@ -220,16 +220,6 @@ func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) 
 	return seq, err
 }
 
-// news is what the board has to show anew.
-type news struct {
-	Class    class.Class     `json:"class"`
-	Rows     []class.Row     `json:"rows"` // those that changed
-	Mistakes []class.Mistake `json:"mistakes"`
-	Alarms   []class.Event   `json:"alarms"`
-	Behind   int64           `json:"behind"` // beliefs that are yet to be worked out
-	NowMS    int64           `json:"now"`
-}
-
 // boardEvents tells the instructor's board all rows, and then those that change.
 func (r *Room) boardEvents(a ask) error {
 	const key = "desk"
@@ -244,7 +234,7 @@ func (r *Room) boardEvents(a ask) error {
 	defer look.Stop()
 	alarms, mistakes := int64(0), ""
 	for err == nil {
-		var n news
+		var n class.News
 		if n, err = r.look(a.q.Context(), a.class.ID, alarms); err != nil {
 			break
 		}

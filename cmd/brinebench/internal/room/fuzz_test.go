@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"brinebench/cmd/brinebench/internal/class"
 	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
 )
 
 // An upload that can be read comes out as it went in.
@@ -20,20 +20,20 @@ func FuzzUploadReads(f *testing.F) {
 	f.Add(`{"acts":[{"value":1e308}]}`)
 	f.Add(`{"hash":"zz"}`)
 	f.Fuzz(func(t *testing.T, text string) {
-		var s sentUpload
+		var s class.SentUpload
 		if decode([]byte(text), &s) != nil {
 			return
 		}
-		u, err := s.upload()
+		u, err := s.Upload()
 		if err != nil {
 			return
 		}
 		if u.Check(&class.Attempt{Epoch: 1}, 0) == nil && len(u.Acts) > class.MaxBatch {
 			t.Fatal("too many acts pass")
 		}
-		again := sentUpload{Epoch: u.Epoch, Engine: u.Engine, From: u.From, Ticks: u.Ticks}
+		again := class.SentUpload{Epoch: u.Epoch, Engine: u.Engine, From: u.From, Ticks: u.Ticks}
 		for i := range u.Acts {
-			again.Acts = append(again.Acts, sent(&u.Acts[i]))
+			again.Acts = append(again.Acts, class.Sent(&u.Acts[i]))
 		}
 		if _, err := json.Marshal(again); err != nil {
 			t.Fatal(err)
@@ -108,7 +108,7 @@ func newSmall(f *testing.F) small {
 	c := class.Class{Name: "x", Code: class.NewCode(), MadeMS: x.room.opt.NowMS()}
 	var drills []class.Drill
 	for _, kind := range []class.Kind{class.Call, class.Sizing, class.Sequence} {
-		d, err := (&wanted{Kind: kind, Seed: 5}).make(nil)
+		d, err := drillOf(&class.Wanted{Kind: kind, Seed: 5}, nil)
 		if err != nil {
 			f.Fatal(err)
 		}
@@ -132,7 +132,7 @@ func newSmall(f *testing.F) small {
 
 // Any answer to a drill is marked or refused, within bounds.
 func FuzzAnswersAreMarkedOrRefused(f *testing.F) {
-	d, err := (&wanted{Kind: class.Sequence, Seed: 5}).make(nil)
+	d, err := drillOf(&class.Wanted{Kind: class.Sequence, Seed: 5}, nil)
 	if err != nil {
 		f.Fatal(err)
 	}

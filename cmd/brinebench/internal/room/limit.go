@@ -9,7 +9,7 @@ import (
 
 	"golang.org/x/time/rate"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 // limits are how fast may be asked. A school shares one address, which so may ask as much

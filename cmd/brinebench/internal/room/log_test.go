@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 
@@ -29,7 +30,7 @@ func logOf(t *testing.T, recording []byte) sim.Log {
 }
 
 // replayedOn has the acts of a recording done in the call of a drill, as a page would.
-func replayedOn(t *testing.T, tk *taken, name string) *sim.Log {
+func replayedOn(t *testing.T, tk *class.Taken, name string) *sim.Log {
 	t.Helper()
 	log := replayed(t, name)
 	data, err := sim.Record(tk.Name, tk.Body, tk.Seed, log)
@@ -38,17 +39,17 @@ func replayedOn(t *testing.T, tk *taken, name string) *sim.Log {
 	return &again
 }
 
-func (p *person) takeUp(drill int64) (tk taken) {
+func (p *person) takeUp(drill int64) (tk class.Taken) {
 	p.t.Helper()
 	p.must("POST", path("me/drills/%d/open", drill), nil, &tk)
 	return tk
 }
 
 // stretch is acts of a log as they are sent, up to the end of the log or to the last act.
-func stretch(tk *taken, log *sim.Log, from, to int, end bool) sentUpload {
-	u := sentUpload{Epoch: tk.Attempt.Epoch, Engine: sim.Engine, From: from, Acts: []sentAct{}}
+func stretch(tk *class.Taken, log *sim.Log, from, to int, end bool) class.SentUpload {
+	u := class.SentUpload{Epoch: tk.Attempt.Epoch, Engine: sim.Engine, From: from, Acts: []class.SentAct{}}
 	for i := from; i < to; i++ {
-		u.Acts = append(u.Acts, sent(&log.Acts[i]))
+		u.Acts = append(u.Acts, class.Sent(&log.Acts[i]))
 		u.Ticks = log.Acts[i].Tick
 	}
 	if end {
@@ -57,12 +58,12 @@ func stretch(tk *taken, log *sim.Log, from, to int, end bool) sentUpload {
 	return u
 }
 
-func (p *person) send(tk *taken, log *sim.Log, from, to int, end bool) (int, []byte) {
+func (p *person) send(tk *class.Taken, log *sim.Log, from, to int, end bool) (int, []byte) {
 	p.t.Helper()
 	return p.ask("POST", path("me/drills/%d/acts", tk.Attempt.Drill), stretch(tk, log, from, to, end))
 }
 
-func (p *person) upload(tk *taken, log *sim.Log, from, to int, end bool) {
+func (p *person) upload(tk *class.Taken, log *sim.Log, from, to int, end bool) {
 	p.t.Helper()
 	status, data := p.send(tk, log, from, to, end)
 	require.Equal(p.t, 200, status, "%s", data)

@@ -5,8 +5,8 @@ import (
 	"html/template"
 	"net/http"
 
-	"brinebench/cmd/brinebench/internal/class"
 	"brinebench/cmd/brinebench/internal/live"
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 

@@ -19,9 +19,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"brinebench/cmd/brinebench/internal/class"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/cmd/brinebench/internal/store/storetest"
+	"brinebench/game/class"
 )
 
 func TestMain(m *testing.M) { os.Exit(storetest.Run(m)) }
@@ -133,7 +133,7 @@ func (x *school) instructor() *person {
 }
 
 // makeClass makes a class with drills of the mill house, exams or not.
-func (p *person) makeClass(exams ...bool) (c shownClass) {
+func (p *person) makeClass(exams ...bool) (c class.Shown) {
 	var drills []body
 	for _, exam := range exams {
 		drills = append(drills, body{"kind": "call", "ref": mill, "seed": 5, "exam": exam})
@@ -162,13 +162,13 @@ func TestFromTheFirstStartToTheResults(t *testing.T) {
 		require.Equal(t, uint64(5), tk.Seed)
 		ada.upload(&tk, log, 0, 3, false)
 		watch.until("board", func(data []byte) bool {
-			var n news
+			var n class.News
 			require.NoError(t, json.Unmarshal(data, &n))
 			return len(n.Rows) > 0 && n.Rows[0].Acts == 3 && n.Rows[0].Belief != nil
 		})
 		ada.upload(&tk, log, 2, len(log.Acts), true)
 		watch.until("board", func(data []byte) bool {
-			var n news
+			var n class.News
 			require.NoError(t, json.Unmarshal(data, &n))
 			return len(n.Rows) > 0 && len(n.Rows[0].Scores) == 1
 		})
@@ -231,7 +231,7 @@ func TestAMemberGoesOnOnAnotherDevice(t *testing.T) {
 	second.must("POST", "/api/resume", body{"token": strings.ToLower(welcome.Token)}, nil)
 	again := second.takeUp(c.Drills[0].ID)
 	require.Len(t, again.Acts, 5)
-	require.Equal(t, sent(&log.Acts[4]), again.Acts[4])
+	require.Equal(t, class.Sent(&log.Acts[4]), again.Acts[4])
 	require.Equal(t, tk.Attempt.OpenedMS, again.Attempt.OpenedMS)
 	status, _ := first.send(&tk, log, 5, 6, false)
 	require.Equal(t, 409, status)
@@ -323,7 +323,7 @@ func TestADoorIsLockedAndAMemberSentOut(t *testing.T) {
 func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()
-	var c shownClass
+	var c class.Shown
 	desk.must("POST", "/api/classes", body{"name": "both", "drills": []body{{"kind": "sizing", "seed": 100}, {"kind": "sequence", "ref": "standard"}}}, &c)
 	ada := x.trainee(c.Code, "Ada")
 	answers, err := filepath.Glob(filepath.Join("..", "..", "..", "..", "testdata", "sizing", "answers", "*.json"))
@@ -338,7 +338,7 @@ func TestAnswersAreMarkedByTheServer(t *testing.T) {
 		ada.refused(409, "closed", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(`{}`)})
 		x.scored(ada, i)
 	}
-	var m mine
+	var m class.Mine
 	ada.must("GET", "/api/me", nil, &m)
 	require.Len(t, m.Scores, 2)
 	require.Positive(t, m.Scores[0].Score)
@@ -476,7 +476,7 @@ func (s *sse) kinds(last string) string {
 func (x *school) scored(p *person, attempt int) {
 	x.t.Helper()
 	require.Eventually(x.t, func() bool {
-		var m mine
+		var m class.Mine
 		p.must("GET", "/api/me", nil, &m)
 		if attempt >= len(m.Attempts) {
 			attempt = len(m.Attempts) - 1

@@ -13,7 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 
@@ -25,17 +25,17 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 	c := desk.makeClass(false)
 	forgeries := []struct {
 		name, word string
-		forge      func(u *sentUpload, log *sim.Log)
+		forge      func(u *class.SentUpload, log *sim.Log)
 	}{
-		{"another reading asked for", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts[1].ID = "hardness-raw" }},
-		{"an act left out", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts = append(u.Acts[:1:1], u.Acts[2:]...) }},
-		{"an act that cannot be done", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts[1].Kind = "win" }},
-		{"an end that it does not have", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Hash = "0123456789abcdef" }},
-		{"cut off", class.Diverged, func(u *sentUpload, _ *sim.Log) { u.Acts = u.Acts[:len(u.Acts)-1] }},
-		{"reordered", class.Order, func(u *sentUpload, _ *sim.Log) { u.Acts[2], u.Acts[3] = u.Acts[3], u.Acts[2] }},
-		{"of another engine", class.WrongEngine, func(u *sentUpload, _ *sim.Log) { u.Engine = "brinebench-engine-4" }},
-		{"an act in the future", class.Future, func(u *sentUpload, log *sim.Log) { u.Acts[len(u.Acts)-1].Tick = log.Ticks + 1 }},
-		{"sooner than can be", class.Future, func(u *sentUpload, _ *sim.Log) { u.Ticks = class.LatestTick(60_000) }},
+		{"another reading asked for", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Acts[1].ID = "hardness-raw" }},
+		{"an act left out", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Acts = append(u.Acts[:1:1], u.Acts[2:]...) }},
+		{"an act that cannot be done", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Acts[1].Kind = "win" }},
+		{"an end that it does not have", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Hash = "0123456789abcdef" }},
+		{"cut off", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Acts = u.Acts[:len(u.Acts)-1] }},
+		{"reordered", class.Order, func(u *class.SentUpload, _ *sim.Log) { u.Acts[2], u.Acts[3] = u.Acts[3], u.Acts[2] }},
+		{"of another engine", class.WrongEngine, func(u *class.SentUpload, _ *sim.Log) { u.Engine = "brinebench-engine-4" }},
+		{"an act in the future", class.Future, func(u *class.SentUpload, log *sim.Log) { u.Acts[len(u.Acts)-1].Tick = log.Ticks + 1 }},
+		{"sooner than can be", class.Future, func(u *class.SentUpload, _ *sim.Log) { u.Ticks = class.LatestTick(60_000) }},
 	}
 	for _, f := range forgeries {
 		p := x.trainee(c.Code, f.name)
@@ -65,12 +65,12 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 	log = replayed(t, "expert")
 	honest.upload(&tk, log, 0, len(log.Acts), true)
 	x.scored(honest, 0)
-	var n news
+	var n class.News
 	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
 	require.Len(t, n.Alarms, len(forgeries)+1, "the instructor is told")
 	for i, f := range append(forgeries, struct {
 		name, word string
-		forge      func(u *sentUpload, log *sim.Log)
+		forge      func(u *class.SentUpload, log *sim.Log)
 	}{"doubled", class.Doubled, nil}) {
 		require.Equal(t, class.Foul, n.Rows[i].State, f.name)
 		require.True(t, strings.HasPrefix(n.Rows[i].Why, f.word+": "), "%s: %s", f.name, n.Rows[i].Why)
@@ -85,7 +85,7 @@ func TestNoScoreIsTakenFromAPage(t *testing.T) {
 	p := x.trainee(c.Code, "Ada")
 	tk := p.takeUp(c.Drills[0].ID)
 	p.refused(400, "bad", "POST", path("me/drills/%d/acts", tk.Attempt.Drill), body{
-		"epoch": 1, "engine": sim.Engine, "from": 0, "acts": []sentAct{}, "ticks": 0, "score": 100,
+		"epoch": 1, "engine": sim.Engine, "from": 0, "acts": []class.SentAct{}, "ticks": 0, "score": 100,
 	})
 }
 

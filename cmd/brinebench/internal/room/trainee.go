@@ -5,8 +5,8 @@ import (
 	"errors"
 	"net/http"
 
-	"brinebench/cmd/brinebench/internal/class"
 	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
 )
 
 // join takes somebody into a class by its code, under a nickname.
@@ -99,21 +99,6 @@ func (r *Room) leave(a ask) error {
 	return a.done()
 }
 
-// mine is what a trainee's page shows of the class.
-type mine struct {
-	Class    shownClass      `json:"class"`
-	Member   class.Member    `json:"member"`
-	Attempts []class.Attempt `json:"attempts"`
-	Scores   []score         `json:"scores"`
-	Seq      int64           `json:"seq"` // of the last event
-	NowMS    int64           `json:"now"`
-}
-
-type score struct {
-	Drill int64   `json:"drill"`
-	Score float64 `json:"score"`
-}
-
 func (r *Room) me(a ask) error {
 	ctx := a.q.Context()
 	c, seq, err := r.store.Now(ctx, a.class.ID)
@@ -125,7 +110,7 @@ func (r *Room) me(a ask) error {
 	if err != nil {
 		return err
 	}
-	m := mine{Class: shownClass{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []score{}, Seq: seq, NowMS: r.opt.NowMS()}
+	m := class.Mine{Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{}, Seq: seq, NowMS: r.opt.NowMS()}
 	for _, d := range drills {
 		m.Class.Drills = append(m.Class.Drills, shownTo(d, c.EndMS != 0))
 		at, err := r.store.Attempt(ctx, a.member.ID, d.ID)
@@ -141,7 +126,7 @@ func (r *Room) me(a ask) error {
 			if err != nil {
 				return err
 			}
-			m.Scores = append(m.Scores, score{d.ID, x.Score})
+			m.Scores = append(m.Scores, class.Score{Drill: d.ID, Score: x.Score})
 		}
 	}
 	return a.answer(m)
@@ -162,16 +147,6 @@ func (r *Room) drill(a *ask) (d class.Drill, err error) {
 	return d, nil
 }
 
-// taken is what a page needs to begin a drill, or to go on with it.
-type taken struct {
-	Attempt class.Attempt   `json:"attempt"`
-	Kind    class.Kind      `json:"kind"`
-	Name    string          `json:"name"` // of the scenario in recordings
-	Seed    uint64          `json:"seed,string"`
-	Body    json.RawMessage `json:"body"`
-	Acts    []sentAct       `json:"acts"`
-}
-
 // takeUp begins a drill, or takes it over from another device. Before, no page has been
 // told what an exam is.
 func (r *Room) takeUp(a ask) error {
@@ -186,18 +161,18 @@ func (r *Room) takeUp(a ask) error {
 	if err != nil {
 		return err
 	}
-	x := taken{Attempt: at, Kind: d.Kind, Name: nameOf(&d), Seed: d.Seed, Body: d.Body}
+	x := class.Taken{Attempt: at, Kind: d.Kind, Exam: d.Exam, Name: nameOf(&d), Seed: d.Seed, Body: d.Body}
 	if x.Acts, err = r.actsOf(&a, d.ID); err != nil {
 		return err
 	}
 	return a.answer(x)
 }
 
-func (r *Room) actsOf(a *ask, drill int64) ([]sentAct, error) {
+func (r *Room) actsOf(a *ask, drill int64) ([]class.SentAct, error) {
 	acts, err := r.store.Acts(a.q.Context(), a.member.ID, drill, 0)
-	list := make([]sentAct, 0, len(acts))
+	list := make([]class.SentAct, 0, len(acts))
 	for i := range acts {
-		list = append(list, sent(&acts[i].LogAct))
+		list = append(list, class.Sent(&acts[i].LogAct))
 	}
 	return list, err
 }
@@ -222,11 +197,11 @@ func (r *Room) ownLog(a ask) error {
 // keepActs keeps a stretch of a log. The answer says how many acts of it are here for
 // good; a page that has had no answer sends again.
 func (r *Room) keepActs(a ask) error {
-	var said sentUpload
+	var said class.SentUpload
 	if err := a.read(&said); err != nil {
 		return err
 	}
-	u, err := said.upload()
+	u, err := said.Upload()
 	if err != nil {
 		return bad(err)
 	}

@@ -14,7 +14,7 @@ import (
 	"strings"
 	"syscall"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/room"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/cmd/brinebench/internal/web"

@@ -5,7 +5,7 @@ import (
 	"errors"
 	"math"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 

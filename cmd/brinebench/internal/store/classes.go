@@ -4,7 +4,7 @@ import (
 	"context"
 	"fmt"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 const classFields = `id, name, code, made_ms, locked, frozen, due_ms, end_ms`

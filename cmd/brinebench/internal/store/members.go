@@ -5,7 +5,7 @@ import (
 	"errors"
 	"strings"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 // Reasons why nobody can join.

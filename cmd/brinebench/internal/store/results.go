@@ -3,7 +3,7 @@ package store
 import (
 	"context"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 // claimMS is how long a program has for scoring an attempt before another may take it.

@@ -5,7 +5,7 @@ import (
 	"errors"
 	"os"
 
-	"brinebench/cmd/brinebench/internal/class"
+	"brinebench/game/class"
 )
 
 // Erase takes a class out of the store with all that anybody did in it.

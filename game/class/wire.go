@@ -1,0 +1,119 @@
+package class
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+
+	"brinebench/sim"
+)
+
+// What page and server say to each other, as JSON.
+
+// SentAct is an act as it is sent.
+type SentAct struct {
+	Tick  int64   `json:"tick"`
+	Kind  string  `json:"kind"`
+	Part  string  `json:"part,omitempty"`
+	ID    string  `json:"id,omitempty"`
+	Text  string  `json:"text,omitempty"`
+	Value float64 `json:"value"`
+}
+
+// Sent writes an act of a log for sending.
+func Sent(a *sim.LogAct) SentAct {
+	return SentAct{a.Tick, string(a.Kind), string(a.Part), a.ID, a.Text, a.Value}
+}
+
+// Act reads it again.
+func (a *SentAct) Act() sim.LogAct {
+	return sim.LogAct{
+		Tick: a.Tick, Action: sim.Action{Kind: sim.ActionKind(a.Kind), Part: sim.Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value},
+	}
+}
+
+// SentUpload is a stretch of a log as it is sent. There is no field for a score.
+type SentUpload struct {
+	Epoch  int64     `json:"epoch"`
+	Engine string    `json:"engine"`
+	From   int       `json:"from"`
+	Acts   []SentAct `json:"acts"`
+	Ticks  int64     `json:"ticks"`
+	Hash   string    `json:"hash,omitempty"` // 16 hex digits where the drill is handed in
+}
+
+// Upload reads an upload.
+func (s *SentUpload) Upload() (*Upload, error) {
+	u := &Upload{Epoch: s.Epoch, Engine: s.Engine, From: s.From, Ticks: s.Ticks}
+	for i := range s.Acts {
+		u.Acts = append(u.Acts, s.Acts[i].Act())
+	}
+	if s.Hash != "" {
+		h, err := strconv.ParseUint(s.Hash, 16, 64)
+		if err != nil {
+			return nil, fmt.Errorf("hash: %.40q: not 16 hex digits", s.Hash)
+		}
+		u.Hash = &h
+	}
+	return u, nil
+}
+
+// Shown is a class with its drills.
+type Shown struct {
+	Class
+	Drills []Drill `json:"drills"`
+}
+
+// Mine is what a trainee's page shows of the class.
+type Mine struct {
+	Class    Shown     `json:"class"`
+	Member   Member    `json:"member"`
+	Attempts []Attempt `json:"attempts"`
+	Scores   []Score   `json:"scores"`
+	Seq      int64     `json:"seq"` // of the last event
+	NowMS    int64     `json:"now"`
+}
+
+// Score is what a drill came to.
+type Score struct {
+	Drill int64   `json:"drill"`
+	Score float64 `json:"score"` // 0..100
+}
+
+// Taken is what a page needs to begin a drill, or to go on with it.
+type Taken struct {
+	Attempt Attempt         `json:"attempt"`
+	Kind    Kind            `json:"kind"`
+	Exam    bool            `json:"exam"`
+	Name    string          `json:"name"` // of the scenario in recordings
+	Seed    uint64          `json:"seed,string"`
+	Body    json.RawMessage `json:"body"`
+	Acts    []SentAct       `json:"acts"`
+}
+
+// News is what the board has to show anew.
+type News struct {
+	Class    Class     `json:"class"`
+	Rows     []Row     `json:"rows"` // those that changed
+	Mistakes []Mistake `json:"mistakes"`
+	Alarms   []Event   `json:"alarms"`
+	Behind   int64     `json:"behind"` // beliefs that are yet to be worked out
+	NowMS    int64     `json:"now"`
+}
+
+// Choice is one thing that a drill can be made of.
+type Choice struct {
+	Kind  Kind   `json:"kind"`
+	Ref   string `json:"ref"`
+	Title string `json:"title"`
+	Rung  int    `json:"rung,omitempty"`
+}
+
+// Wanted is a drill as the instructor asks for it: named, or drawn.
+type Wanted struct {
+	Kind Kind   `json:"kind"`
+	Ref  string `json:"ref"`  // "" draws one
+	Rung [2]int `json:"rung"` // to draw a call from, least and most; 0 for any
+	Seed uint64 `json:"seed"` // 0 draws one
+	Exam bool   `json:"exam"`
+}
