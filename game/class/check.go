@@ -72,6 +72,8 @@ const (
 	Malformed   = "act"     // no act of a call
 	Closed      = "closed"  // the attempt was handed in before, or the class has ended
 	Diverged    = "replay"  // lived again, the log does not end where it says
+	Frozen      = "frozen"  // the class stands still: to be sent again later
+	Late        = "late"    // time is up
 )
 
 // Upload is a stretch of an attempt's log.

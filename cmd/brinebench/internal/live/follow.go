@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"brinebench/game/class"
 	"brinebench/sim"
@@ -124,7 +125,7 @@ func (f *follow) look() {
 	if st := s.Setup().Stations; v.Controller.Station < len(st) {
 		x.Position = st[v.Controller.Station].Name
 	}
-	x.Readings, x.Unsafe, x.Mistakes = 0, 0, nil
+	x.Readings, x.Unsafe, x.Mistakes, x.Told = 0, 0, nil, ""
 	for i := range c.Journal {
 		f.note(&c.Journal[i])
 	}
@@ -141,15 +142,29 @@ func (f *follow) note(e *sim.Entry) {
 	if e.Reading != nil {
 		x.Readings++
 	}
+	x.Told = e.Text
 	switch {
 	case e.Unsafe:
 		x.Unsafe++
 		add("unsafe: " + e.Text)
 	case e.Needless:
-		add("needless: " + class.Describe(&e.Action))
+		add("needless: " + e.Text)
 	case e.Action.Kind == sim.ActDiagnose && !class.Right(e.Action.ID, f.Truth()):
-		add("wrong cause: " + e.Action.ID)
+		add("named: " + namesOf(e.Action.ID))
 	}
+}
+
+// namesOf are the names of the causes that a verdict holds.
+func namesOf(verdict string) string {
+	var names []string
+	for _, id := range sim.VerdictIDs(verdict) {
+		for _, f := range sim.Faults() {
+			if f.ID == id {
+				names = append(names, f.Name)
+			}
+		}
+	}
+	return strings.Join(names, "; ")
 }
 
 // weighOne works out the belief of that attempt which has waited longest for it, and
