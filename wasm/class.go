@@ -4,7 +4,6 @@ package main
 
 import (
 	"syscall/js"
-	"time"
 
 	"brinebench/game/class"
 	"brinebench/game/dom"
@@ -33,7 +32,7 @@ type ofClass interface {
 
 // openClass opens a call of a class where the page's address names one.
 func (s *source) openClass() (opened bool, err error) {
-	switch id, place := query("drill"), query("watch"); {
+	switch id, place := attend.Asked(), query("watch"); {
 	case id != "":
 		d, err := attend.TakeUp(id)
 		if err != nil {
@@ -126,22 +125,11 @@ func (d *drill) Mark(p *panel.Panels) {
 		return
 	}
 	p.Await(say.Text("attend.withheld"))
-	go d.await()
-}
-
-// await asks for the report until it is told.
-func (d *drill) await() {
-	const everyS = 5
-	for {
-		time.Sleep(everyS * time.Second)
-		if d.Mine.Class.EndMS == 0 {
-			continue
+	go func() {
+		if text, err := d.AwaitReport(); err == nil {
+			p.Report(text)
 		}
-		if text, err := d.Report(); err == nil {
-			d.panels.Report(text)
-			return
-		}
-	}
+	}()
 }
 
 // Speak says all of it again, in another language.

@@ -168,8 +168,10 @@ func (b *Box) refused(nowMS int64, word string) {
 		b.State = Late
 	case class.WrongEngine, class.Malformed:
 		b.State = Old
-	default:
+	case class.Doubled, class.Order, class.Future, class.Diverged:
 		b.State = Refused
+	default: // another than the classroom has answered
+		b.fails, b.nextMS = 1, nowMS+mostMS
 	}
 }
 

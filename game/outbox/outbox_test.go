@@ -122,6 +122,7 @@ func TestWhatTheServerSaysDecidesWhetherSendingGoesOn(t *testing.T) {
 		{"the class has ended", 409, class.Closed, Late, 0},
 		{"time is up", 409, class.Late, Late, 0},
 		{"another engine", 409, class.WrongEngine, Old, 0},
+		{"a proxy in between", 404, "none", Going, 30},
 		{"a forged log", 409, class.Doubled, Refused, 0},
 		{"not known here", 401, "join", Left, 0},
 		{"sent out", 403, "out", Left, 0},

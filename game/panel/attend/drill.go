@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strconv"
 	"syscall/js"
+	"time"
 
 	"brinebench/game"
 	"brinebench/game/class"
@@ -36,6 +37,15 @@ type head struct {
 	Mine  class.Mine
 	Ticks int64
 	Hash  string
+}
+
+// Asked is the drill that the page's address names, "" for none.
+func Asked() string {
+	v := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", "drill")
+	if v.IsNull() {
+		return ""
+	}
+	return v.String()
 }
 
 // TakeUp opens a drill of the class this device has joined: from the server, or where
@@ -177,15 +187,19 @@ func (d *Drill) Note(g *game.Game) {
 	d.pump()
 }
 
-// pump sends what is to be sent.
+// pump sends what is to be sent; of a drill that is no call only that somebody is here.
 func (d *Drill) pump() {
 	u := d.Box.Next(NowMS())
 	if u == nil {
 		return
 	}
 	go func() {
-		var a class.Attempt
-		d.answered(Ask("POST", "me/drills/"+d.name()+"/acts", u, &a), &a)
+		a := d.Taken.Attempt
+		if d.Taken.Kind == class.Call {
+			d.answered(Ask("POST", "me/drills/"+d.name()+"/acts", u, &a), &a)
+		} else {
+			d.answered(Ask("POST", "me/here", nil, nil), &a)
+		}
 	}()
 }
 
@@ -214,6 +228,37 @@ func (d *Drill) Answer(answer any) error {
 		d.strip.show()
 	}
 	return err
+}
+
+// AwaitReport asks for the report until it is told. Not to be called in an event's own
+// turn.
+func (d *Drill) AwaitReport() (text string, err error) {
+	const every = 3 * time.Second
+	for {
+		if !d.Withheld() {
+			text, err = d.Report()
+			if word := WordOf(err); word != "none" && word != "exam" && word != Offline {
+				return text, err
+			}
+		}
+		time.Sleep(every)
+	}
+}
+
+// Draft is what the device keeps of an answer that is not handed in yet, "" for nothing.
+func (d *Drill) Draft() string { return dom.Recall(d.draftKey()) }
+
+// KeepDraft keeps it; "" forgets it.
+func (d *Drill) KeepDraft(text string) {
+	if text == "" {
+		dom.Forget(d.draftKey())
+		return
+	}
+	dom.Keep(d.draftKey(), text)
+}
+
+func (d *Drill) draftKey() string {
+	return fmt.Sprintf("draft-%d-%s", d.Mine.Member.ID, d.name())
 }
 
 // Report asks for what the server made of the drill, as JSON; "none" and "exam" are the

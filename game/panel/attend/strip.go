@@ -21,7 +21,8 @@ type strip struct {
 	time     dom.Node
 	heard    dom.Node
 	frozen   dom.Node
-	listens  bool // the stream of events is open
+	pill     dom.Node // says the state again where the strip has been scrolled away
+	listens  bool     // the stream of events is open
 	aheadMS  int64
 	shown    string
 	messages []message
@@ -34,10 +35,11 @@ func newStrip(d *Drill) *strip {
 	s.state = dom.El("span", dom.Attrs{"role": "status"})
 	s.time, s.heard = dom.El("span", nil), dom.El("ul", dom.Attrs{"id": "class-heard", "role": "status"})
 	s.box = dom.El("div", dom.Attrs{"id": "class-strip"})
+	s.pill = dom.El("p", dom.Attrs{"id": "class-pill", "aria-hidden": "true"})
 	s.frozen = dom.El("dialog", dom.Attrs{"id": "class-frozen", "aria-labelledby": "class-frozen-h"})
 	s.frozen.On("cancel", func(e js.Value) { e.Call("preventDefault") })
 	dom.All("header.top")[0].Add(s.box)
-	dom.Wrap(dom.Document.Get("body")).Add(s.frozen)
+	dom.Wrap(dom.Document.Get("body")).Add(s.frozen, s.pill)
 	s.build()
 	return s
 }
@@ -86,6 +88,8 @@ func (s *strip) show() {
 		s.shown = word + text
 		s.box.SetAttr("data-line", word)
 		s.state.SetText(text)
+		s.pill.SetText(text)
+		s.pill.SetAttr("data-line", word)
 	}
 }
 

@@ -24,6 +24,7 @@ func OpenDesk() error {
 	d := &desk{}
 	attend.Switches(func() { go d.load() })
 	d.load()
+	js.Global().Set("brinebenchReady", true)
 	return nil
 }
 
@@ -143,7 +144,7 @@ func (d *desk) open(id int64) error {
 func (d *desk) close() error {
 	d.room.stream.Call("close")
 	d.room = nil
-	dom.ByID("line").Hide(true)
+	dom.ByID("line").SetText("")
 	project(false)
 	return d.list()
 }
@@ -154,7 +155,6 @@ func showLine(on bool) {
 	if on {
 		word = "on"
 	}
-	l.Hide(false)
 	l.SetAttr("data-line", word)
 	l.SetText(say.Text("class.line." + word))
 }

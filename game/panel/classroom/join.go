@@ -34,6 +34,7 @@ func OpenJoin() error {
 	j := &joiner{token: dom.Recall(tokenKey)}
 	attend.Switches(j.show)
 	j.load()
+	js.Global().Set("brinebenchReady", true)
 	return nil
 }
 
