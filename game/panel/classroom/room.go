@@ -57,6 +57,7 @@ func (r *room) heard(data []byte) {
 	}
 	r.fillBoard()
 	r.fillMistakes()
+	r.fillSummary()
 }
 
 // reload asks for the drills again, after one was added.
@@ -86,6 +87,7 @@ func (r *room) fill() {
 	r.fillBoard()
 	r.fillTo()
 	r.fillMistakes()
+	r.fillSummary()
 }
 
 // entrance tells how to join.

@@ -96,7 +96,7 @@ func (r *room) resultsBox() dom.Node {
 		a["class"], a["href"] = "push", "/api/"+r.path(name)
 		return dom.El("a", a, say.Text(label))
 	}
-	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.results")), r.summary(), dom.El("div", dom.Attrs{"class": "pushes"},
+	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.results")), dom.El("ul", dom.Attrs{"class": "class-list", "id": "summary"}), dom.El("div", dom.Attrs{"class": "pushes"},
 		file("desk.csv", "results.csv", dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html", dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
 		do(say.Text("desk.erase"), "erase", func() error {
 			if !js.Global().Call("confirm", say.Text("desk.erase-sure", r.class.Name)).Bool() {
@@ -109,20 +109,15 @@ func (r *room) resultsBox() dom.Node {
 		})))
 }
 
-// summary is the debrief for the class: what each drill came to, and where an expert's
+// fillSummary is the debrief for the class: what each drill came to, and where an expert's
 // way through it can be looked at.
-func (r *room) summary() dom.Node {
-	list := dom.El("ul", dom.Attrs{"class": "class-list", "id": "summary"})
+func (r *room) fillSummary() {
+	list := dom.ByID("summary")
+	list.Become()
 	for _, d := range r.class.Drills {
-		sum, n := 0.0, 0
-		for _, l := range r.rows {
-			if s, ok := l.Scores[d.ID]; ok {
-				sum, n = sum+s, n+1
-			}
-		}
 		text := say.Text("desk.none-scored")
-		if n > 0 {
-			text = say.Text("desk.mean", n, say.Number(sum/float64(n), 0))
+		if n, mean := r.meanOf(d.ID); n > 0 {
+			text = say.Text("desk.mean", n, say.Number(mean, 0))
 		}
 		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Sim(d.Title))), dom.El("span", nil, text))
 		if d.Kind == class.Call && r.class.EndMS != 0 && d.Ref != "" {
@@ -130,5 +125,15 @@ func (r *room) summary() dom.Node {
 		}
 		list.Add(item)
 	}
-	return list
+}
+
+// meanOf is how many were scored at a drill, and their mean.
+func (r *room) meanOf(drill int64) (n int, mean float64) {
+	for _, l := range r.rows {
+		if s, ok := l.Scores[drill]; ok {
+			mean += s
+			n++
+		}
+	}
+	return n, mean / float64(max(n, 1))
 }
