@@ -6,8 +6,8 @@ import (
 	"fmt"
 	"time"
 
-	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 

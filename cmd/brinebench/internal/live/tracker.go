@@ -10,8 +10,8 @@ import (
 	"sync/atomic"
 	"time"
 
-	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
 )
 
 // Bounds of what is held in memory.

@@ -14,10 +14,10 @@ import (
 	"strings"
 	"syscall"
 
-	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/room"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/cmd/brinebench/internal/web"
+	"brinebench/game/class"
 )
 
 // options are the flags of the command.

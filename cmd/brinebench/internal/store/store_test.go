@@ -10,8 +10,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"brinebench/game/class"
 	"brinebench/cmd/brinebench/internal/store/storetest"
+	"brinebench/game/class"
 	"brinebench/sim"
 )
 
