@@ -179,6 +179,15 @@ func MarkSizing(jobJSON, answerJSON []byte, progress func(done float64) bool) (S
 	return out, nil
 }
 
+// CheckSizing tells what keeps MarkSizing from marking an answer. No unit lives for it.
+func CheckSizing(jobJSON, answerJSON []byte) error {
+	_, err := MarkSizing(jobJSON, answerJSON, func(float64) bool { return false })
+	if errors.Is(err, errSizingStopped) {
+		return nil
+	}
+	return err
+}
+
 func figureMark(x *marking.Figure) SizingFigureMark {
 	f, k := x.Figure, x.Figure.Kind()
 	out := SizingFigureMark{ID: f.ID(), Name: f.Name(), Verdict: string(x.Verdict), Points: x.Points, Of: x.Of, Against: faultTexts(x.Against)}

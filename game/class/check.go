@@ -61,6 +61,20 @@ type Refusal struct{ Word, Why string }
 
 func (r *Refusal) Error() string { return r.Why }
 
+// Forged reports whether only somebody who made the log up can have brought it about:
+// then the attempt is closed. All else leaves it as it is, for the page to put right.
+func (r *Refusal) Forged() bool {
+	return r.Word == Doubled || r.Word == Order || r.Word == Future || r.Word == Diverged
+}
+
+// Status is that of an attempt that was closed for the reason.
+func (r *Refusal) Status() Status {
+	if r.Forged() {
+		return Refused
+	}
+	return Unscored
+}
+
 // The words of refusals.
 const (
 	WrongEngine = "engine"  // another version of the engine

@@ -65,10 +65,11 @@ type Status string
 
 // The states of an attempt.
 const (
-	Going   Status = "going"
-	Handed  Status = "handed"  // closed by the trainee, not yet scored
-	Scored  Status = "scored"  // by this server
-	Refused Status = "refused" // the log cannot have come about as it says
+	Going    Status = "going"
+	Handed   Status = "handed"   // closed by the trainee, not yet scored
+	Scored   Status = "scored"   // by this server
+	Refused  Status = "refused"  // the log cannot have come about as it says
+	Unscored Status = "unscored" // nobody is to blame: Why tells what kept the server from scoring it
 )
 
 // Attempt is one member at one drill.
@@ -82,8 +83,9 @@ type Attempt struct {
 	LastMS   int64  `json:"last"`  // when the last act was kept
 	Last     string `json:"act"`   // kind and object of the last act
 	Status   Status `json:"status"`
-	Hash     uint64 `json:"-"`   // of the state at the end, as the page told
-	Why      string `json:"why"` // it was refused
+	Hash     uint64 `json:"-"`      // of the state at the end, as the page told
+	Why      string `json:"why"`    // it was refused, or not scored
+	Engine   string `json:"engine"` // that it was begun with
 }
 
 // Act is one act as it is kept; Seq counts from 0 without a gap.

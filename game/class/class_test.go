@@ -86,15 +86,15 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	w := Watched{
 		Insight: func(member, _ int64) (Insight, bool) { x, ok := insights[member]; return x, ok },
 		Attempts: []Attempt{
-			attempt(2, now-IdleMS-1, Going), attempt(3, now, Going), attempt(4, now, Scored), attempt(5, now, Going), attempt(6, now, Going), attempt(7, now, Refused),
+			attempt(2, now-IdleMS-1, Going), attempt(3, now, Going), attempt(4, now, Scored), attempt(5, now, Going), attempt(6, now, Going), attempt(7, now, Refused), attempt(8, now, Unscored),
 		},
 		Results: []Result{{Member: 4, Drill: 1, Score: 50}},
 	}
-	for id := int64(1); id <= 7; id++ {
+	for id := int64(1); id <= 8; id++ {
 		w.Members = append(w.Members, Member{ID: id, SeenMS: now})
 	}
 	w.Members[5].SeenMS = now - AwayMS - 1
-	want := []State{Joined, Idle, Working, Done, Stuck, Away, Foul}
+	want := []State{Joined, Idle, Working, Done, Stuck, Away, Foul, Lost}
 	rows := Board(&w, now)
 	for i, row := range rows {
 		require.Equal(t, want[i], row.State, "member %d", i+1)

@@ -36,10 +36,10 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 			a := &attempts[i]
 			k := key{a.Member, a.Drill}
 			seen[k] = true
-			if a.Status == class.Refused || a.Acts <= t.known(k) {
+			if a.Status == class.Refused || a.Status == class.Unscored || a.Acts <= t.known(k) {
 				continue
 			}
-			worked = t.catchUp(ctx, id, k) || worked
+			worked = t.catchUp(ctx, id, a) || worked
 		}
 	}
 	for k := range t.follows {
@@ -70,7 +70,8 @@ func (t *Tracker) known(k key) int {
 }
 
 // catchUp lives through the acts of an attempt that are new.
-func (t *Tracker) catchUp(ctx context.Context, classID int64, k key) bool {
+func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) bool {
+	k := key{a.Member, a.Drill}
 	f, err := t.followed(ctx, classID, k)
 	if err != nil || f == nil || f.foul {
 		t.fail(ctx, "follow", err)
@@ -84,7 +85,9 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, k key) bool {
 	for i := range acts {
 		if err := f.Do(acts[i].LogAct); err != nil {
 			f.foul = true
-			t.refuse(ctx, f.class, k, fmt.Sprintf("act %d: %v", acts[i].Seq, err))
+			if a.Engine == sim.Engine { // of another one it is told when it is handed in
+				t.refuse(ctx, f.class, a, fmt.Sprintf("act %d: %v", acts[i].Seq, err))
+			}
 			return true
 		}
 		f.acts++

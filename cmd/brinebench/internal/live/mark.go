@@ -13,6 +13,15 @@ import (
 // SequenceKinds are the kinds of exercise that a sequence drill asks, all of each.
 var SequenceKinds = []sim.ExerciseKind{sim.NamePosition, sim.SetSeats, sim.TracePath, sim.ReadLobes}
 
+// Readable tells what keeps an answer to a drill that is no call from being marked.
+func Readable(d *class.Drill, answer []byte) error {
+	if d.Kind == class.Sizing {
+		return sim.CheckSizing(d.Body, answer)
+	}
+	_, err := markSequence(d, answer)
+	return err
+}
+
 // Mark marks the answer to a drill that is no call; why tells that it is none.
 func Mark(d *class.Drill, answer []byte) (r *class.Result, why string, err error) {
 	if d.Kind == class.Sizing {

@@ -61,7 +61,7 @@ func (t *Tracker) scoreOne(ctx context.Context) bool {
 	case err != nil:
 		t.fail(ctx, "score", err) // somebody claims it again
 	case why != "":
-		t.refuse(ctx, d.Class, key{a.Member, a.Drill}, why)
+		t.refuse(ctx, d.Class, &a, why)
 	default:
 		result.Member, result.Drill, result.MS = a.Member, a.Drill, t.nowMS()
 		t.fail(ctx, "result", t.store.PutResult(ctx, result))
@@ -114,10 +114,18 @@ func callResult(report *sim.Report) (*class.Result, string, error) {
 	}, "", nil
 }
 
-// refuse closes an attempt that cannot be true.
-func (t *Tracker) refuse(ctx context.Context, classID int64, k key, why string) {
-	t.Refused.Add(1)
-	t.log.Warn("log refused", "class", classID, "member", k.member, "drill", k.drill, "why", why)
+// refuse closes an attempt that cannot be true; one that was begun with another engine
+// may have been, with that.
+func (t *Tracker) refuse(ctx context.Context, classID int64, a *class.Attempt, why string) {
 	refusal := &class.Refusal{Word: class.Diverged, Why: why}
-	t.fail(ctx, "refuse", t.store.Refuse(ctx, classID, k.member, k.drill, refusal, t.nowMS()))
+	if a.Engine != sim.Engine {
+		refusal = &class.Refusal{Word: class.WrongEngine, Why: fmt.Sprintf("begun with %q, and this is %q: %s", a.Engine, sim.Engine, why)}
+	}
+	t.close(ctx, classID, a, refusal)
+}
+
+func (t *Tracker) close(ctx context.Context, classID int64, a *class.Attempt, why *class.Refusal) {
+	t.Refused.Add(1)
+	t.log.Warn("attempt closed", "class", classID, "member", a.Member, "drill", a.Drill, "word", why.Word, "why", why.Why)
+	t.fail(ctx, "refuse", t.store.Refuse(ctx, classID, a.Member, a.Drill, why, t.nowMS()))
 }

@@ -333,9 +333,12 @@ func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	for i, a := range []string{string(answer), `{"cycle-name-standard-backwash": {"Stop": "backwash"}, "cycle-name-standard-service": {"Stop": "backwash"}}`} {
 		tk := ada.takeUp(c.Drills[i].ID)
 		at := path("me/drills/%d/answer", c.Drills[i].ID)
+		for _, none := range []string{`[]`, `"x"`, `{"format": "x"}`, `{"cycle-seats-standard-backwash": {"Seats": [99]}}`} {
+			ada.refused(400, "bad", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(none)})
+		}
 		ada.must("POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(a)}, nil)
 		ada.must("POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(a)}, nil)
-		ada.refused(409, "closed", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(`{}`)})
+		ada.refused(409, "closed", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage([]string{`{"format": "brinebench-answer-1"}`, `{}`}[i])})
 		x.scored(ada, i)
 	}
 	var m class.Mine

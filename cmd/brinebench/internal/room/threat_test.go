@@ -2,6 +2,7 @@ package room
 
 import (
 	"bytes"
+	"context"
 	"net/http"
 	"net/http/httptest"
 	"net/netip"
@@ -33,7 +34,6 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 		{"an end that it does not have", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Hash = "0123456789abcdef" }},
 		{"cut off", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Acts = u.Acts[:len(u.Acts)-1] }},
 		{"reordered", class.Order, func(u *class.SentUpload, _ *sim.Log) { u.Acts[2], u.Acts[3] = u.Acts[3], u.Acts[2] }},
-		{"of another engine", class.WrongEngine, func(u *class.SentUpload, _ *sim.Log) { u.Engine = "brinebench-engine-4" }},
 		{"an act in the future", class.Future, func(u *class.SentUpload, log *sim.Log) { u.Acts[len(u.Acts)-1].Tick = log.Ticks + 1 }},
 		{"sooner than can be", class.Future, func(u *class.SentUpload, _ *sim.Log) { u.Ticks = class.LatestTick(60_000) }},
 	}
@@ -77,6 +77,54 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 		require.Empty(t, n.Rows[i].Scores, f.name)
 	}
 	require.Equal(t, class.Done, n.Rows[len(n.Rows)-1].State)
+}
+
+// What an older page sends, or a broken one, is no forgery: it is told so, and goes on.
+func TestAnHonestLogGoesOnAfterWhatCannotBeRead(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada := x.trainee(c.Code, "Ada")
+	tk := ada.takeUp(c.Drills[0].ID)
+	log := replayed(t, "expert")
+	ada.upload(&tk, log, 0, 2, false)
+	at := path("me/drills/%d/acts", tk.Attempt.Drill)
+	older := stretch(&tk, log, 2, 3, false)
+	older.Engine = "brinebench-engine-4"
+	ada.refused(409, class.WrongEngine, "POST", at, older)
+	broken := stretch(&tk, log, 2, 3, false)
+	broken.Acts[0].Kind = ""
+	ada.refused(409, class.Malformed, "POST", at, broken)
+	ada.refused(400, "bad", "POST", at, body{"epoch": "one"})
+	ada.upload(&tk, log, 2, len(log.Acts), true)
+	x.scored(ada, 0)
+	var n class.News
+	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+	require.Empty(t, n.Alarms)
+}
+
+// A log that another engine made is not to be lived again here, and that is nobody's fault.
+func TestAnAttemptOfAnOlderEngineIsToldAsSuch(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false, false)
+	ada := x.trainee(c.Code, "Ada")
+	log := replayed(t, "expert")
+	for i, act := range []int{len(log.Acts) - 1, len(log.Acts)} { // one cannot be lived again, one can
+		_, err := x.room.store.TakeUp(context.Background(), 1, c.Drills[i].ID, "brinebench-engine-4", x.room.opt.NowMS()-3_600_000)
+		require.NoError(t, err)
+		_, err = x.room.store.Keep(context.Background(), 1, c.Drills[i].ID, &class.Upload{
+			Epoch: 1, Engine: sim.Engine, Acts: log.Acts[:act], Ticks: log.Ticks, Hash: &log.Hash,
+		}, x.room.opt.NowMS())
+		require.NoError(t, err)
+	}
+	x.scored(ada, 1)
+	var m class.Mine
+	ada.must("GET", "/api/me", nil, &m)
+	require.Equal(t, class.Unscored, m.Attempts[0].Status)
+	require.Contains(t, m.Attempts[0].Why, "brinebench-engine-4")
+	_, csv := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
+	require.Contains(t, string(csv), "call,unscored,")
 }
 
 func TestNoScoreIsTakenFromAPage(t *testing.T) {

@@ -5,8 +5,10 @@ import (
 	"errors"
 	"net/http"
 
+	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/game/class"
+	"brinebench/sim"
 )
 
 // join takes somebody into a class by its code, under a nickname.
@@ -157,7 +159,7 @@ func (r *Room) takeUp(a ask) error {
 	if a.class.EndMS != 0 {
 		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
 	}
-	at, err := r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, r.opt.NowMS())
+	at, err := r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, sim.Engine, r.opt.NowMS())
 	if err != nil {
 		return err
 	}
@@ -232,8 +234,7 @@ func (r *Room) refused(a *ask, d *class.Drill, err error) error {
 		return err
 	}
 	r.metrics.count("refusals_" + refusal.Word)
-	switch refusal.Word {
-	case class.Doubled, class.Order, class.Future, class.Malformed, class.WrongEngine:
+	if refusal.Forged() {
 		r.log.Warn("upload refused", "class", d.Class, "member", a.member.ID, "drill", d.ID, "word", refusal.Word, "why", refusal.Why)
 		if err := r.store.Refuse(a.q.Context(), d.Class, a.member.ID, d.ID, refusal, r.opt.NowMS()); err != nil {
 			return err
@@ -263,6 +264,9 @@ func (r *Room) keepAnswer(a ask) error {
 		return bad(errors.New("answer: missing or too long"))
 	case !a.class.Open(r.opt.NowMS()):
 		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	}
+	if err := live.Readable(&d, said.Answer); err != nil {
+		return bad(err)
 	}
 	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, r.opt.NowMS())
 	if err != nil {

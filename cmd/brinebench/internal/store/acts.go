@@ -9,22 +9,24 @@ import (
 	"brinebench/sim"
 )
 
-const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why`
+const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why, a.engine`
 
 func scanAttempt(r scanner) (a class.Attempt, err error) {
 	var hash int64
-	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why)
+	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine)
 	a.Hash = uint64(hash)
 	return a, err
 }
 
 // TakeUp begins a member's attempt at a drill, or takes it over to another device: from
-// then on the device that had it writes no more.
-func (s *Store) TakeUp(ctx context.Context, member, drill, nowMS int64) (a class.Attempt, err error) {
+// then on the device that had it writes no more. The attempt keeps the engine of its
+// first act.
+func (s *Store) TakeUp(ctx context.Context, member, drill int64, engine string, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
-		err := t.exec(ctx, `INSERT INTO attempts (member, drill, epoch, opened_ms, acts, ticks, last_ms, last, last_tick, status, hash, why, claimed_ms)
-			VALUES (?, ?, 1, ?, 0, 0, ?, '', 0, 'going', 0, '', 0) ON CONFLICT (member, drill) DO UPDATE SET epoch = attempts.epoch + 1`,
-			member, drill, nowMS, nowMS)
+		err := t.exec(ctx, `INSERT INTO attempts (member, drill, epoch, opened_ms, acts, ticks, last_ms, last, last_tick, status, hash, why, claimed_ms, engine)
+			VALUES (?, ?, 1, ?, 0, 0, ?, '', 0, 'going', 0, '', 0, ?) ON CONFLICT (member, drill) DO UPDATE SET epoch = attempts.epoch + 1,
+			engine = CASE WHEN attempts.acts = 0 AND attempts.status = 'going' THEN excluded.engine ELSE attempts.engine END`,
+			member, drill, nowMS, nowMS, engine)
 		if err != nil {
 			return err
 		}
@@ -83,7 +85,7 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 func (t *tx) held(ctx context.Context, member, drill int64) (a class.Attempt, lastTick int64, err error) {
 	var hash int64
 	err = t.row(ctx, `SELECT `+attemptFields+`, a.last_tick FROM attempts a WHERE a.member = ? AND a.drill = ? {lock}`, member, drill).Scan(
-		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &lastTick)
+		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &lastTick)
 	a.Hash = uint64(hash)
 	return a, lastTick, wrap(err)
 }
@@ -171,11 +173,11 @@ func (s *Store) AnswerOf(ctx context.Context, member, drill int64) (answer []byt
 	return answer, wrap(err)
 }
 
-// Refuse closes an attempt whose log cannot be true, and tells the instructor.
+// Refuse closes an attempt that is not to be scored, and tells the instructor why.
 func (s *Store) Refuse(ctx context.Context, classID, member, drill int64, why *class.Refusal, nowMS int64) error {
 	return s.inTx(ctx, func(t *tx) error {
-		r, err := t.ExecContext(ctx, t.say(`UPDATE attempts SET status = 'refused', why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`),
-			why.Word+": "+why.Why, member, drill)
+		r, err := t.ExecContext(ctx, t.say(`UPDATE attempts SET status = ?, why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`),
+			string(why.Status()), why.Word+": "+why.Why, member, drill)
 		if err != nil {
 			return wrap(err)
 		}

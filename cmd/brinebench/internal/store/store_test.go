@@ -45,7 +45,7 @@ func newRoom(t *testing.T, address string) room {
 	require.NoError(t, r.AddClass(ctx, &r.class, drills))
 	r.drill = drills[0]
 	r.member = r.join(t, "Ada")
-	_, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, now)
+	_, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, sim.Engine, now)
 	require.NoError(t, err)
 	return r
 }
@@ -207,14 +207,18 @@ func TestTheLastDeviceAloneWrites(t *testing.T) {
 		r := newRoom(t, address)
 		_, err := r.keep(t, upload(0, 2))
 		require.NoError(t, err)
-		a, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, now+9)
+		a, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, sim.Engine, now+9)
 		require.NoError(t, err)
 		require.Equal(t, int64(2), a.Epoch)
+		require.Equal(t, sim.Engine, a.Engine)
+		a, err = r.TakeUp(ctx, r.member.ID, r.drill.ID, "another", now+9)
+		require.NoError(t, err)
+		require.Equal(t, sim.Engine, a.Engine, "that of its acts")
 		require.Equal(t, int64(now), a.OpenedMS)
 		_, err = r.keep(t, upload(2, 1))
 		require.Error(t, err)
 		u := upload(2, 1)
-		u.Epoch = 2
+		u.Epoch = 3
 		_, err = r.keep(t, u)
 		require.NoError(t, err)
 	})
@@ -288,7 +292,7 @@ func TestAnAttemptIsClaimedOnce(t *testing.T) {
 		const members = 6
 		for i := range members {
 			m := r.join(t, "m"+strconv.Itoa(i))
-			_, err := r.TakeUp(ctx, m.ID, r.drill.ID, now)
+			_, err := r.TakeUp(ctx, m.ID, r.drill.ID, sim.Engine, now)
 			require.NoError(t, err)
 			u := upload(0, 1)
 			u.Hash = new(uint64)
