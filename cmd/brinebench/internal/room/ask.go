@@ -114,8 +114,24 @@ func (r *Room) trainee(pattern string, h handler) {
 		if a.class, err = r.store.Class(a.q.Context(), a.member.Class); err != nil {
 			return err
 		}
+		if err := r.see(&a); err != nil {
+			return err
+		}
 		return h(a)
 	})
+}
+
+// seenEveryMS is how exactly it is kept when something last came from a member.
+const seenEveryMS = 5000
+
+// see notes that something has come from a member's page.
+func (r *Room) see(a *ask) error {
+	now := r.opt.NowMS()
+	if now-a.member.SeenMS < seenEveryMS {
+		return nil
+	}
+	a.member.SeenMS = now
+	return r.store.Seen(a.q.Context(), a.member.ID, now)
 }
 
 // number reads a number of the path.

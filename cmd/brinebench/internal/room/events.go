@@ -108,18 +108,25 @@ func (r *Room) listen(ctx context.Context) {
 
 // stream is an open stream of server-sent events (WHATWG HTML, 9.2).
 type stream struct {
-	w    http.ResponseWriter
-	ctl  *http.ResponseController
-	end  <-chan struct{} // the request's or the program's end
-	beat *time.Ticker
+	w     http.ResponseWriter
+	ctl   *http.ResponseController
+	end   <-chan struct{} // the request's or the program's end
+	over  chan struct{}   // closed when a younger stream takes its place
+	beat  *time.Ticker
+	close func()
 }
 
-// open begins a stream; close has to follow.
+// openStream begins a stream; its close has to follow.
 func (r *Room) openStream(a *ask, key string) (*stream, error) {
-	if !r.limits.streams.begin(key) {
+	over, ok := r.limits.streams.begin(key)
+	if !ok {
 		return nil, errSlow
 	}
-	s := &stream{w: a.w, ctl: http.NewResponseController(a.w), beat: time.NewTicker(r.opt.Beat)}
+	s := &stream{w: a.w, ctl: http.NewResponseController(a.w), over: over, beat: time.NewTicker(r.opt.Beat)}
+	s.close = func() {
+		s.beat.Stop()
+		r.limits.streams.end(key, over)
+	}
 	s.ctl.SetReadDeadline(time.Time{}) // nothing more comes; the end is told by the context
 	h := a.w.Header()
 	h.Set("Content-Type", "text/event-stream")
@@ -158,6 +165,10 @@ func (s *stream) event(id, name string, value any) error {
 	return s.write(fmt.Sprintf("%sevent: %s\ndata: %s\n\n", head, name, data))
 }
 
+// replaced tells who listens that a younger stream has taken the place of this one, and
+// not to come back.
+func (s *stream) replaced() error { return s.event("", "over", struct{}{}) }
+
 // lastSeen is the number of the last event that who listens has had.
 func lastSeen(q *http.Request) (int64, bool) {
 	for _, s := range []string{q.Header.Get("Last-Event-ID"), q.URL.Query().Get("after")} {
@@ -183,8 +194,7 @@ func (r *Room) memberEvents(a ask) error {
 	if s == nil {
 		return err
 	}
-	defer r.limits.streams.end(fmt.Sprint("member ", a.member.ID))
-	defer s.beat.Stop()
+	defer s.close()
 	r.hub.enter(c.ID)
 	defer r.hub.leave(c.ID)
 	if err == nil {
@@ -194,11 +204,10 @@ func (r *Room) memberEvents(a ask) error {
 		select {
 		case <-s.end:
 			return nil
+		case <-s.over:
+			return s.replaced()
 		case <-s.beat.C:
 			err = s.write(": beat\n\n")
-			if err == nil {
-				err = r.store.Seen(ctx, a.member.ID, r.opt.NowMS())
-			}
 		case <-r.hub.after(c.ID, seq):
 			seq, err = r.pass(ctx, s, a.member.ID, c.ID, seq)
 		}
@@ -222,13 +231,11 @@ func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) 
 
 // boardEvents tells the instructor's board all rows, and then those that change.
 func (r *Room) boardEvents(a ask) error {
-	const key = "desk"
-	s, err := r.openStream(&a, fmt.Sprint(key, a.class.ID))
+	s, err := r.openStream(&a, fmt.Sprint("desk ", a.class.ID))
 	if s == nil {
 		return err
 	}
-	defer r.limits.streams.end(fmt.Sprint(key, a.class.ID))
-	defer s.beat.Stop()
+	defer s.close()
 	shown := map[int64]string{}
 	look := time.NewTicker(r.opt.Look)
 	defer look.Stop()
@@ -273,6 +280,9 @@ func (r *Room) rest(s *stream, look *time.Ticker) error {
 	for {
 		select {
 		case <-s.end:
+			return errOver
+		case <-s.over:
+			s.replaced()
 			return errOver
 		case <-s.beat.C:
 			if err := s.write(": beat\n\n"); err != nil {

@@ -4,6 +4,7 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"slices"
 	"strings"
 	"sync"
 
@@ -22,14 +23,14 @@ type limits struct {
 	allGuess  *rate.Limiter
 	passwords *buckets // that were wrong, by address
 	allPass   *rate.Limiter
-	streams   *counts // streams of events that are open, by member or address
+	streams   *streams
 }
 
 func newLimits() *limits {
 	return &limits{
 		address: newBuckets(200, 1000), member: newBuckets(10, 60), joins: newBuckets(20, class.MaxMembers),
 		guesses: newBuckets(0.5, 40), allGuess: rate.NewLimiter(10, 300),
-		passwords: newBuckets(0.1, 8), allPass: rate.NewLimiter(1, 60), streams: &counts{open: map[string]int{}},
+		passwords: newBuckets(0.1, 8), allPass: rate.NewLimiter(1, 60), streams: &streams{open: map[string][]chan struct{}{}},
 	}
 }
 
@@ -80,43 +81,51 @@ func (b *buckets) allow(key string) bool { return b.limiter(key).Allow() }
 // empty reports whether a key has used its bucket up, and takes nothing.
 func (b *buckets) empty(key string) bool { return b.limiter(key).Tokens() < 1 }
 
-// counts count what is open.
-type counts struct {
+// streams are those of events that are open, by member or class.
+type streams struct {
 	mu   sync.Mutex
-	open map[string]int
+	open map[string][]chan struct{} // each closed when its stream is to end, the oldest first
 	all  int
 }
 
 const (
 	maxStreams    = 2000 // on one program
-	maxStreamsKey = 6    // of one member
+	maxStreamsKey = 6    // of one key
 )
 
-// begin reports whether one more may be opened; then end has to follow.
-func (c *counts) begin(key string) bool {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if c.all >= maxStreams || c.open[key] >= maxStreamsKey {
-		return false
+// begin opens one more, where there is room on the program; of a key that has too many
+// the oldest ends, which may be one whose peer has gone without a word. over is closed
+// when this one is to end; then end has to follow.
+func (s *streams) begin(key string) (over chan struct{}, ok bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.all >= maxStreams {
+		return nil, false
 	}
-	c.all++
-	c.open[key]++
-	return true
+	if list := s.open[key]; len(list) >= maxStreamsKey {
+		close(list[0])
+		s.open[key] = list[1:]
+	}
+	over = make(chan struct{})
+	s.all++
+	s.open[key] = append(s.open[key], over)
+	return over, true
 }
 
-func (c *counts) end(key string) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.all--
-	if c.open[key]--; c.open[key] == 0 {
-		delete(c.open, key)
+func (s *streams) end(key string, over chan struct{}) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.all--
+	s.open[key] = slices.DeleteFunc(s.open[key], func(c chan struct{}) bool { return c == over })
+	if len(s.open[key]) == 0 {
+		delete(s.open, key)
 	}
 }
 
-func (c *counts) total() int {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return c.all
+func (s *streams) total() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.all
 }
 
 // address is who asks: the peer, or whom a trusted proxy names. What stands further left

@@ -105,6 +105,7 @@ func (r *Room) routes() {
 	r.open("POST /api/join", r.join)
 	r.open("POST /api/resume", r.resume)
 	r.trainee("GET /api/me", r.me)
+	r.trainee("POST /api/me/here", ask.here)
 	r.trainee("POST /api/me/out", r.leave)
 	r.trainee("GET /api/me/events", r.memberEvents)
 	r.trainee("POST /api/me/drills/{drill}/open", r.takeUp)

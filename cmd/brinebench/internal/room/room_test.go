@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -37,7 +38,7 @@ type school struct {
 	t    *testing.T
 	room *Room
 	url  string
-	ms   int64 // added to the machine's clock
+	ms   atomic.Int64 // added to the machine's clock
 }
 
 func newSchool(t *testing.T, address string, change ...func(*Options)) *school {
@@ -48,7 +49,7 @@ func newSchool(t *testing.T, address string, change ...func(*Options)) *school {
 	s, err := store.Open(context.Background(), address)
 	require.NoError(t, err)
 	x := &school{t: t}
-	opt := Options{SetupCode: setupCode, Beat: 50 * time.Millisecond, Look: 20 * time.Millisecond, NowMS: func() int64 { return time.Now().UnixMilli() + x.ms }}
+	opt := Options{SetupCode: setupCode, Beat: 50 * time.Millisecond, Look: 20 * time.Millisecond, NowMS: func() int64 { return time.Now().UnixMilli() + x.ms.Load() }}
 	for _, f := range change {
 		f(&opt)
 	}
@@ -289,13 +290,32 @@ func TestAStreamShowsThatItIsAlive(t *testing.T) {
 	c := x.instructor().makeClass(false)
 	ada := x.trainee(c.Code, "Ada")
 	s := ada.events("/api/me/events", "")
-	line := ""
-	for line != ": beat" {
-		require.True(t, s.Scan())
-		line = s.Text()
-	}
+	s.beat()
 	require.Equal(t, "no-store", s.response.Header.Get("Cache-Control"))
 	require.Equal(t, "no", s.response.Header.Get("X-Accel-Buffering"))
+}
+
+// A stream is written to whether somebody reads it or not: what tells that a page is
+// there is what comes from it.
+func TestWhoSendsNothingIsAway(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada := x.trainee(c.Code, "Ada")
+	s := ada.events("/api/me/events", "")
+	state := func() class.State {
+		var n class.News
+		desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+		return n.Rows[0].State
+	}
+	require.Equal(t, class.Joined, state())
+	x.ms.Store(class.AwayMS + 1000)
+	for range 3 {
+		s.beat()
+	}
+	require.Equal(t, class.Away, state())
+	ada.must("POST", "/api/me/here", nil, nil)
+	require.Equal(t, class.Joined, state())
 }
 
 func TestADoorIsLockedAndAMemberSentOut(t *testing.T) {
@@ -354,13 +374,13 @@ func TestOldClassesAreErased(t *testing.T) {
 	desk := x.instructor()
 	c := desk.makeClass(false)
 	const day = 86_400_000
-	x.ms = 29 * day
+	x.ms.Store(29 * day)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	x.room.retain(ctx)
 	_, err := x.room.store.Class(context.Background(), c.ID)
 	require.NoError(t, err)
-	x.ms = 31 * day
+	x.ms.Store(31 * day)
 	n, err := x.room.store.Expire(context.Background(), x.room.opt.NowMS()-30*day)
 	require.NoError(t, err)
 	require.Equal(t, int64(1), n)
@@ -449,6 +469,17 @@ func (s *sse) next() (name string, data []byte) {
 	}
 	require.Fail(s.t, "the stream ended", "%v", s.Err())
 	return "", nil
+}
+
+// beat reads up to the next sign of life.
+func (s *sse) beat() {
+	s.t.Helper()
+	for s.Scan() {
+		if s.Text() == ": beat" {
+			return
+		}
+	}
+	require.Fail(s.t, "the stream ended", "%v", s.Err())
 }
 
 func (s *sse) until(name string, fits func(data []byte) bool) {

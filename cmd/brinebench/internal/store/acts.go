@@ -115,12 +115,8 @@ func (t *tx) add(ctx context.Context, a *class.Attempt, u *class.Upload, fresh [
 	if u.Hash != nil {
 		a.Status, a.Hash, a.Ticks = class.Handed, *u.Hash, u.Ticks
 	}
-	err := t.exec(ctx, `UPDATE attempts SET acts = ?, ticks = ?, last_ms = ?, last = ?, last_tick = ?, status = ?, hash = ? WHERE member = ? AND drill = ?`,
+	return t.exec(ctx, `UPDATE attempts SET acts = ?, ticks = ?, last_ms = ?, last = ?, last_tick = ?, status = ?, hash = ? WHERE member = ? AND drill = ?`,
 		a.Acts, a.Ticks, a.LastMS, a.Last, lastTick, string(a.Status), int64(a.Hash), a.Member, a.Drill)
-	if err != nil {
-		return err
-	}
-	return t.exec(ctx, `UPDATE members SET seen_ms = ? WHERE id = ?`, nowMS, a.Member)
 }
 
 const actFields = `seq, kept_ms, tick, kind, part, ref, words, bits`
@@ -158,11 +154,8 @@ func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer [
 			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
 		}
 		a.Status, a.LastMS, a.Last = class.Handed, nowMS, "answer"
-		if err := t.exec(ctx, `UPDATE attempts SET status = ?, last_ms = ?, last = ?, answer = ? WHERE member = ? AND drill = ?`,
-			string(a.Status), nowMS, a.Last, answer, member, drill); err != nil {
-			return err
-		}
-		return t.exec(ctx, `UPDATE members SET seen_ms = ? WHERE id = ?`, nowMS, member)
+		return t.exec(ctx, `UPDATE attempts SET status = ?, last_ms = ?, last = ?, answer = ? WHERE member = ? AND drill = ?`,
+			string(a.Status), nowMS, a.Last, answer, member, drill)
 	})
 	return a, err
 }
