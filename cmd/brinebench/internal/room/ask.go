@@ -104,7 +104,6 @@ func (r *Room) trainee(pattern string, h handler) {
 		a.member, err = r.store.MemberBy(a.q.Context(), digest)
 		switch {
 		case store.IsNone(err):
-			r.limits.guesses.allow(r.address(a.q)) // a token that is none counts as a guess
 			return &problem{http.StatusUnauthorized, "join", "join a class first"}
 		case err != nil:
 			return err

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"golang.org/x/time/rate"
 
@@ -19,18 +20,16 @@ type limits struct {
 	address   *buckets // requests of an address
 	member    *buckets // requests of a member, or of a token that is none
 	joins     *buckets // people who join, by address
-	guesses   *buckets // codes and tokens that were none, by address
-	allGuess  *rate.Limiter
-	passwords *buckets // that were wrong, by address
-	allPass   *rate.Limiter
+	guesses   *tries   // of codes and tokens
+	passwords *tries
 	streams   *streams
 }
 
 func newLimits() *limits {
 	return &limits{
 		address: newBuckets(200, 1000), member: newBuckets(10, 60), joins: newBuckets(20, class.MaxMembers),
-		guesses: newBuckets(0.5, 40), allGuess: rate.NewLimiter(10, 300),
-		passwords: newBuckets(0.1, 8), allPass: rate.NewLimiter(1, 60), streams: &streams{open: map[string][]chan struct{}{}},
+		guesses:   &tries{newBuckets(0.5, 100), rate.NewLimiter(10, 500)},
+		passwords: &tries{newBuckets(0.1, 8), rate.NewLimiter(1, 60)}, streams: &streams{open: map[string][]chan struct{}{}},
 	}
 }
 
@@ -78,8 +77,40 @@ func (b *buckets) clear() {
 // allow takes one from a key's bucket; false where there is none.
 func (b *buckets) allow(key string) bool { return b.limiter(key).Allow() }
 
-// empty reports whether a key has used its bucket up, and takes nothing.
-func (b *buckets) empty(key string) bool { return b.limiter(key).Tokens() < 1 }
+// tries count what somebody tries who does not know it: only what fails, since a school
+// comes from one address, but each is counted before it is looked at, so that many at
+// once are no more than many in turn.
+type tries struct {
+	by  *buckets
+	all *rate.Limiter // but for devices that are known
+}
+
+// by is who tries: an address, or a device that has been right before, which nobody else
+// at the address can lock out.
+type trier struct {
+	key   string
+	known bool
+}
+
+// check has something looked at that may be right. right and err are those of look, and
+// errSlow where too much was wrong before.
+func (t *tries) check(who trier, look func() (right bool, err error)) (right bool, err error) {
+	own := t.by.limiter(who.key)
+	if !own.Allow() {
+		return false, errSlow
+	}
+	if !who.known && !t.all.Allow() {
+		return false, errSlow
+	}
+	right, err = look()
+	if right || err != nil { // nothing was learnt by it: what was taken is given back
+		own.AllowN(time.Now(), -1)
+		if !who.known {
+			t.all.AllowN(time.Now(), -1)
+		}
+	}
+	return right, err
+}
 
 // streams are those of events that are open, by member or class.
 type streams struct {
@@ -146,6 +177,21 @@ func (r *Room) address(q *http.Request) string {
 		}
 	}
 	return peer
+}
+
+// origin is an address as it is counted: of IPv6 the network, since a host has as many
+// addresses there as it likes (RFC 4291, 2.5.4: interface identifiers of 64 bits).
+func (r *Room) origin(q *http.Request) string {
+	host := r.address(q)
+	ip, err := netip.ParseAddr(host)
+	if err != nil || ip.Unmap().Is4() {
+		return host
+	}
+	network, err := ip.WithZone("").Prefix(64)
+	if err != nil {
+		return host
+	}
+	return network.String()
 }
 
 func hostOf(remote string) string {

@@ -128,7 +128,7 @@ func (r *Room) ServeHTTP(w http.ResponseWriter, q *http.Request) {
 		r.fail(w, q, &problem{http.StatusForbidden, "cross-origin", "the request comes from another site"})
 		return
 	}
-	if !r.limits.address.allow(r.address(q)) {
+	if !r.limits.address.allow(r.origin(q)) {
 		r.fail(w, q, errSlow)
 		return
 	}

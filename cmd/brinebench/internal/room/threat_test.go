@@ -10,9 +10,12 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"golang.org/x/time/rate"
 
 	"brinebench/game/class"
 	"brinebench/sim"
@@ -142,7 +145,7 @@ func TestGuessesAreCountedAndPeopleAreNotHindered(t *testing.T) {
 	c := x.instructor().makeClass(false)
 	ada, guesser := x.trainee(c.Code, "Ada"), x.person()
 	slow := 0
-	for i := range 60 {
+	for i := range 150 {
 		where, value := "/api/join", body{"code": class.NewCode(), "nickname": "x"}
 		if i%2 == 0 {
 			where, value = "/api/resume", body{"token": class.NewToken()}
@@ -151,7 +154,7 @@ func TestGuessesAreCountedAndPeopleAreNotHindered(t *testing.T) {
 			slow++
 		}
 	}
-	require.GreaterOrEqual(t, slow, 15)
+	require.GreaterOrEqual(t, slow, 40)
 	ada.must("GET", "/api/me", nil, nil)
 }
 
@@ -199,6 +202,76 @@ func TestPasswordsAreNotTriedAtWill(t *testing.T) {
 	}
 	require.Positive(t, slow)
 	desk.must("GET", "/api/classes", nil, nil)
+	desk.must("POST", "/api/desk/in", body{"Password": password}, nil) // the device is known: nobody locks it out
+	slow = 0
+	for range 12 {
+		if status, _ := desk.ask("POST", "/api/desk/in", body{"Password": "guess"}); status == 429 {
+			slow++
+		}
+	}
+	require.Positive(t, slow, "nor does it guess at will")
+}
+
+func TestPasswordsTriedAtOnceAreNoMoreThanInTurn(t *testing.T) {
+	x := newSchool(t, "")
+	x.instructor()
+	thief := x.person()
+	thief.Jar = nil
+	var tried atomic.Int64
+	var all sync.WaitGroup
+	for range 40 {
+		all.Go(func() {
+			if status, _ := thief.ask("POST", "/api/desk/in", body{"Password": "guess"}); status == 403 {
+				tried.Add(1)
+			}
+		})
+	}
+	all.Wait()
+	require.LessOrEqual(t, tried.Load(), int64(10), "8 at once, and one each 10 s")
+	require.Positive(t, tried.Load())
+}
+
+func TestWhatWasRightIsGivenBack(t *testing.T) {
+	tr := &tries{newBuckets(0, 2), rate.NewLimiter(0, 2)}
+	look := func(right bool) error {
+		_, err := tr.check(trier{key: "x"}, func() (bool, error) { return right, nil })
+		return err
+	}
+	for range 5 {
+		require.NoError(t, look(true))
+	}
+	require.NoError(t, look(false))
+	require.NoError(t, look(true))
+	require.NoError(t, look(false))
+	require.ErrorIs(t, look(true), errSlow)
+}
+
+// A cookie that somebody makes up names no device.
+func TestADeviceIsKnownByTheServersSignAlone(t *testing.T) {
+	x := newSchool(t, "")
+	key, err := x.room.deviceKey(context.Background())
+	require.NoError(t, err)
+	for value, known := range map[string]bool{
+		signed(key, "a"): true, signed([]byte("another"), "a"): false, "a": false, "a.": false, "": false, strings.Replace(signed(key, "a"), "a", "b", 1): false,
+	} {
+		q := httptest.NewRequest("POST", "/api/desk/in", nil)
+		q.AddCookie(&http.Cookie{Name: deviceCookie, Value: value})
+		who, err := x.room.trier(q)
+		require.NoError(t, err)
+		require.Equal(t, known, who.known, value)
+	}
+}
+
+func TestANetworkIsCountedAsOne(t *testing.T) {
+	r := &Room{}
+	for peer, want := range map[string]string{
+		"192.0.2.1:5": "192.0.2.1", "[::ffff:192.0.2.1]:5": "::ffff:192.0.2.1", "[2001:db8:1:2:3::4]:5": "2001:db8:1:2::/64",
+		"[2001:db8:1:2:ffff::]:5": "2001:db8:1:2::/64", "[fe80::1%eth0]:5": "fe80::/64", "nonsense": "nonsense",
+	} {
+		q := httptest.NewRequest("GET", "/api/desk", nil)
+		q.RemoteAddr = peer
+		require.Equal(t, want, r.origin(q), peer)
+	}
 }
 
 func TestSessionsEnd(t *testing.T) {
@@ -286,12 +359,13 @@ func TestCookiesAreTheServersAlone(t *testing.T) {
 		require.NoError(t, err)
 		response.Body.Close()
 		cookies := response.Cookies()
-		require.Len(t, cookies, 1)
-		k := cookies[0]
-		require.True(t, k.HttpOnly)
-		require.Equal(t, http.SameSiteStrictMode, k.SameSite)
-		require.Equal(t, secure, k.Secure)
-		require.Equal(t, "/api/", k.Path)
+		require.Len(t, cookies, 2)
+		for _, k := range cookies {
+			require.True(t, k.HttpOnly)
+			require.Equal(t, http.SameSiteStrictMode, k.SameSite)
+			require.Equal(t, secure, k.Secure)
+			require.Equal(t, "/api/", k.Path)
+		}
 	}
 }
 

@@ -24,17 +24,14 @@ func (r *Room) join(a ask) error {
 	if err != nil {
 		return bad(err)
 	}
-	if err := r.mayGuess(a.q); err != nil {
+	var c class.Class
+	if err := r.guess(a.q, "code", "no class has this code", func() (err error) {
+		c, err = r.store.ClassByCode(a.q.Context(), class.Typed(said.Code))
+		return err
+	}); err != nil {
 		return err
 	}
-	c, err := r.store.ClassByCode(a.q.Context(), class.Typed(said.Code))
-	if store.IsNone(err) {
-		return r.guessed(a.q, "code", "no class has this code")
-	}
-	if err != nil {
-		return err
-	}
-	if !r.limits.joins.allow(r.address(a.q)) {
+	if !r.limits.joins.allow(r.origin(a.q)) {
 		return errSlow
 	}
 	token, now := class.NewToken(), r.opt.NowMS()
@@ -61,15 +58,12 @@ func (r *Room) resume(a ask) error {
 	if err := a.read(&said); err != nil {
 		return err
 	}
-	if err := r.mayGuess(a.q); err != nil {
-		return err
-	}
 	token := class.Typed(said.Token)
-	m, err := r.store.MemberBy(a.q.Context(), class.Digest(token))
-	if store.IsNone(err) {
-		return r.guessed(a.q, "token", "nobody has this token")
-	}
-	if err != nil {
+	var m class.Member
+	if err := r.guess(a.q, "token", "nobody has this token", func() (err error) {
+		m, err = r.store.MemberBy(a.q.Context(), class.Digest(token))
+		return err
+	}); err != nil {
 		return err
 	}
 	return r.welcome(a, m, token)
@@ -80,20 +74,20 @@ func (r *Room) welcome(a ask, m class.Member, token string) error {
 	return a.answer(map[string]any{"member": m, "token": token})
 }
 
-// mayGuess and guessed count codes and tokens that are none: only those that fail, since
-// a school comes from one address.
-func (r *Room) mayGuess(q *http.Request) error {
-	if r.limits.guesses.empty(r.address(q)) || r.limits.allGuess.Tokens() < 1 {
-		return errSlow
+// guess looks for what a code or token names, and counts where there is none.
+func (r *Room) guess(q *http.Request, word, text string, find func() error) error {
+	right, err := r.limits.guesses.check(trier{key: r.origin(q)}, func() (bool, error) {
+		err := find()
+		if store.IsNone(err) {
+			return false, nil
+		}
+		return err == nil, err
+	})
+	if err == nil && !right {
+		r.metrics.count("guesses")
+		err = &problem{http.StatusNotFound, word, text}
 	}
-	return nil
-}
-
-func (r *Room) guessed(q *http.Request, word, text string) error {
-	r.limits.guesses.allow(r.address(q))
-	r.limits.allGuess.Allow()
-	r.metrics.count("guesses")
-	return &problem{http.StatusNotFound, word, text}
+	return err
 }
 
 // here is what a page sends so that it is known to be there.
