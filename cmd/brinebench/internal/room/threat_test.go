@@ -158,6 +158,22 @@ func TestGuessesAreCountedAndPeopleAreNotHindered(t *testing.T) {
 	ada.must("GET", "/api/me", nil, nil)
 }
 
+// The cookies of last year's class are no guesses: pages send them by themselves.
+func TestCookiesThatHaveExpiredHinderNobody(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	for range 5 {
+		p := x.trainee(c.Code, class.NewCode())
+		var m class.Mine
+		p.must("GET", "/api/me", nil, &m)
+		require.NoError(t, x.room.store.EraseMember(context.Background(), c.ID, m.Member.ID))
+		for range 30 {
+			p.refused(401, "join", "GET", "/api/me", nil)
+		}
+	}
+	x.trainee(c.Code, "Ada")
+}
+
 func TestWholeClassesJoinFromOneAddress(t *testing.T) {
 	x := newSchool(t, "")
 	c := x.instructor().makeClass(false)
