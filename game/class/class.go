@@ -27,6 +27,18 @@ const GraceMS = 120_000
 // Open reports whether acts are taken.
 func (c *Class) Open(nowMS int64) bool { return c.EndMS == 0 || nowMS <= c.EndMS+GraceMS }
 
+// ToldMS is when it is told of the class's exams what they were and how they went: when
+// nothing more is taken that could follow from it. 0 while the class goes on.
+func (c *Class) ToldMS() int64 {
+	if c.EndMS == 0 {
+		return 0
+	}
+	return c.EndMS + GraceMS + 1
+}
+
+// Told reports whether that is so.
+func (c *Class) Told(nowMS int64) bool { return c.EndMS != 0 && nowMS >= c.ToldMS() }
+
 // Kind is what a drill asks for.
 type Kind string
 

@@ -72,6 +72,7 @@ type Mine struct {
 	Scores   []Score   `json:"scores"`
 	Seq      int64     `json:"seq"` // of the last event
 	NowMS    int64     `json:"now"`
+	ToldMS   int64     `json:"told"` // when exams are told of; 0 while that is not known
 }
 
 // Score is what a drill came to.

@@ -211,7 +211,19 @@ func TestAnExamIsToldAtTheEnd(t *testing.T) {
 	x.scored(ada, 0)
 	ada.refused(403, "exam", "GET", path("me/drills/%d/report", exam.ID), nil)
 	require.NotContains(t, told(), `"score":`)
+	require.Contains(t, told(), `"told":0`)
 	desk.must("POST", path("classes/%d/end", c.ID), nil, nil)
+	for _, secret := range []string{`"score":`, "mill", `"seed":"5"`} {
+		require.NotContains(t, told(), secret, "others may still hand in")
+	}
+	ada.refused(403, "exam", "GET", path("me/drills/%d/report", exam.ID), nil)
+	var m class.Mine
+	ada.must("GET", "/api/me", nil, &m)
+	require.Equal(t, m.Class.EndMS+class.GraceMS+1, m.ToldMS)
+	x.ms.Store(class.GraceMS / 2)
+	require.False(t, m.Class.Open(m.ToldMS), "hand-in is closed by then")
+	require.NotContains(t, told(), `"score":`)
+	x.ms.Store(m.ToldMS - time.Now().UnixMilli())
 	require.Contains(t, told(), `"score":95.17866868573626`)
 	require.Contains(t, told(), "Hard water at the mill house")
 	ada.must("GET", path("me/drills/%d/report", exam.ID), nil, nil)

@@ -109,9 +109,13 @@ func (r *Room) me(a ask) error {
 	if err != nil {
 		return err
 	}
-	m := class.Mine{Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{}, Seq: seq, NowMS: r.opt.NowMS()}
+	m := class.Mine{
+		Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{},
+		Seq: seq, NowMS: r.opt.NowMS(), ToldMS: c.ToldMS(),
+	}
+	told := c.Told(m.NowMS)
 	for _, d := range drills {
-		m.Class.Drills = append(m.Class.Drills, shownTo(d, c.EndMS != 0))
+		m.Class.Drills = append(m.Class.Drills, shownTo(d, told))
 		at, err := r.store.Attempt(ctx, a.member.ID, d.ID)
 		if store.IsNone(err) {
 			continue
@@ -120,7 +124,7 @@ func (r *Room) me(a ask) error {
 			return err
 		}
 		m.Attempts = append(m.Attempts, at)
-		if at.Status == class.Scored && (!d.Exam || c.EndMS != 0) {
+		if at.Status == class.Scored && (!d.Exam || told) {
 			x, err := r.store.Result(ctx, a.member.ID, d.ID)
 			if err != nil {
 				return err
@@ -272,14 +276,14 @@ func (r *Room) keepAnswer(a ask) error {
 	return a.answer(at)
 }
 
-// ownReport tells a trainee how it went: of an exam when the class has ended.
+// ownReport tells a trainee how it went: of an exam when nobody can hand it in any more.
 func (r *Room) ownReport(a ask) error {
 	d, err := r.drill(&a)
 	if err != nil {
 		return err
 	}
-	if d.Exam && a.class.EndMS == 0 {
-		return &problem{http.StatusForbidden, "exam", "told when the class has ended"}
+	if d.Exam && !a.class.Told(r.opt.NowMS()) {
+		return &problem{http.StatusForbidden, "exam", "told when the class has ended and nobody can hand in any more"}
 	}
 	return r.report(&a, a.member.ID, d.ID)
 }
