@@ -65,15 +65,19 @@ func (r *Room) open(pattern string, h handler) {
 // staff answers the instructor.
 func (r *Room) staff(pattern string, h handler) {
 	r.open(pattern, func(a ask) error {
-		ok, err := r.signedIn(a.q)
-		if err != nil {
+		if err := r.isStaff(a.q); err != nil {
 			return err
-		}
-		if !ok {
-			return &problem{http.StatusUnauthorized, "sign-in", "sign in first"}
 		}
 		return h(a)
 	})
+}
+
+func (r *Room) isStaff(q *http.Request) error {
+	ok, err := r.signedIn(q)
+	if err == nil && !ok {
+		err = &problem{http.StatusUnauthorized, "sign-in", "sign in first"}
+	}
+	return err
 }
 
 // classOf finds the class that a request names.
@@ -95,20 +99,14 @@ func (r *Room) trainee(pattern string, h handler) {
 	r.open(pattern, func(a ask) error {
 		digest := memberDigest(a.q)
 		if digest == nil {
-			return &problem{http.StatusUnauthorized, "join", "join a class first"}
+			return errJoin
 		}
 		if !r.limits.member.allow(string(digest)) {
 			return errSlow
 		}
 		var err error
-		a.member, err = r.store.MemberBy(a.q.Context(), digest)
-		switch {
-		case store.IsNone(err):
-			return &problem{http.StatusUnauthorized, "join", "join a class first"}
-		case err != nil:
+		if a.member, err = r.memberOf(a.q); err != nil {
 			return err
-		case a.member.Out:
-			return &problem{http.StatusForbidden, "out", "the instructor has closed this place"}
 		}
 		if a.class, err = r.store.Class(a.q.Context(), a.member.Class); err != nil {
 			return err
@@ -118,6 +116,18 @@ func (r *Room) trainee(pattern string, h handler) {
 		}
 		return h(a)
 	})
+}
+
+// memberOf finds the member who asks, as far as they may.
+func (r *Room) memberOf(q *http.Request) (m class.Member, err error) {
+	m, err = r.store.MemberBy(q.Context(), memberDigest(q))
+	switch {
+	case store.IsNone(err):
+		return m, errJoin
+	case err == nil && m.Out:
+		return m, &problem{http.StatusForbidden, "out", "the instructor has closed this place"}
+	}
+	return m, err
 }
 
 // seenEveryMS is how exactly it is kept when something last came from a member.

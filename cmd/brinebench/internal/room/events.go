@@ -9,6 +9,7 @@ import (
 	"sync"
 	"time"
 
+	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/game/class"
 )
 
@@ -194,6 +195,10 @@ func (r *Room) memberEvents(a ask) error {
 	if s == nil {
 		return err
 	}
+	still := func() error { // sent out, erased, given another token: the stream ends
+		_, err := r.memberOf(a.q)
+		return err
+	}
 	defer s.close()
 	r.hub.enter(c.ID)
 	defer r.hub.leave(c.ID)
@@ -207,16 +212,26 @@ func (r *Room) memberEvents(a ask) error {
 		case <-s.over:
 			return s.replaced()
 		case <-s.beat.C:
-			err = s.write(": beat\n\n")
+			if err = still(); err == nil {
+				err = s.write(": beat\n\n")
+			}
 		case <-r.hub.after(c.ID, seq):
-			seq, err = r.pass(ctx, s, a.member.ID, c.ID, seq)
+			if err = still(); err == nil {
+				seq, err = r.pass(ctx, s, a.member.ID, c.ID, seq)
+			}
 		}
 	}
-	return nil // who listened has gone, and comes back
+	return nil // who listened has gone, and comes back, or may not listen any more
 }
 
-// pass writes the events after a number that a member is to hear of.
+// pass writes the events after a number that a member is to hear of, and returns the
+// number up to which that is done. There may be gaps where members were erased, at the
+// end too.
 func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) (int64, error) {
+	_, last, err := r.store.Now(ctx, classID)
+	if err != nil {
+		return seq, err
+	}
 	events, err := r.store.Events(ctx, classID, seq)
 	for i := range events {
 		e := &events[i]
@@ -225,6 +240,9 @@ func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) 
 			continue
 		}
 		err = s.event(strconv.FormatInt(e.Seq, 10), string(e.Kind), e)
+	}
+	if len(events) < store.MostEvents {
+		seq = max(seq, last)
 	}
 	return seq, err
 }
@@ -241,6 +259,9 @@ func (r *Room) boardEvents(a ask) error {
 	defer look.Stop()
 	alarms, mistakes := int64(0), ""
 	for err == nil {
+		if err = r.isStaff(a.q); err != nil {
+			break
+		}
 		var n class.News
 		if n, err = r.look(a.q.Context(), a.class.ID, alarms); err != nil {
 			break

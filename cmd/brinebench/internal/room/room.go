@@ -179,9 +179,10 @@ func (r *Room) healthz(w http.ResponseWriter, q *http.Request) {
 	w.Write([]byte("ok\n"))
 }
 
-// errNone is for what is not there, or not for who asks.
+// Answers that are given in several places; errNone is for what is not there, or not for who asks.
 var (
 	errNone = &problem{http.StatusNotFound, "none", "there is no such thing"}
+	errJoin = &problem{http.StatusUnauthorized, "join", "join a class first"}
 	errSlow = &problem{http.StatusTooManyRequests, "slow", "too many requests; wait a moment"}
 )
 

@@ -483,6 +483,14 @@ func (s *sse) next() (name string, data []byte) {
 	return "", nil
 }
 
+// ends reads a stream to its end, which the server has to bring about.
+func (s *sse) ends(why string) {
+	s.t.Helper()
+	for s.Scan() {
+	}
+	require.NoError(s.t, s.Err(), why)
+}
+
 // beat reads up to the next sign of life.
 func (s *sse) beat() {
 	s.t.Helper()

@@ -307,6 +307,38 @@ func TestSessionsEnd(t *testing.T) {
 	two.refused(401, "sign-in", "GET", "/api/classes", nil)
 }
 
+// Who may not ask any more hears nothing more.
+func TestAStreamEndsWithTheRightToIt(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	for i, does := range []string{"out", "token", "erase"} {
+		s := x.trainee(c.Code, does).events("/api/me/events", "")
+		s.until("state", nil)
+		desk.must("POST", path("classes/%d/members/%d", c.ID, i+1), body{"do": does}, nil)
+		s.ends(does)
+	}
+	for name, end := range map[string]func(p *person){
+		"signed out": func(p *person) { p.must("POST", "/api/desk/out", nil, nil) },
+		"new password": func(*person) {
+			desk.must("POST", "/api/desk/change", body{"Password": password, "Next": password}, nil)
+		},
+	} {
+		p := x.person()
+		p.must("POST", "/api/desk/in", body{"Password": password}, nil)
+		s := p.events(path("classes/%d/events", c.ID), "")
+		s.until("board", nil)
+		end(p)
+		s.ends(name)
+	}
+	ada := x.trainee(c.Code, "Ada").events("/api/me/events", "")
+	ada.until("state", nil)
+	board := desk.events(path("classes/%d/events", c.ID), "")
+	desk.must("DELETE", path("classes/%d", c.ID), nil, nil)
+	ada.ends("class erased")
+	board.ends("class erased")
+}
+
 func TestEveryRouteAsksWhoIsThere(t *testing.T) {
 	x := newSchool(t, "")
 	c := x.instructor().makeClass(false)

@@ -133,12 +133,15 @@ func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error
 	})
 }
 
-// Events are those of a class after a number, at most 500 at a time.
+// MostEvents are told at a time.
+const MostEvents = 500
+
+// Events are those of a class after a number, at most MostEvents.
 func (s *Store) Events(ctx context.Context, classID, after int64) ([]class.Event, error) {
 	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
 		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
 		return e, err
-	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? ORDER BY seq LIMIT 500`, classID, after)
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? ORDER BY seq LIMIT ?`, classID, after, MostEvents)
 }
 
 // Now is the state of a class as its last event left it, and that event's number.
@@ -153,5 +156,5 @@ func (s *Store) Alarms(ctx context.Context, classID, after int64) ([]class.Event
 	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
 		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
 		return e, err
-	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT 500`, classID, after)
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT ?`, classID, after, MostEvents)
 }
