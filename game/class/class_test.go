@@ -2,6 +2,7 @@ package class
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -105,6 +106,19 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	require.Equal(t, 2, rows[4].Unsafe)
 	require.Equal(t, map[int64]float64{1: 50}, rows[3].Scores)
 	require.Equal(t, []Mistake{{"needless replace injector", 2}, {"unsafe x", 1}}, Mistakes(&w))
+}
+
+func TestAnUploadIsReadWithinBounds(t *testing.T) {
+	list := func(n int) string { return `{"acts": [` + strings.TrimSuffix(strings.Repeat("{},", n), ",") + `]}` }
+	var u SentUpload
+	require.NoError(t, json.Unmarshal([]byte(list(MaxBatch)), &u))
+	require.Len(t, u.Acts, MaxBatch)
+	u = SentUpload{}
+	require.ErrorContains(t, json.Unmarshal([]byte(list(350_000)), &u), "more than 200")
+	require.LessOrEqual(t, cap(u.Acts), 2*MaxBatch)
+	for text, fits := range map[string]bool{`{"acts": null}`: true, `{"acts": []}`: true, `{"acts": {}}`: false, `{"acts": [1]}`: false, `{"acts": [{"score": 1}]}`: false} {
+		require.Equal(t, fits, json.Unmarshal([]byte(text), &SentUpload{}) == nil, text)
+	}
 }
 
 func FuzzFreshNeverTakesWhatWasKept(f *testing.F) {

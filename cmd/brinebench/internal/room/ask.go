@@ -1,6 +1,7 @@
 package room
 
 import (
+	"bytes"
 	"compress/gzip"
 	"encoding/json"
 	"errors"
@@ -17,7 +18,8 @@ import (
 // Bounds of what is taken in.
 const (
 	maxSent     = 256 << 10 // bytes of a body as it is sent
-	maxUnpacked = 1 << 20   // bytes of it unpacked
+	maxUnpacked = 256 << 10 // bytes of it unpacked
+	maxReading  = 8         // bodies that are unpacked and read at once
 	readS       = 20        // for the whole body
 )
 
@@ -44,6 +46,8 @@ type ask struct {
 	q      *http.Request
 	member class.Member // of a trainee's
 	class  class.Class  // of a trainee's, and of an instructor's that names one
+
+	reading chan struct{} // holds as many bodies as may be unpacked at once
 }
 
 type handler func(a ask) error
@@ -53,7 +57,7 @@ func (r *Room) open(pattern string, h handler) {
 	r.mux.HandleFunc(pattern, func(w http.ResponseWriter, q *http.Request) {
 		began := time.Now()
 		http.NewResponseController(w).SetReadDeadline(began.Add(readS * time.Second)) // a recorder in a test has none
-		err := h(ask{w: w, q: q})
+		err := h(ask{w: w, q: q, reading: r.reading})
 		status := http.StatusOK
 		if err != nil {
 			status = r.fail(w, q, err)
@@ -158,21 +162,33 @@ func (a *ask) read(into any) error {
 	if a.q.Header.Get("Content-Type") != "application/json" {
 		return &problem{http.StatusUnsupportedMediaType, "type", "Content-Type: not application/json"}
 	}
-	data, err := a.body()
+	sent, err := io.ReadAll(a.q.Body) // however slowly it comes, it holds nobody up
+	if err != nil {
+		return tooLong(err)
+	}
+	select {
+	case a.reading <- struct{}{}:
+	case <-a.q.Context().Done():
+		return a.q.Context().Err()
+	}
+	defer func() { <-a.reading }()
+	data, err := a.unpack(sent)
 	if err != nil {
 		return err
 	}
 	return bad(decode(data, into))
 }
 
-func (a *ask) body() ([]byte, error) {
-	var from io.Reader = a.q.Body
+// unpack brings a body into the form in which it is read.
+func (a *ask) unpack(sent []byte) ([]byte, error) {
+	var from io.Reader = bytes.NewReader(sent)
 	switch coding := a.q.Header.Get("Content-Encoding"); coding {
 	case "":
+		return sent, nil
 	case "gzip":
 		z, err := gzip.NewReader(from)
 		if err != nil {
-			return nil, tooLong(err)
+			return nil, bad(err)
 		}
 		from = z
 	default:
@@ -180,7 +196,7 @@ func (a *ask) body() ([]byte, error) {
 	}
 	data, err := io.ReadAll(io.LimitReader(from, maxUnpacked+1))
 	if err != nil {
-		return nil, tooLong(err)
+		return nil, bad(err)
 	}
 	if len(data) > maxUnpacked {
 		return nil, tooLong(&http.MaxBytesError{Limit: maxUnpacked})

@@ -43,6 +43,7 @@ type Room struct {
 	limits  *limits
 	metrics *metrics
 	hashing chan struct{} // holds as many passwords as may be hashed at once
+	reading chan struct{} // holds as many bodies as may be unpacked and read at once
 	mux     *http.ServeMux
 	guard   *http.CrossOriginProtection
 	closing chan struct{}
@@ -64,7 +65,7 @@ func New(s *store.Store, opt Options) *Room {
 	}
 	r := &Room{
 		store: s, opt: opt, log: opt.Log, tracker: live.New(s, opt.Log, opt.NowMS), hub: newHub(),
-		limits: newLimits(), metrics: newMetrics(), hashing: make(chan struct{}, 2),
+		limits: newLimits(), metrics: newMetrics(), hashing: make(chan struct{}, 2), reading: make(chan struct{}, maxReading),
 		mux: http.NewServeMux(), guard: http.NewCrossOriginProtection(), closing: make(chan struct{}),
 	}
 	r.routes()

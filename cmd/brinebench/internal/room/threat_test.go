@@ -475,6 +475,8 @@ func TestABodyIsBounded(t *testing.T) {
 	require.Equal(t, 404, status, "packed and read")
 	status, _ = p.raw("POST", "/api/join", strings.NewReader("no gzip"))
 	require.Equal(t, 400, status)
+	status, data = p.raw("POST", "/api/join", packed(t, bytes.Repeat([]byte(" "), maxUnpacked+1)))
+	require.Equal(t, 413, status, "%s", data)
 	p.header.Set("Content-Encoding", "br")
 	status, _ = p.raw("POST", "/api/join", strings.NewReader("{}"))
 	require.Equal(t, 415, status)
