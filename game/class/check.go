@@ -21,8 +21,8 @@ const (
 	MaxAnswer  = 20_000 // bytes in an answer to a sizing or sequence drill
 )
 
-// The fastest that a call can run on the page is game's "to the next event"; the slack
-// is for clocks read in turn.
+// The fastest that a call can run on the page is game's "to the next event"; the slack, of
+// the call's time, is for clocks read in turn.
 const (
 	fastestPace = 7200
 	slackS      = 30
@@ -84,6 +84,8 @@ const (
 	Order       = "order"   // its tick is before that of the act before it
 	Future      = "future"  // after the end of the log, or sooner than a call can run
 	Malformed   = "act"     // no act of a call
+	Frozen      = "frozen"  // the class is frozen: later perhaps
+	Late        = "late"    // the time is up: more may be given
 	Closed      = "closed"  // the attempt was handed in before, or the class has ended
 	Diverged    = "replay"  // lived again, the log does not end where it says
 )
@@ -133,7 +135,7 @@ func (u *Upload) Check(a *Attempt, nowMS int64) error {
 
 // LatestTick is the furthest that a call can have come so long after it was opened.
 func LatestTick(elapsedMS int64) int64 {
-	return int64((float64(elapsedMS)/1000 + slackS) * fastestPace / sim.TickS)
+	return int64((float64(elapsedMS)/1000*fastestPace + slackS) / sim.TickS)
 }
 
 func malformed(a *sim.LogAct) string {

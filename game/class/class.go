@@ -11,21 +11,35 @@ import (
 
 // Class is one class of an instructor.
 type Class struct {
-	ID     int64  `json:"id"`
-	Name   string `json:"name"`
-	Code   string `json:"code"` // to join by
-	MadeMS int64  `json:"made"`
-	Locked bool   `json:"locked"` // nobody new may join
-	Frozen bool   `json:"frozen"` // all are to stop and look up
-	DueMS  int64  `json:"due"`    // when time is up; 0 for never
-	EndMS  int64  `json:"ended"`  // when the instructor ended it; 0 while it goes on
+	ID       int64  `json:"id"`
+	Name     string `json:"name"`
+	Code     string `json:"code"` // to join by
+	MadeMS   int64  `json:"made"`
+	Locked   bool   `json:"locked"`   // nobody new may join
+	Frozen   bool   `json:"frozen"`   // all are to stop and look up
+	FrozenMS int64  `json:"frozenAt"` // when that was said last
+	DueMS    int64  `json:"due"`      // when time is up; 0 for never
+	EndMS    int64  `json:"ended"`    // when the instructor ended it; 0 while it goes on
 }
 
-// GraceMS is how long after a class's end acts are still taken that were done before.
+// GraceMS is how long after a class's end, a freeze or the time that is up acts are still
+// taken that were done before.
 const GraceMS = 120_000
 
 // Open reports whether acts are taken.
 func (c *Class) Open(nowMS int64) bool { return c.EndMS == 0 || nowMS <= c.EndMS+GraceMS }
+
+// Halted tells why nothing new is taken for the time being, nil where it is: the class is
+// frozen, or its time is up. Acts carry no time of their own.
+func (c *Class) Halted(nowMS int64) error {
+	switch {
+	case c.Frozen && nowMS > c.FrozenMS+GraceMS:
+		return &Refusal{Frozen, "the class is frozen"}
+	case c.DueMS != 0 && nowMS > c.DueMS+GraceMS:
+		return &Refusal{Late, "the time is up"}
+	}
+	return nil
+}
 
 // ToldMS is when it is told of the class's exams what they were and how they went: when
 // nothing more is taken that could follow from it. 0 while the class goes on.

@@ -108,6 +108,13 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	require.Equal(t, []Mistake{{"needless replace injector", 2}, {"unsafe x", 1}}, Mistakes(&w))
 }
 
+// A second is two hours of a call at the most, and reading clocks takes half a minute of
+// it, not half a minute at that pace.
+func TestACallRunsNoFasterThanAPage(t *testing.T) {
+	require.Equal(t, int64(30/sim.TickS), LatestTick(0))
+	require.Equal(t, int64((7200+30)/sim.TickS), LatestTick(1000))
+}
+
 func TestAnUploadIsReadWithinBounds(t *testing.T) {
 	list := func(n int) string { return `{"acts": [` + strings.TrimSuffix(strings.Repeat("{},", n), ",") + `]}` }
 	var u SentUpload

@@ -106,6 +106,37 @@ func TestAnHonestLogGoesOnAfterWhatCannotBeRead(t *testing.T) {
 	require.Empty(t, n.Alarms)
 }
 
+func TestNothingNewIsTakenWhileFrozenOrLate(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false) // of an hour
+	ada := x.trainee(c.Code, "Ada")
+	tk := ada.takeUp(c.Drills[0].ID)
+	log := replayed(t, "expert")
+	at := path("me/drills/%d/acts", tk.Attempt.Drill)
+	freeze := func(yes bool) { desk.must("POST", path("classes/%d/freeze", c.ID), body{"frozen": yes}, nil) }
+
+	freeze(true)
+	ada.upload(&tk, log, 0, 2, false) // may have been done before
+	freeze(true)
+	x.ms.Add(class.GraceMS + 1000)
+	ada.refused(409, class.Frozen, "POST", at, stretch(&tk, log, 2, 4, false))
+	ada.upload(&tk, log, 0, 2, false) // is here already
+	freeze(false)
+	ada.upload(&tk, log, 2, 4, false)
+
+	x.ms.Add(3_600_000 - class.GraceMS)
+	ada.upload(&tk, log, 4, 6, false)
+	x.ms.Add(class.GraceMS)
+	ada.refused(409, class.Late, "POST", at, stretch(&tk, log, 6, 8, false))
+	desk.must("POST", path("classes/%d/extend", c.ID), body{"minutes": 5}, nil)
+	ada.upload(&tk, log, 6, len(log.Acts), true)
+	x.scored(ada, 0)
+	var n class.News
+	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+	require.Empty(t, n.Alarms)
+}
+
 // A log that another engine made is not to be lived again here, and that is nobody's fault.
 func TestAnAttemptOfAnOlderEngineIsToldAsSuch(t *testing.T) {
 	x := newSchool(t, "")
@@ -118,7 +149,7 @@ func TestAnAttemptOfAnOlderEngineIsToldAsSuch(t *testing.T) {
 		require.NoError(t, err)
 		_, err = x.room.store.Keep(context.Background(), 1, c.Drills[i].ID, &class.Upload{
 			Epoch: 1, Engine: sim.Engine, Acts: log.Acts[:act], Ticks: log.Ticks, Hash: &log.Hash,
-		}, x.room.opt.NowMS())
+		}, nil, x.room.opt.NowMS())
 		require.NoError(t, err)
 	}
 	x.scored(ada, 1)

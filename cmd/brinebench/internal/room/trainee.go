@@ -219,7 +219,7 @@ func (r *Room) keepActs(a ask) error {
 	if !a.class.Open(now) {
 		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
 	}
-	at, err := r.store.Keep(a.q.Context(), a.member.ID, d.ID, u, now)
+	at, err := r.store.Keep(a.q.Context(), a.member.ID, d.ID, u, a.class.Halted(now), now)
 	if err != nil {
 		return r.refused(&a, &d, err)
 	}
@@ -269,7 +269,7 @@ func (r *Room) keepAnswer(a ask) error {
 	if err := live.Readable(&d, said.Answer); err != nil {
 		return bad(err)
 	}
-	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, r.opt.NowMS())
+	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, a.class.Halted(r.opt.NowMS()), r.opt.NowMS())
 	if err != nil {
 		return err
 	}

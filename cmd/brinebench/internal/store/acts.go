@@ -50,8 +50,9 @@ func (s *Store) Attempts(ctx context.Context, classID int64) ([]class.Attempt, e
 
 // Keep keeps what an upload brings that was not kept before, all of it or nothing, and
 // returns the attempt as it is then. What was kept before may come again. The error is a
-// class.Refusal where the log cannot be what it says.
-func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, nowMS int64) (a class.Attempt, err error) {
+// class.Refusal where the log cannot be what it says, and halted where that is an error
+// and there is something new.
+func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, halted error, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
 		var lastTick int64
 		a, lastTick, err = t.held(ctx, member, drill)
@@ -73,6 +74,8 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 			return nil // what is known already
 		case a.Status != class.Going:
 			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
+		case len(fresh) > 0 && halted != nil:
+			return halted
 		case len(fresh) > 0 && fresh[0].Tick < lastTick, u.Hash != nil && u.Ticks < lastTick:
 			return &class.Refusal{Word: class.Order, Why: "before the last act that was kept"}
 		}
@@ -134,8 +137,8 @@ func (s *Store) Acts(ctx context.Context, member, drill int64, from int) ([]clas
 }
 
 // Answer hands in an attempt at a drill that asks for an answer and no acts. The same
-// answer may come again.
-func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer []byte, nowMS int64) (a class.Attempt, err error) {
+// answer may come again. halted is as with Keep.
+func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer []byte, halted error, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
 		a, _, err = t.held(ctx, member, drill)
 		if err != nil {
@@ -152,6 +155,8 @@ func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer [
 			return nil
 		case a.Status != class.Going:
 			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
+		case halted != nil:
+			return halted
 		}
 		a.Status, a.LastMS, a.Last = class.Handed, nowMS, "answer"
 		return t.exec(ctx, `UPDATE attempts SET status = ?, last_ms = ?, last = ?, answer = ? WHERE member = ? AND drill = ?`,

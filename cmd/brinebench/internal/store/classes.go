@@ -7,10 +7,10 @@ import (
 	"brinebench/game/class"
 )
 
-const classFields = `id, name, code, made_ms, locked, frozen, due_ms, end_ms`
+const classFields = `id, name, code, made_ms, locked, frozen, frozen_ms, due_ms, end_ms`
 
 func scanClass(r scanner) (c class.Class, err error) {
-	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS)
+	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS)
 	return c, err
 }
 
@@ -91,7 +91,7 @@ func (t *tx) tell(ctx context.Context, e *class.Event) error {
 	args := []any{}
 	switch e.Kind {
 	case class.Freeze:
-		change = ", frozen = TRUE"
+		change, args = ", frozen = TRUE, frozen_ms = CASE WHEN frozen THEN frozen_ms ELSE ? END", []any{e.MS}
 	case class.Thaw:
 		change = ", frozen = FALSE"
 	case class.Extend:
@@ -147,7 +147,7 @@ func (s *Store) Events(ctx context.Context, classID, after int64) ([]class.Event
 // Now is the state of a class as its last event left it, and that event's number.
 func (s *Store) Now(ctx context.Context, classID int64) (c class.Class, last int64, err error) {
 	r := s.row(ctx, `SELECT `+classFields+`, events FROM classes WHERE id = ?`, classID)
-	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS, &last)
+	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS, &last)
 	return c, last, wrap(err)
 }
 

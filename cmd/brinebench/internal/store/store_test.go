@@ -72,7 +72,7 @@ func upload(from, n int) *class.Upload {
 
 func (r room) keep(t *testing.T, u *class.Upload) (class.Attempt, error) {
 	t.Helper()
-	return r.Keep(ctx, r.member.ID, r.drill.ID, u, now+1000)
+	return r.Keep(ctx, r.member.ID, r.drill.ID, u, nil, now+1000)
 }
 
 func TestWhatWasPutIsFoundAfterTheStoreWasClosed(t *testing.T) {
@@ -141,7 +141,7 @@ func TestALogThatCannotBeIsRefusedAndLeavesNoTrace(t *testing.T) {
 		{class.Order, change(func(u *class.Upload) { u.Acts[0].Tick = 15 })},
 		{class.Order, &class.Upload{Epoch: 1, Engine: sim.Engine, From: 2, Ticks: 19, Hash: new(uint64)}},
 		{class.Future, change(func(u *class.Upload) { u.Ticks = 39 })},
-		{class.Future, change(func(u *class.Upload) { u.Acts[1].Tick, u.Ticks = 1e6, 1e6 })},
+		{class.Future, change(func(u *class.Upload) { u.Acts[1].Tick, u.Ticks = 30_000, 30_000 })},
 		{class.Malformed, change(func(u *class.Upload) { u.Acts[0].Kind = "" })},
 		{class.Malformed, change(func(u *class.Upload) { u.Acts[0].ID = "a\x00" })},
 		{class.Malformed, change(func(u *class.Upload) { u.Acts[0].Text = "\xff" })},
@@ -297,7 +297,7 @@ func TestAnAttemptIsClaimedOnce(t *testing.T) {
 			require.NoError(t, err)
 			u := upload(0, 1)
 			u.Hash = new(uint64)
-			_, err = r.Keep(ctx, m.ID, r.drill.ID, u, now)
+			_, err = r.Keep(ctx, m.ID, r.drill.ID, u, nil, now)
 			require.NoError(t, err)
 		}
 		var mu sync.Mutex
