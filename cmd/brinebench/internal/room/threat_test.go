@@ -378,6 +378,29 @@ func TestEveryRouteAsksWhoIsThere(t *testing.T) {
 	require.NoError(t, err)
 	routes := regexp.MustCompile(`r\.(staff|trainee)\("(GET|POST|DELETE) (/api/[^"]*)"`).FindAllStringSubmatch(string(source), -1)
 	require.Greater(t, len(routes), 25)
+	anybodys := []string{
+		"GET /healthz", "GET /metrics", // which has its own test
+		"GET /api/desk", "POST /api/desk/password", "POST /api/desk/in", "POST /api/join", "POST /api/resume", "/api/", // which is nothing
+	}
+	var open []string
+	for _, route := range regexp.MustCompile(`\tr\.(?:open|mux\.Handle\w*)\(("[^"]*"|.)`).FindAllStringSubmatch(string(source), -1) {
+		open = append(open, strings.Trim(route[1], `"`))
+	}
+	require.Equal(t, anybodys, open, "nothing else is anybody's")
+	_, table, _ := strings.Cut(string(source), "func (r *Room) routes() {")
+	table, _, _ = strings.Cut(table, "\n}")
+	require.Equal(t, len(routes)+len(anybodys), strings.Count(table, "\tr."), "every line of the table is seen here")
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	handles := 0
+	for _, name := range files {
+		if !strings.HasSuffix(name, "_test.go") {
+			text, err := os.ReadFile(name)
+			require.NoError(t, err)
+			handles += strings.Count(string(text), "mux.Handle")
+		}
+	}
+	require.Equal(t, 3, handles, "two in the table, and that of open: there is no other way in")
 	for _, route := range routes {
 		at := regexp.MustCompile(`\{\w+\}`).ReplaceAllString(route[3], "1")
 		word := map[string]string{"staff": "sign-in", "trainee": "join"}[route[1]]
