@@ -174,13 +174,10 @@ func (s *Store) AnswerOf(ctx context.Context, member, drill int64) (answer []byt
 // Refuse closes an attempt that is not to be scored, and tells the instructor why.
 func (s *Store) Refuse(ctx context.Context, classID, member, drill int64, why *class.Refusal, nowMS int64) error {
 	return s.inTx(ctx, func(t *tx) error {
-		r, err := t.ExecContext(ctx, t.say(`UPDATE attempts SET status = ?, why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`),
+		n, err := t.change(ctx, `UPDATE attempts SET status = ?, why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`,
 			string(why.Status()), why.Word+": "+why.Why, member, drill)
-		if err != nil {
-			return wrap(err)
-		}
-		if n, err := r.RowsAffected(); err != nil || n == 0 {
-			return wrap(err)
+		if err != nil || n == 0 {
+			return err
 		}
 		return t.tell(ctx, &class.Event{Class: classID, Member: member, Kind: class.Alarm, Text: why.Word + ": " + why.Why, MS: nowMS})
 	})

@@ -179,8 +179,18 @@ func (t *tx) QueryRowContext(ctx context.Context, statement string, args ...any)
 }
 
 func (t *tx) exec(ctx context.Context, statement string, args ...any) error {
-	_, err := t.ExecContext(ctx, t.say(statement), args...)
-	return wrap(err)
+	_, err := t.change(ctx, statement, args...)
+	return err
+}
+
+// change is exec, and tells how many rows it changed.
+func (t *tx) change(ctx context.Context, statement string, args ...any) (rows int64, err error) {
+	r, err := t.ExecContext(ctx, t.say(statement), args...)
+	if err != nil {
+		return 0, wrap(err)
+	}
+	rows, err = r.RowsAffected()
+	return rows, wrap(err)
 }
 
 func (t *tx) row(ctx context.Context, statement string, args ...any) *sql.Row {
@@ -200,12 +210,8 @@ func (s *Store) exec(ctx context.Context, statement string, args ...any) error {
 // change is exec, and tells how many rows it changed.
 func (s *Store) change(ctx context.Context, statement string, args ...any) (rows int64, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
-		r, err := t.ExecContext(ctx, t.say(statement), args...)
-		if err != nil {
-			return wrap(err)
-		}
-		rows, err = r.RowsAffected()
-		return wrap(err)
+		rows, err = t.change(ctx, statement, args...)
+		return err
 	})
 	return rows, err
 }
