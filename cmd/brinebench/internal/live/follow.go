@@ -39,7 +39,9 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 			if a.Status == class.Refused || a.Status == class.Unscored || a.Acts <= t.known(k) {
 				continue
 			}
-			worked = t.catchUp(ctx, id, a) || worked
+			if !t.guarded("follow", k, func() { worked = t.catchUp(ctx, id, a) || worked }) {
+				t.giveUp(k)
+			}
 		}
 	}
 	for k := range t.follows {
@@ -49,6 +51,12 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 	}
 	t.forget(seen)
 	return worked
+}
+
+// giveUp follows an attempt no more that the engine fails at.
+func (t *Tracker) giveUp(k key) {
+	t.drop(k.drill)
+	t.follows[k] = &follow{foul: true, rested: true}
 }
 
 // forget lets go of what was known of attempts that nobody looks at.
@@ -177,7 +185,10 @@ func (t *Tracker) weighOne() bool {
 	}
 	t.makeRoom(next)
 	next.usedMS, next.rested = t.nowMS(), false
-	next.weigh()
+	if !t.guarded("weigh", nextKey, next.weigh) {
+		t.giveUp(nextKey)
+		return true
+	}
 	t.tell(nextKey, next.insight)
 	return true
 }

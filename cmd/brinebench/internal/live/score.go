@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"time"
 
 	"brinebench/cmd/brinebench/internal/store"
@@ -40,6 +41,11 @@ func (t *Tracker) assessor(d *class.Drill) (*sim.Assessor, error) {
 	return a, nil
 }
 
+// drop lets go of an assessor that may have come to harm.
+func (t *Tracker) drop(drill int64) {
+	t.assessors = slices.DeleteFunc(t.assessors, func(r ready) bool { return r.drill == drill })
+}
+
 // scoreOne scores one attempt that was handed in, and reports whether there was one.
 func (t *Tracker) scoreOne(ctx context.Context) bool {
 	ctx = context.WithoutCancel(ctx) // what is begun is brought to its end
@@ -56,8 +62,13 @@ func (t *Tracker) scoreOne(ctx context.Context) bool {
 		t.fail(ctx, "drill", err)
 		return true
 	}
-	result, why, err := t.score(ctx, &d, &a)
+	var result *class.Result
+	var why string
+	done := t.guarded("score", key{a.Member, a.Drill}, func() { result, why, err = t.score(ctx, &d, &a) })
 	switch {
+	case !done:
+		t.drop(d.ID)
+		t.close(ctx, d.Class, &a, &class.Refusal{Word: class.Failed, Why: "the server failed at it; its log tells more"})
 	case err != nil:
 		t.fail(ctx, "score", err) // somebody claims it again
 	case why != "":

@@ -6,6 +6,7 @@ package live
 import (
 	"context"
 	"log/slog"
+	"runtime/debug"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -102,6 +103,18 @@ func (t *Tracker) classesWatched() (list []int64) {
 		list = append(list, id)
 	}
 	return list
+}
+
+// guarded carries out what the engine does with somebody's acts, and reports whether it
+// came to its end: one call that the engine cannot live takes nothing from the others.
+func (t *Tracker) guarded(what string, k key, f func()) (done bool) {
+	defer func() {
+		if p := recover(); p != nil {
+			t.log.Error(what, "member", k.member, "drill", k.drill, "panic", p, "stack", string(debug.Stack()))
+		}
+	}()
+	f()
+	return true
 }
 
 // fail notes an error that is not the trainee's.

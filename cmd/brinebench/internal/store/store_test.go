@@ -378,6 +378,21 @@ func TestSomebodyWhoGivesUpDisturbsNobody(t *testing.T) {
 	})
 }
 
+func TestAPanicInOneJobIsThatJobsAlone(t *testing.T) {
+	r := newRoom(t, filepath.Join(t.TempDir(), "class.db"))
+	err := r.inTx(ctx, func(t *tx) error {
+		if err := t.exec(ctx, `UPDATE classes SET name = 'half'`); err != nil {
+			return err
+		}
+		panic("x")
+	})
+	require.ErrorContains(t, err, "panic: x")
+	c, err := r.Class(ctx, r.class.ID)
+	require.NoError(t, err)
+	require.Equal(t, "Tuesday", c.Name, "nothing is half done")
+	require.NoError(t, r.SetLocked(ctx, r.class.ID, true))
+}
+
 func TestTheFirstPasswordStands(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		s := opened(t, address)
