@@ -3,11 +3,13 @@ package room
 import (
 	"bytes"
 	"compress/gzip"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"net/http"
+	"runtime/debug"
 	"strconv"
 	"time"
 
@@ -20,7 +22,6 @@ const (
 	maxSent     = 256 << 10 // bytes of a body as it is sent
 	maxUnpacked = 256 << 10 // bytes of it unpacked
 	maxReading  = 8         // bodies that are unpacked and read at once
-	readS       = 20        // for the whole body
 )
 
 // problem is what a request is answered when it is not carried out: a word for the
@@ -44,26 +45,41 @@ func bad(err error) error {
 type ask struct {
 	w      http.ResponseWriter
 	q      *http.Request
-	member class.Member // of a trainee's
-	class  class.Class  // of a trainee's, and of an instructor's that names one
+	whole  context.Context // the request's own, without the time within which it is to be answered
+	member class.Member    // of a trainee's
+	class  class.Class     // of a trainee's, and of an instructor's that names one
 
 	reading chan struct{} // holds as many bodies as may be unpacked at once
 }
 
 type handler func(a ask) error
 
-// open answers anybody.
+// open answers anybody, within a time: of that it takes to ask and to answer.
 func (r *Room) open(pattern string, h handler) {
 	r.mux.HandleFunc(pattern, func(w http.ResponseWriter, q *http.Request) {
 		began := time.Now()
-		http.NewResponseController(w).SetReadDeadline(began.Add(readS * time.Second)) // a recorder in a test has none
-		err := h(ask{w: w, q: q, reading: r.reading})
+		ctl := http.NewResponseController(w) // a recorder in a test has no deadlines
+		ctl.SetReadDeadline(began.Add(r.opt.Patience))
+		ctl.SetWriteDeadline(began.Add(2 * r.opt.Patience))
+		within, cancel := context.WithDeadline(q.Context(), began.Add(r.opt.Patience))
+		defer cancel()
+		err := r.carryOut(h, ask{w: w, q: q.WithContext(within), whole: q.Context(), reading: r.reading})
 		status := http.StatusOK
 		if err != nil {
 			status = r.fail(w, q, err)
 		}
 		r.metrics.request(pattern, status, time.Since(began))
 	})
+}
+
+// carryOut turns a panic into an error: nothing has been written then.
+func (r *Room) carryOut(h handler, a ask) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	return h(a)
 }
 
 // staff answers the instructor.
@@ -218,7 +234,14 @@ func (a *ask) answer(value any) error {
 	if err != nil {
 		return err
 	}
-	a.w.Header().Set("Content-Type", "application/json")
+	return a.send("application/json", data)
+}
+
+// send writes an answer that is there as a whole: what is cut off on the way is too short.
+func (a *ask) send(contentType string, data []byte) error {
+	h := a.w.Header()
+	h.Set("Content-Type", contentType)
+	h.Set("Content-Length", strconv.Itoa(len(data)))
 	a.w.Write(data)
 	return nil
 }

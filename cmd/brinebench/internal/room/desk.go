@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"golang.org/x/crypto/argon2"
@@ -231,7 +232,9 @@ func (r *Room) backup(a ask) error {
 	}
 	defer os.RemoveAll(dir)
 	file := filepath.Join(dir, "class.db")
-	if err := r.store.Backup(a.q.Context(), file); err != nil {
+	const long = 10 * time.Minute // a store may be large, and a line slow
+	http.NewResponseController(a.w).SetWriteDeadline(time.Now().Add(long))
+	if err := r.store.Backup(a.whole, file); err != nil {
 		if errors.Is(err, store.ErrNoBackup) {
 			return &problem{http.StatusNotImplemented, "backup", err.Error()}
 		}

@@ -123,6 +123,7 @@ func (r *Room) openStream(a *ask, key string) (*stream, error) {
 	if !ok {
 		return nil, errSlow
 	}
+	a.q = a.q.WithContext(a.whole)
 	s := &stream{w: a.w, ctl: http.NewResponseController(a.w), over: over, beat: time.NewTicker(r.opt.Beat)}
 	s.close = func() {
 		s.beat.Stop()
@@ -183,8 +184,7 @@ func lastSeen(q *http.Request) (int64, bool) {
 // memberEvents tells a trainee what happens, from the event after the last one had; to
 // who has had none, how the class stands.
 func (r *Room) memberEvents(a ask) error {
-	ctx := a.q.Context()
-	c, seq, err := r.store.Now(ctx, a.class.ID)
+	c, seq, err := r.store.Now(a.q.Context(), a.class.ID)
 	if err != nil {
 		return err
 	}
@@ -217,7 +217,7 @@ func (r *Room) memberEvents(a ask) error {
 			}
 		case <-r.hub.after(c.ID, seq):
 			if err = still(); err == nil {
-				seq, err = r.pass(ctx, s, a.member.ID, c.ID, seq)
+				seq, err = r.pass(a.whole, s, a.member.ID, c.ID, seq)
 			}
 		}
 	}

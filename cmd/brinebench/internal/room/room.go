@@ -24,6 +24,7 @@ type Options struct {
 	KeepDays  int            // a class is erased so long after the last thing that happened in it; 0 never
 	Beat      time.Duration  // between two signs of life on a stream of events
 	Look      time.Duration  // between two looks for what is new
+	Patience  time.Duration  // for a request to come and to be worked at; and as long again for its answer to go
 	NowMS     func() int64   // the clock; nil for the machine's
 }
 
@@ -31,6 +32,7 @@ type Options struct {
 const (
 	defaultBeat = 10 * time.Second
 	defaultLook = 200 * time.Millisecond
+	patience    = 20 * time.Second
 )
 
 // Room answers requests. Run has to run beside it.
@@ -62,6 +64,9 @@ func New(s *store.Store, opt Options) *Room {
 	}
 	if opt.Look == 0 {
 		opt.Look = defaultLook
+	}
+	if opt.Patience == 0 {
+		opt.Patience = patience
 	}
 	r := &Room{
 		store: s, opt: opt, log: opt.Log, tracker: live.New(s, opt.Log, opt.NowMS), hub: newHub(),

@@ -3,6 +3,7 @@ package room
 import (
 	"bytes"
 	"context"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"net/netip"
@@ -13,6 +14,7 @@ import (
 	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 	"golang.org/x/time/rate"
@@ -534,6 +536,60 @@ func TestABodyIsBounded(t *testing.T) {
 	p.header.Set("Content-Encoding", "br")
 	status, _ = p.raw("POST", "/api/join", strings.NewReader("{}"))
 	require.Equal(t, 415, status)
+}
+
+// Who asks and then takes no answer, or asks what takes for ever, holds nothing up for long.
+func TestARequestEnds(t *testing.T) {
+	x := newSchool(t, "", func(o *Options) { o.Patience = 500 * time.Millisecond })
+	x.room.open("GET /api/test/large", func(a ask) error { return a.send("text/plain", make([]byte, 64<<20)) })
+	x.room.open("GET /api/test/long", func(a ask) error { <-a.q.Context().Done(); return a.q.Context().Err() })
+	x.room.open("GET /api/test/broken", func(ask) error { panic("x") })
+	p := x.person()
+	p.refused(500, "failed", "GET", "/api/test/long", nil)
+	p.refused(500, "failed", "GET", "/api/test/broken", nil)
+
+	host := strings.TrimPrefix(x.url, "http://")
+	for _, request := range []string{
+		"GET /api/test/large HTTP/1.1\r\nHost: x\r\n\r\n",
+		"POST /api/join HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 10\r\n\r\n{",
+	} {
+		conn, err := net.Dial("tcp", host)
+		require.NoError(t, err)
+		defer conn.Close()
+		_, err = conn.Write([]byte(request))
+		require.NoError(t, err)
+	}
+	require.Eventually(t, func() bool {
+		_, data := x.person().ask("GET", "/metrics", nil)
+		return strings.Contains(string(data), `{route="GET /api/test/large",status="200"} 1`) && strings.Contains(string(data), `{route="POST /api/join",status="400"} 1`)
+	}, 20*time.Second, 50*time.Millisecond)
+
+	c := class.Class{Name: "x", Code: class.NewCode(), MadeMS: x.room.opt.NowMS()}
+	require.NoError(t, x.room.store.AddClass(context.Background(), &c, nil))
+	s := x.trainee(c.Code, "Ada").events("/api/me/events", "")
+	for began := time.Now(); time.Since(began) < 4*x.room.opt.Patience; { // but streams
+		s.beat()
+	}
+}
+
+// What is cut off on the way is seen to be: its length is told before.
+func TestAnAnswerTellsItsLength(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	for range 60 { // short ones have it anyway
+		name := class.NewToken()
+		require.NoError(t, x.room.store.Join(context.Background(), &class.Member{Class: c.ID, Nickname: name}, class.Digest(name)))
+	}
+	for _, at := range []string{"board", "export", "results.html", "results.csv"} {
+		q, err := http.NewRequest("GET", x.url+path("classes/%d/%s", c.ID, at), nil)
+		require.NoError(t, err)
+		q.Header.Set("Accept-Encoding", "identity")
+		response, err := desk.Do(q)
+		require.NoError(t, err)
+		response.Body.Close()
+		require.Positive(t, response.ContentLength, at)
+	}
 }
 
 func TestSecretsAreNotKeptAsTheyAre(t *testing.T) {

@@ -293,7 +293,5 @@ func (r *Room) report(a *ask, member, drill int64) error {
 	if err != nil {
 		return err
 	}
-	a.w.Header().Set("Content-Type", "application/json")
-	a.w.Write(x.Report)
-	return nil
+	return a.send("application/json", x.Report)
 }

@@ -71,6 +71,8 @@ func serve(ctx context.Context, listener net.Listener, handler http.Handler, log
 	server := &http.Server{
 		Handler:           handler,
 		ReadHeaderTimeout: 10 * time.Second,
+		ReadTimeout:       time.Minute,      // streams have no end; the classroom says so itself
+		WriteTimeout:      10 * time.Minute, // the page's program, over a slow line
 		IdleTimeout:       2 * time.Minute,
 		MaxHeaderBytes:    32 << 10,
 		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelDebug), // of peers that speak no HTTP
