@@ -31,6 +31,16 @@ const (
 // CleanName takes surrounding white space from a name and says what is wrong with it.
 func CleanName(s string) (string, error) { return clean("name", s, MaxName) }
 
+// CheckOnce says what is wrong with the key by which a page that had no answer asks for
+// the same again; "" is none. It is drawn by the page, and known to nobody else.
+func CheckOnce(s string) error {
+	const least, most = 16, 40
+	if n := len(s); n != 0 && (n < least || n > most) {
+		return fmt.Errorf("once: not %d to %d characters", least, most)
+	}
+	return nil
+}
+
 // CleanText does the same for a message.
 func CleanText(s string) (string, error) { return clean("text", s, MaxMessage) }
 

@@ -352,6 +352,47 @@ func TestADoorIsLockedAndAMemberSentOut(t *testing.T) {
 	desk.refused(404, "none", "GET", path("classes/%d", c.ID), nil)
 }
 
+// A page that had no answer asks again, and it comes to the same.
+func TestWhatIsAskedTwiceIsDoneOnce(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	make := body{"name": "Tuesday", "drills": []body{{"kind": "call"}, {"kind": "sizing"}}, "once": "0123456789abcdef-a"}
+	var one, same, other class.Shown
+	desk.must("POST", "/api/classes", make, &one)
+	desk.must("POST", "/api/classes", make, &same)
+	require.Equal(t, one, same)
+	make["once"] = "0123456789abcdef-b"
+	desk.must("POST", "/api/classes", make, &other)
+	require.NotEqual(t, one.ID, other.ID)
+
+	type welcome struct {
+		Member class.Member
+		Token  string
+	}
+	join := body{"code": one.Code, "nickname": "Ada", "once": "0123456789abcdef-c"}
+	var first, again welcome
+	x.person().must("POST", "/api/join", join, &first)
+	desk.must("POST", path("classes/%d/lock", one.ID), body{"locked": true}, nil)
+	ada := x.person()
+	ada.must("POST", "/api/join", join, &again)
+	require.Equal(t, first, again)
+	ada.must("GET", "/api/me", nil, nil)
+	desk.must("POST", path("classes/%d/lock", one.ID), body{"locked": false}, nil)
+	x.person().refused(409, "taken", "POST", "/api/join", body{"code": one.Code, "nickname": "Ada", "once": "0123456789abcdef-d"})
+	x.person().refused(400, "bad", "POST", "/api/join", body{"code": one.Code, "nickname": "Bo", "once": "short"})
+
+	due := x.room.opt.NowMS() + 600_000
+	for range 2 {
+		desk.must("POST", path("classes/%d/extend", one.ID), body{"due": due}, nil)
+		var c class.Shown
+		desk.must("GET", path("classes/%d", one.ID), nil, &c)
+		require.Equal(t, due, c.DueMS)
+	}
+	for _, none := range []body{{"due": due, "minutes": 1}, {"due": 1}, {"due": due + 86_400_000}, {}} {
+		desk.refused(400, "bad", "POST", path("classes/%d/extend", one.ID), none)
+	}
+}
+
 func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()

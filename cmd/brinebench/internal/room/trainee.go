@@ -3,6 +3,7 @@ package room
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"net/http"
 
 	"brinebench/cmd/brinebench/internal/live"
@@ -16,12 +17,13 @@ func (r *Room) join(a ask) error {
 	var said struct {
 		Code     string `json:"code"`
 		Nickname string `json:"nickname"`
+		Once     string `json:"once"` // who had no answer asks with the same again
 	}
 	if err := a.read(&said); err != nil {
 		return err
 	}
 	name, err := class.CleanName(said.Nickname)
-	if err != nil {
+	if err = errors.Join(err, class.CheckOnce(said.Once)); err != nil {
 		return bad(err)
 	}
 	var c class.Class
@@ -35,6 +37,13 @@ func (r *Room) join(a ask) error {
 		return errSlow
 	}
 	token, now := class.NewToken(), r.opt.NowMS()
+	if said.Once != "" {
+		seed, err := r.sign(a.q.Context(), "token", fmt.Sprint(c.ID, " ", name, " ", said.Once))
+		if err != nil {
+			return err
+		}
+		token = class.TokenOf(seed)
+	}
 	m := class.Member{Class: c.ID, Nickname: name, JoinedMS: now, SeenMS: now}
 	switch err := r.store.Join(a.q.Context(), &m, class.Digest(token)); {
 	case errors.Is(err, store.ErrLocked):

@@ -2,10 +2,14 @@ package store
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"brinebench/game/class"
 )
+
+// ErrThere is for a class that is there already.
+var ErrThere = errors.New("store: there is such a class")
 
 const classFields = `id, name, code, made_ms, locked, frozen, frozen_ms, due_ms, end_ms`
 
@@ -14,9 +18,17 @@ func scanClass(r scanner) (c class.Class, err error) {
 	return c, err
 }
 
-// AddClass makes a class with its drills and gives them their numbers and places.
+// AddClass makes a class with its drills and gives them their numbers and places. One
+// that has the code already is left as it is: ErrThere.
 func (s *Store) AddClass(ctx context.Context, c *class.Class, drills []class.Drill) error {
 	return s.inTx(ctx, func(t *tx) error {
+		var n int
+		switch err := t.row(ctx, `SELECT COUNT(*) FROM classes WHERE code = ?`, c.Code).Scan(&n); {
+		case err != nil:
+			return wrap(err)
+		case n > 0:
+			return ErrThere
+		}
 		err := t.row(ctx, `INSERT INTO classes (name, code, made_ms, locked, frozen, due_ms, end_ms, events)
 			VALUES (?, ?, ?, ?, ?, ?, ?, 0) RETURNING id`, c.Name, c.Code, c.MadeMS, c.Locked, c.Frozen, c.DueMS, c.EndMS).Scan(&c.ID)
 		if err != nil {
