@@ -372,6 +372,27 @@ func TestAStreamEndsWithTheRightToIt(t *testing.T) {
 	board.ends("class erased")
 }
 
+// Events that were erased leave a gap, at the end too: a stream goes on after it and does
+// not look for ever.
+func TestAStreamPassesOverWhatWasErased(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada, bo := x.trainee(c.Code, "Ada"), x.trainee(c.Code, "Bo")
+	here := ada.events("/api/me/events", "0")
+	here.until("state", nil)
+	bo.must("GET", "/api/me", nil, nil)
+	desk.must("POST", path("classes/%d/message", c.ID), body{"member": 2, "text": "Bo alone"}, nil)
+	desk.must("POST", path("classes/%d/members/2", c.ID), body{"do": "erase"}, nil)
+	here.beat()
+	seq, err := x.room.pass(context.Background(), nil, 1, c.ID, 0)
+	require.NoError(t, err)
+	require.Equal(t, int64(1), seq)
+	desk.must("POST", path("classes/%d/message", c.ID), body{"text": "all"}, nil)
+	require.Equal(t, "message", here.kinds("message"))
+	require.Equal(t, []string{"2"}, here.ids)
+}
+
 func TestEveryRouteAsksWhoIsThere(t *testing.T) {
 	x := newSchool(t, "")
 	c := x.instructor().makeClass(false)
