@@ -90,7 +90,11 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) 
 		t.fail(ctx, "acts", err)
 		return false
 	}
+	budget := int64(turnTicks)
 	for i := range acts {
+		if !f.runTo(ctx, acts[i].Tick, &budget) {
+			break
+		}
 		if err := f.Do(acts[i].LogAct); err != nil {
 			f.foul = true
 			if a.Engine == sim.Engine { // of another one it is told when it is handed in
@@ -105,6 +109,21 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) 
 	return len(acts) > 0
 }
 
+// runTo lives on to a tick in slices, and reports whether it has come there: it stops when
+// its turn is over, or the program ends.
+func (f *follow) runTo(ctx context.Context, tick int64, budget *int64) bool {
+	for now := f.Session().Ticks(); now < tick; now = f.Session().Ticks() {
+		if *budget <= 0 || ctx.Err() != nil {
+			return false
+		}
+		if f.RunTo(min(tick, now+sliceTicks)) != nil {
+			return true // the act tells it again
+		}
+		*budget -= sliceTicks
+	}
+	return true
+}
+
 // followed finds the follower of an attempt, or begins one; nil for a drill that is no
 // call, and where there are too many.
 func (t *Tracker) followed(ctx context.Context, classID int64, k key) (*follow, error) {
@@ -115,7 +134,7 @@ func (t *Tracker) followed(ctx context.Context, classID int64, k key) (*follow, 
 	if err != nil || d.Kind != class.Call || len(t.follows) >= maxFollowers {
 		return nil, err
 	}
-	a, err := t.assessor(&d)
+	a, err := t.assessor(ctx, &d)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -22,11 +23,15 @@ func Readable(d *class.Drill, answer []byte) error {
 	return err
 }
 
-// Mark marks the answer to a drill that is no call; why tells that it is none.
-func Mark(d *class.Drill, answer []byte) (r *class.Result, why string, err error) {
+// Mark marks the answer to a drill that is no call; why tells that it is none. The end of
+// ctx breaks it off.
+func Mark(ctx context.Context, d *class.Drill, answer []byte) (r *class.Result, why string, err error) {
 	if d.Kind == class.Sizing {
-		marks, err := sim.MarkSizing(d.Body, answer, nil)
-		if err != nil {
+		marks, err := sim.MarkSizing(d.Body, answer, func(float64) bool { return ctx.Err() == nil })
+		switch {
+		case ctx.Err() != nil:
+			return nil, "", ctx.Err()
+		case err != nil:
 			return nil, err.Error(), nil
 		}
 		text, err := json.Marshal(&marks)

@@ -3,6 +3,7 @@ package live
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -23,14 +24,14 @@ func Name(d *class.Drill) string { return fmt.Sprintf("drill-%d.json", d.ID) }
 
 // assessor makes the call of a drill ready, or finds it; the one that was longest
 // unused goes when there are too many.
-func (t *Tracker) assessor(d *class.Drill) (*sim.Assessor, error) {
+func (t *Tracker) assessor(ctx context.Context, d *class.Drill) (*sim.Assessor, error) {
 	for i, r := range t.assessors {
 		if r.drill == d.ID {
 			t.assessors = append(append(t.assessors[:i:i], t.assessors[i+1:]...), r)
 			return r.assessor, nil
 		}
 	}
-	a, err := sim.NewAssessor(Name(d), d.Body, d.Seed, nil)
+	a, err := sim.NewAssessor(Name(d), d.Body, d.Seed, func(float64) bool { return ctx.Err() == nil })
 	if err != nil {
 		return nil, err
 	}
@@ -46,9 +47,9 @@ func (t *Tracker) drop(drill int64) {
 	t.assessors = slices.DeleteFunc(t.assessors, func(r ready) bool { return r.drill == drill })
 }
 
-// scoreOne scores one attempt that was handed in, and reports whether there was one.
+// scoreOne scores one attempt that was handed in, and reports whether there was one. What
+// is broken off by the end of ctx is done again by whoever claims it next.
 func (t *Tracker) scoreOne(ctx context.Context) bool {
-	ctx = context.WithoutCancel(ctx) // what is begun is brought to its end
 	a, err := t.store.Claim(ctx, t.nowMS())
 	if err != nil {
 		if !store.IsNone(err) {
@@ -65,7 +66,10 @@ func (t *Tracker) scoreOne(ctx context.Context) bool {
 	var result *class.Result
 	var why string
 	done := t.guarded("score", key{a.Member, a.Drill}, func() { result, why, err = t.score(ctx, &d, &a) })
+	ended := ctx.Err() != nil
+	ctx = context.WithoutCancel(ctx) // what has come out is kept
 	switch {
+	case ended && err != nil:
 	case !done:
 		t.drop(d.ID)
 		t.close(ctx, d.Class, &a, &class.Refusal{Word: class.Failed, Why: "the server failed at it; its log tells more"})
@@ -89,9 +93,9 @@ func (t *Tracker) score(ctx context.Context, d *class.Drill, a *class.Attempt) (
 		if err != nil {
 			return nil, "", err
 		}
-		return Mark(d, answer)
+		return Mark(ctx, d, answer)
 	}
-	assessor, err := t.assessor(d)
+	assessor, err := t.assessor(ctx, d)
 	if err != nil {
 		return nil, "", err
 	}
@@ -103,8 +107,11 @@ func (t *Tracker) score(ctx context.Context, d *class.Drill, a *class.Attempt) (
 	for i := range acts {
 		log.Acts = append(log.Acts, acts[i].LogAct)
 	}
-	report, err := assessor.Judge(&log)
-	if err != nil {
+	report, err := assessor.Judge(&log, func() bool { return ctx.Err() == nil })
+	switch {
+	case errors.Is(err, sim.ErrStopped):
+		return nil, "", err
+	case err != nil:
 		return nil, err.Error(), nil
 	}
 	return callResult(&report)

@@ -17,11 +17,13 @@ import (
 
 // Bounds of what is held in memory.
 const (
-	maxAssessors = 12  // calls ready to be judged, some 10 MB each
-	maxAdvisers  = 48  // calls with their shadow units, 1 to 4 MB each
-	maxFollowers = 600 // calls that are followed, 50 kB each
+	maxAssessors = class.MaxDrills + 4 // calls ready to be judged, some 10 MB each: those of a whole class
+	maxAdvisers  = 48                  // calls with their shadow units, 1 to 4 MB each
+	maxFollowers = 600                 // calls that are followed, 50 kB each
 	watchMS      = 60_000
 	pause        = 100 * time.Millisecond // when there is nothing to do
+	sliceTicks   = 2000                   // that a call lives at a time; so long the end of the program waits
+	turnTicks    = 20_000                 // that one call lives while the others wait
 )
 
 // key names an attempt.

@@ -5,6 +5,7 @@ import (
 	"log/slog"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -14,7 +15,10 @@ import (
 	"brinebench/sim"
 )
 
-const now = 1_800_000_000_000
+const (
+	now    = 1_800_000_000_000
+	hourMS = 3_600_000
+)
 
 var ctx = context.Background()
 
@@ -42,16 +46,19 @@ func newLesson(t *testing.T) *lesson {
 	x.member = class.Member{Class: x.class.ID, Nickname: "Ada", JoinedMS: now, SeenMS: now}
 	require.NoError(t, s.Join(ctx, &x.member, class.Digest("x")))
 	for _, d := range drills {
-		_, err := s.TakeUp(ctx, x.member.ID, d.ID, sim.Engine, now)
+		_, err := s.TakeUp(ctx, x.member.ID, d.ID, sim.Engine, now-hourMS)
 		require.NoError(t, err)
 	}
-	u := class.Upload{Epoch: 1, Engine: sim.Engine, Acts: []sim.LogAct{{Tick: 4, Action: sim.Action{Kind: sim.ActTest, ID: "hardness-raw"}}}, Ticks: 9, Hash: new(uint64)}
+	u := class.Upload{Epoch: 1, Engine: sim.Engine, Acts: []sim.LogAct{{Tick: late, Action: sim.Action{Kind: sim.ActTest, ID: "hardness-raw"}}}, Ticks: late, Hash: new(uint64)}
 	_, err = s.Keep(ctx, x.member.ID, x.call.ID, &u, nil, now)
 	require.NoError(t, err)
 	_, err = s.Answer(ctx, x.member.ID, x.sequence.ID, 1, []byte(`{}`), nil, now+1)
 	require.NoError(t, err)
 	return x
 }
+
+// late is the tick of the one act of the call.
+const late = turnTicks + 5000
 
 func (x *lesson) attempt(t *testing.T, d *class.Drill) class.Attempt {
 	t.Helper()
@@ -79,4 +86,31 @@ func TestACallThatTheEngineFailsAtTakesNothingFromTheOthers(t *testing.T) {
 	require.True(t, x.scoreOne(ctx))
 	require.Equal(t, class.Scored, x.attempt(t, &x.sequence).Status)
 	require.False(t, x.scoreOne(ctx))
+}
+
+// A program that is to end does not wait for work that takes seconds; somebody does it again.
+func TestWorkIsBrokenOffWithTheProgram(t *testing.T) {
+	x := newLesson(t)
+	ends, stop := context.WithCancel(ctx)
+	time.AfterFunc(20*time.Millisecond, stop) // a call takes some seconds to be made ready
+	require.True(t, x.scoreOne(ends))
+	require.Empty(t, x.assessors)
+	require.Equal(t, class.Handed, x.attempt(t, &x.call).Status)
+	_, err := x.assessor(ends, &x.call)
+	require.ErrorIs(t, err, sim.ErrStopped)
+}
+
+// A call that is far behind lives on in turns: others have theirs between.
+func TestACallIsFollowedInTurns(t *testing.T) {
+	x := newLesson(t)
+	x.Watch(x.class.ID)
+	k := key{x.member.ID, x.call.ID}
+	require.True(t, x.keepUp(ctx))
+	f := x.follows[k]
+	require.Zero(t, f.acts)
+	require.Equal(t, int64(turnTicks), f.Session().Ticks())
+	require.True(t, x.keepUp(ctx))
+	require.Equal(t, 1, f.acts)
+	require.Equal(t, int64(late), f.Session().Ticks())
+	require.False(t, x.keepUp(ctx))
 }

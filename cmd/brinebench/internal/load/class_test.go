@@ -230,7 +230,7 @@ func (l *lesson) compareScores() {
 	require.NoError(l.t, err)
 	different := map[float64]bool{}
 	for i, x := range l.people {
-		report, err := own.Judge(x.log)
+		report, err := own.Judge(x.log, nil)
 		require.NoError(l.t, err)
 		if i < *judged {
 			recording, err := own.Recording(x.log)
