@@ -247,6 +247,15 @@ func (r *Room) backup(a ask) error {
 	return nil
 }
 
+// ForgetPassword takes the instructor's password away, and ends all sessions: a new one is
+// set like the first.
+func (r *Room) ForgetPassword(ctx context.Context) error {
+	if err := r.store.DropSetting(ctx, passwordName); err != nil {
+		return err
+	}
+	return r.store.DropSession(ctx, nil)
+}
+
 // First reports whether the instructor has yet to set a password.
 func (r *Room) First(ctx context.Context) (bool, error) {
 	_, err := r.store.Setting(ctx, passwordName)
