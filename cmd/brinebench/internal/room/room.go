@@ -156,20 +156,24 @@ func (r *Room) Run(ctx context.Context) {
 
 // retain erases what is older than is kept, at the start and every hour.
 func (r *Room) retain(ctx context.Context) {
-	const day = 86_400_000
 	for r.opt.KeepDays > 0 {
-		n, err := r.store.Expire(ctx, r.opt.NowMS()-int64(r.opt.KeepDays)*day)
-		switch {
-		case err != nil && ctx.Err() == nil:
-			r.log.Error("retention", "error", err)
-		case n > 0:
-			r.log.Info("classes erased after their time", "classes", n)
-		}
+		r.expire(ctx)
 		select {
 		case <-ctx.Done():
 			return
 		case <-time.After(time.Hour):
 		}
+	}
+}
+
+func (r *Room) expire(ctx context.Context) {
+	const day = 86_400_000
+	n, err := r.store.Expire(ctx, r.opt.NowMS()-int64(r.opt.KeepDays)*day)
+	switch {
+	case err != nil && ctx.Err() == nil:
+		r.log.Error("retention", "error", err)
+	case n > 0:
+		r.log.Info("classes erased after their time", "classes", n)
 	}
 }
 

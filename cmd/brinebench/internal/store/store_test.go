@@ -8,7 +8,9 @@ import (
 	"strconv"
 	"sync"
 	"testing"
+	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"brinebench/cmd/brinebench/internal/store/storetest"
@@ -525,12 +527,22 @@ func TestABackupIsMadeWhileWorkGoesOn(t *testing.T) {
 				return
 			default:
 				_, err := r.keep(t, upload(from, 1))
-				require.NoError(t, err)
+				assert.NoError(t, err)
 			}
 		}
 	})
+	more := func() {
+		a, err := r.Attempt(ctx, r.member.ID, r.drill.ID)
+		require.NoError(t, err)
+		require.Eventually(t, func() bool {
+			b, err := r.Attempt(ctx, r.member.ID, r.drill.ID)
+			return err == nil && b.Acts > a.Acts+2
+		}, time.Minute, time.Millisecond)
+	}
+	more()
 	file := filepath.Join(dir, "copy.db")
 	require.NoError(t, r.Backup(ctx, file))
+	more()
 	close(stop)
 	work.Wait()
 	require.Error(t, r.Backup(ctx, file), "nothing is written over")
@@ -542,7 +554,11 @@ func TestABackupIsMadeWhileWorkGoesOn(t *testing.T) {
 	require.NoError(t, err)
 	acts, err := s.Acts(ctx, r.member.ID, r.drill.ID, 0)
 	require.NoError(t, err)
+	require.GreaterOrEqual(t, a.Acts, 3)
 	require.Len(t, acts, a.Acts, "one moment's state")
+	after, err := r.Attempt(ctx, r.member.ID, r.drill.ID)
+	require.NoError(t, err)
+	require.Greater(t, after.Acts, a.Acts, "work has gone on")
 }
 
 func TestTablesOfALaterProgramAreLeftAlone(t *testing.T) {
