@@ -54,16 +54,26 @@ type Assessor struct {
 	lib    *adviser.Library
 }
 
+// ErrStopped is that of work that was broken off.
+var ErrStopped = errors.New("sim: stopped")
+
 // NewAssessor opens a call. It takes some seconds; progress, if given, hears how far
-// it has come, 0..1. Errors are those of Open.
-func NewAssessor(name string, scenarioJSON []byte, seed uint64, progress func(done float64)) (*Assessor, error) {
+// it has come, 0..1, and breaks it off by false. Errors are those of Open, and ErrStopped.
+func NewAssessor(name string, scenarioJSON []byte, seed uint64, progress func(done float64) bool) (*Assessor, error) {
 	s, err := Open(name, scenarioJSON, seed)
 	if err != nil {
 		return nil, err
 	}
 	for s.Prepare(1000) < 1 {
+		if progress != nil && !progress(0) {
+			return nil, ErrStopped
+		}
 	}
-	return &Assessor{opened: s, lib: adviser.NewLibrary(s.file, s.model, progress)}, nil
+	lib := adviser.NewLibrary(s.file, s.model, progress)
+	if lib == nil {
+		return nil, ErrStopped
+	}
+	return &Assessor{opened: s, lib: lib}, nil
 }
 
 // Recording puts a log into a recording of the call.
@@ -88,8 +98,9 @@ func recordOf(a *LogAct) record.Act {
 
 // Judge lives a log again and judges it. The report is that of the package's Judge,
 // bit for bit, but for what an expert would have done (Better, Expert), which is left
-// empty. Errors are those of Replay and of a call that was not finished.
-func (a *Assessor) Judge(log *Log) (Report, error) {
+// empty. goOn, if given, breaks it off by false. Errors are those of Replay and of a call
+// that was not finished, and ErrStopped.
+func (a *Assessor) Judge(log *Log, goOn func() bool) (Report, error) {
 	if _, err := a.Recording(log); err != nil {
 		return Report{}, err
 	}
@@ -97,6 +108,9 @@ func (a *Assessor) Judge(log *Log) (Report, error) {
 	s := a.opened.Clone()
 	s.again = &r
 	for more := true; more; {
+		if goOn != nil && !goOn() {
+			return Report{}, ErrStopped
+		}
 		var err error
 		if more, err = s.Relive(); err != nil {
 			return Report{}, err

@@ -26,7 +26,7 @@ func TestAnAssessorJudgesLikeJudge(t *testing.T) {
 		require.NoError(t, err)
 		log, err := sim.LogOf(recording)
 		require.NoError(t, err)
-		got, err := a.Judge(&log)
+		got, err := a.Judge(&log, nil)
 		require.NoError(t, err)
 		if name == "expert" {
 			want, err := sim.Judge(recording, nil)

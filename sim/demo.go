@@ -37,7 +37,10 @@ func Demonstrate(name string, scenarioJSON []byte, seed uint64, progress func(do
 	for done := 0.0; done < 1; progress(prepared * done) {
 		done = s.Prepare(1000)
 	}
-	lib := adviser.NewLibrary(s.file, s.model, func(done float64) { progress(prepared + float64((lived-prepared)*done)) })
+	lib := adviser.NewLibrary(s.file, s.model, func(done float64) bool {
+		progress(prepared + float64((lived-prepared)*done))
+		return true
+	})
 	e := expert.New(s.call, lib, func(tick int64) {
 		for s.call.Ticks < tick {
 			s.Tick()

@@ -147,9 +147,6 @@ type SizingMarks struct {
 	Thumb              SizingOutcome // of the usual rule of thumb
 }
 
-// errSizingStopped is that of a run that was stopped.
-var errSizingStopped = errors.New("sizing: stopped")
-
 // MarkSizing marks an answer to a job: it lets three units live for 90 days, a second or
 // two. progress, if given, hears how far it has come, 0..1, and stops it by false.
 func MarkSizing(jobJSON, answerJSON []byte, progress func(done float64) bool) (SizingMarks, error) {
@@ -166,7 +163,7 @@ func MarkSizing(jobJSON, answerJSON []byte, progress func(done float64) bool) (S
 	case err != nil:
 		return SizingMarks{}, err
 	case !ok:
-		return SizingMarks{}, errSizingStopped
+		return SizingMarks{}, ErrStopped
 	}
 	m := marking.Mark(j, answer, c.Answer, c.Worked)
 	out := SizingMarks{
@@ -177,6 +174,15 @@ func MarkSizing(jobJSON, answerJSON []byte, progress func(done float64) bool) (S
 		out.Figures = append(out.Figures, figureMark(&m.Figures[i]))
 	}
 	return out, nil
+}
+
+// CheckSizing tells what keeps MarkSizing from marking an answer. No unit lives for it.
+func CheckSizing(jobJSON, answerJSON []byte) error {
+	_, err := MarkSizing(jobJSON, answerJSON, func(float64) bool { return false })
+	if errors.Is(err, ErrStopped) {
+		return nil
+	}
+	return err
 }
 
 func figureMark(x *marking.Figure) SizingFigureMark {

@@ -86,7 +86,7 @@ func MarkPackedSizingSetup(packed []byte, progress func(done float64) bool) (Siz
 	case err != nil:
 		return SizingSetupMarks{}, fmt.Errorf("set-up: %w", err)
 	case !ok:
-		return SizingSetupMarks{}, errSizingStopped
+		return SizingSetupMarks{}, ErrStopped
 	}
 	return m, nil
 }

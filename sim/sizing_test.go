@@ -66,7 +66,9 @@ func TestASizingIsOpenedSolvedAnsweredAndMarked(t *testing.T) {
 func TestASizingThatIsStoppedOrBadIsTold(t *testing.T) {
 	job := sim.DrawSizing(12)
 	_, err := sim.MarkSizing(job.JSON, answerTo(t, job), func(float64) bool { return false })
-	require.EqualError(t, err, "sizing: stopped")
+	require.ErrorIs(t, err, sim.ErrStopped)
+	require.NoError(t, sim.CheckSizing(job.JSON, answerTo(t, job)))
+	require.Error(t, sim.CheckSizing(job.JSON, []byte(`{}`)))
 	_, err = sim.OpenSizing("sheet.json", []byte(`{}`))
 	require.ErrorContains(t, err, "sheet.json: people is missing")
 	_, err = sim.MarkPackedSizing([]byte("x"), nil)

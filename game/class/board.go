@@ -29,6 +29,7 @@ const (
 	Stuck   State = "stuck" // reads and reads, and is no nearer to the cause
 	Away    State = "away"  // nothing comes from the page
 	Foul    State = "refused"
+	Lost    State = "unscored" // the server cannot score it
 )
 
 // When a trainee counts as idle, away or stuck: our choice.
@@ -55,7 +56,7 @@ type Row struct {
 	Doing    string            `json:"doing"`
 	Belief   *float64          `json:"belief"` // nil while it is not known
 	Unsafe   int               `json:"unsafe"`
-	Why      string            `json:"why"` // refused
+	Why      string            `json:"why"` // refused, or not scored
 	Scores   map[int64]float64 `json:"scores"`
 }
 
@@ -119,12 +120,19 @@ func (r *Row) fill(a *Attempt, insight func(member, drill int64) (Insight, bool)
 	}
 }
 
-func stateOf(a *Attempt, m Member, w *Watched, nowMS int64) State {
-	if a != nil && a.Status == Refused {
+func closed(s Status) State {
+	switch s {
+	case Refused:
 		return Foul
+	case Unscored:
+		return Lost
 	}
+	return Done
+}
+
+func stateOf(a *Attempt, m Member, w *Watched, nowMS int64) State {
 	if a != nil && a.Status != Going {
-		return Done
+		return closed(a.Status)
 	}
 	if w.Class.EndMS == 0 && nowMS-m.SeenMS > AwayMS {
 		return Away

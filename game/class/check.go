@@ -21,8 +21,8 @@ const (
 	MaxAnswer  = 20_000 // bytes in an answer to a sizing or sequence drill
 )
 
-// The fastest that a call can run on the page is game's "to the next event"; the slack
-// is for clocks read in turn.
+// The fastest that a call can run on the page is game's "to the next event"; the slack, of
+// the call's time, is for clocks read in turn.
 const (
 	fastestPace = 7200
 	slackS      = 30
@@ -30,6 +30,16 @@ const (
 
 // CleanName takes surrounding white space from a name and says what is wrong with it.
 func CleanName(s string) (string, error) { return clean("name", s, MaxName) }
+
+// CheckOnce says what is wrong with the key by which a page that had no answer asks for
+// the same again; "" is none. It is drawn by the page, and known to nobody else.
+func CheckOnce(s string) error {
+	const least, most = 16, 40
+	if n := len(s); n != 0 && (n < least || n > most) {
+		return fmt.Errorf("once: not %d to %d characters", least, most)
+	}
+	return nil
+}
 
 // CleanText does the same for a message.
 func CleanText(s string) (string, error) { return clean("text", s, MaxMessage) }
@@ -61,6 +71,20 @@ type Refusal struct{ Word, Why string }
 
 func (r *Refusal) Error() string { return r.Why }
 
+// Forged reports whether only somebody who made the log up can have brought it about:
+// then the attempt is closed. All else leaves it as it is, for the page to put right.
+func (r *Refusal) Forged() bool {
+	return r.Word == Doubled || r.Word == Order || r.Word == Future || r.Word == Diverged
+}
+
+// Status is that of an attempt that was closed for the reason.
+func (r *Refusal) Status() Status {
+	if r.Forged() {
+		return Refused
+	}
+	return Unscored
+}
+
 // The words of refusals.
 const (
 	WrongEngine = "engine"  // another version of the engine
@@ -70,10 +94,11 @@ const (
 	Order       = "order"   // its tick is before that of the act before it
 	Future      = "future"  // after the end of the log, or sooner than a call can run
 	Malformed   = "act"     // no act of a call
+	Frozen      = "frozen"  // the class is frozen: later perhaps
+	Late        = "late"    // the time is up: more may be given
 	Closed      = "closed"  // the attempt was handed in before, or the class has ended
+	Failed      = "failed"  // the server could not live it, and it may be the server's fault
 	Diverged    = "replay"  // lived again, the log does not end where it says
-	Frozen      = "frozen"  // the class stands still: to be sent again later
-	Late        = "late"    // time is up
 )
 
 // Upload is a stretch of an attempt's log.
@@ -121,7 +146,7 @@ func (u *Upload) Check(a *Attempt, nowMS int64) error {
 
 // LatestTick is the furthest that a call can have come so long after it was opened.
 func LatestTick(elapsedMS int64) int64 {
-	return int64((float64(elapsedMS)/1000 + slackS) * fastestPace / sim.TickS)
+	return int64((float64(elapsedMS)/1000*fastestPace + slackS) / sim.TickS)
 }
 
 func malformed(a *sim.LogAct) string {

@@ -11,21 +11,47 @@ import (
 
 // Class is one class of an instructor.
 type Class struct {
-	ID     int64  `json:"id"`
-	Name   string `json:"name"`
-	Code   string `json:"code"` // to join by
-	MadeMS int64  `json:"made"`
-	Locked bool   `json:"locked"` // nobody new may join
-	Frozen bool   `json:"frozen"` // all are to stop and look up
-	DueMS  int64  `json:"due"`    // when time is up; 0 for never
-	EndMS  int64  `json:"ended"`  // when the instructor ended it; 0 while it goes on
+	ID       int64  `json:"id"`
+	Name     string `json:"name"`
+	Code     string `json:"code"` // to join by
+	MadeMS   int64  `json:"made"`
+	Locked   bool   `json:"locked"`   // nobody new may join
+	Frozen   bool   `json:"frozen"`   // all are to stop and look up
+	FrozenMS int64  `json:"frozenAt"` // when that was said last
+	DueMS    int64  `json:"due"`      // when time is up; 0 for never
+	EndMS    int64  `json:"ended"`    // when the instructor ended it; 0 while it goes on
 }
 
-// GraceMS is how long after a class's end acts are still taken that were done before.
+// GraceMS is how long after a class's end, a freeze or the time that is up acts are still
+// taken that were done before.
 const GraceMS = 120_000
 
 // Open reports whether acts are taken.
 func (c *Class) Open(nowMS int64) bool { return c.EndMS == 0 || nowMS <= c.EndMS+GraceMS }
+
+// Halted tells why nothing new is taken for the time being, nil where it is: the class is
+// frozen, or its time is up. Acts carry no time of their own.
+func (c *Class) Halted(nowMS int64) error {
+	switch {
+	case c.Frozen && nowMS > c.FrozenMS+GraceMS:
+		return &Refusal{Frozen, "the class is frozen"}
+	case c.DueMS != 0 && nowMS > c.DueMS+GraceMS:
+		return &Refusal{Late, "the time is up"}
+	}
+	return nil
+}
+
+// ToldMS is when it is told of the class's exams what they were and how they went: when
+// nothing more is taken that could follow from it. 0 while the class goes on.
+func (c *Class) ToldMS() int64 {
+	if c.EndMS == 0 {
+		return 0
+	}
+	return c.EndMS + GraceMS + 1
+}
+
+// Told reports whether that is so.
+func (c *Class) Told(nowMS int64) bool { return c.EndMS != 0 && nowMS >= c.ToldMS() }
 
 // Kind is what a drill asks for.
 type Kind string
@@ -65,10 +91,11 @@ type Status string
 
 // The states of an attempt.
 const (
-	Going   Status = "going"
-	Handed  Status = "handed"  // closed by the trainee, not yet scored
-	Scored  Status = "scored"  // by this server
-	Refused Status = "refused" // the log cannot have come about as it says
+	Going    Status = "going"
+	Handed   Status = "handed"   // closed by the trainee, not yet scored
+	Scored   Status = "scored"   // by this server
+	Refused  Status = "refused"  // the log cannot have come about as it says
+	Unscored Status = "unscored" // nobody is to blame: Why tells what kept the server from scoring it
 )
 
 // Attempt is one member at one drill.
@@ -82,8 +109,9 @@ type Attempt struct {
 	LastMS   int64  `json:"last"`  // when the last act was kept
 	Last     string `json:"act"`   // kind and object of the last act
 	Status   Status `json:"status"`
-	Hash     uint64 `json:"-"`   // of the state at the end, as the page told
-	Why      string `json:"why"` // it was refused
+	Hash     uint64 `json:"-"`      // of the state at the end, as the page told
+	Why      string `json:"why"`    // it was refused, or not scored
+	Engine   string `json:"engine"` // that it was begun with
 }
 
 // Act is one act as it is kept; Seq counts from 0 without a gap.

@@ -2,6 +2,7 @@ package class
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -86,15 +87,15 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	w := Watched{
 		Insight: func(member, _ int64) (Insight, bool) { x, ok := insights[member]; return x, ok },
 		Attempts: []Attempt{
-			attempt(2, now-IdleMS-1, Going), attempt(3, now, Going), attempt(4, now, Scored), attempt(5, now, Going), attempt(6, now, Going), attempt(7, now, Refused),
+			attempt(2, now-IdleMS-1, Going), attempt(3, now, Going), attempt(4, now, Scored), attempt(5, now, Going), attempt(6, now, Going), attempt(7, now, Refused), attempt(8, now, Unscored),
 		},
 		Results: []Result{{Member: 4, Drill: 1, Score: 50}},
 	}
-	for id := int64(1); id <= 7; id++ {
+	for id := int64(1); id <= 8; id++ {
 		w.Members = append(w.Members, Member{ID: id, SeenMS: now})
 	}
 	w.Members[5].SeenMS = now - AwayMS - 1
-	want := []State{Joined, Idle, Working, Done, Stuck, Away, Foul}
+	want := []State{Joined, Idle, Working, Done, Stuck, Away, Foul, Lost}
 	rows := Board(&w, now)
 	for i, row := range rows {
 		require.Equal(t, want[i], row.State, "member %d", i+1)
@@ -105,6 +106,26 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	require.Equal(t, 2, rows[4].Unsafe)
 	require.Equal(t, map[int64]float64{1: 50}, rows[3].Scores)
 	require.Equal(t, []Mistake{{"needless replace injector", 2}, {"unsafe x", 1}}, Mistakes(&w))
+}
+
+// A second is two hours of a call at the most, and reading clocks takes half a minute of
+// it, not half a minute at that pace.
+func TestACallRunsNoFasterThanAPage(t *testing.T) {
+	require.Equal(t, int64(30/sim.TickS), LatestTick(0))
+	require.Equal(t, int64((7200+30)/sim.TickS), LatestTick(1000))
+}
+
+func TestAnUploadIsReadWithinBounds(t *testing.T) {
+	list := func(n int) string { return `{"acts": [` + strings.TrimSuffix(strings.Repeat("{},", n), ",") + `]}` }
+	var u SentUpload
+	require.NoError(t, json.Unmarshal([]byte(list(MaxBatch)), &u))
+	require.Len(t, u.Acts, MaxBatch)
+	u = SentUpload{}
+	require.ErrorContains(t, json.Unmarshal([]byte(list(350_000)), &u), "more than 200")
+	require.LessOrEqual(t, cap(u.Acts), 2*MaxBatch)
+	for text, fits := range map[string]bool{`{"acts": null}`: true, `{"acts": []}`: true, `{"acts": {}}`: false, `{"acts": [1]}`: false, `{"acts": [{"score": 1}]}`: false} {
+		require.Equal(t, fits, json.Unmarshal([]byte(text), &SentUpload{}) == nil, text)
+	}
 }
 
 func FuzzFreshNeverTakesWhatWasKept(f *testing.F) {

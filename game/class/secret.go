@@ -4,6 +4,7 @@ import (
 	"crypto/rand"
 	"crypto/sha256"
 	"encoding/base64"
+	mrand "math/rand/v2"
 	"strings"
 )
 
@@ -18,10 +19,16 @@ const (
 )
 
 // NewCode draws a code to join a class by, such as ABCD-EFGH.
-func NewCode() string { return grouped(draw(codeLen)) }
+func NewCode() string { return grouped(draw(codeLen, chance)) }
+
+// CodeOf is the code that follows from a seed nobody knows: the same one again.
+func CodeOf(seed [32]byte) string { return grouped(draw(codeLen, from(seed))) }
 
 // NewToken draws the secret by which a member comes back on another device.
-func NewToken() string { return grouped(draw(tokenLen)) }
+func NewToken() string { return grouped(draw(tokenLen, chance)) }
+
+// TokenOf is the token that follows from a seed nobody knows: the same one again.
+func TokenOf(seed [32]byte) string { return grouped(draw(tokenLen, from(seed))) }
 
 // NewSession draws the secret of a session of the instructor.
 func NewSession() string {
@@ -30,12 +37,19 @@ func NewSession() string {
 	return base64.RawURLEncoding.EncodeToString(b[:])
 }
 
+func chance(b []byte) { rand.Read(b) } // never fails
+
+func from(seed [32]byte) func(b []byte) {
+	stream := mrand.NewChaCha8(seed)
+	return func(b []byte) { stream.Read(b) } // never fails
+}
+
 // draw draws letters evenly.
-func draw(n int) string {
+func draw(n int, fill func(b []byte)) string {
 	out := make([]byte, 0, n)
 	for len(out) < n {
 		var b [64]byte
-		rand.Read(b[:])
+		fill(b[:])
 		for _, x := range b {
 			if x := int(x & 31); x < len(letters) && len(out) < n {
 				out = append(out, letters[x])

@@ -1,7 +1,9 @@
 package class
 
 import (
+	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strconv"
 
@@ -32,14 +34,44 @@ func (a *SentAct) Act() sim.LogAct {
 	}
 }
 
+// Batch are the acts of one upload.
+type Batch []SentAct
+
+// UnmarshalJSON reads no more acts than an upload may have: what is sent small may be
+// large in memory.
+func (b *Batch) UnmarshalJSON(data []byte) error {
+	d := json.NewDecoder(bytes.NewReader(data))
+	d.DisallowUnknownFields()
+	begin, err := d.Token()
+	switch {
+	case err != nil:
+		return err
+	case begin == nil: // null
+		return nil
+	case begin != json.Delim('['):
+		return errors.New("acts: no list")
+	}
+	for *b = (*b)[:0]; d.More(); {
+		if len(*b) == MaxBatch {
+			return fmt.Errorf("acts: more than %d", MaxBatch)
+		}
+		var a SentAct
+		if err := d.Decode(&a); err != nil {
+			return err
+		}
+		*b = append(*b, a)
+	}
+	return nil
+}
+
 // SentUpload is a stretch of a log as it is sent. There is no field for a score.
 type SentUpload struct {
-	Epoch  int64     `json:"epoch"`
-	Engine string    `json:"engine"`
-	From   int       `json:"from"`
-	Acts   []SentAct `json:"acts"`
-	Ticks  int64     `json:"ticks"`
-	Hash   string    `json:"hash,omitempty"` // 16 hex digits where the drill is handed in
+	Epoch  int64  `json:"epoch"`
+	Engine string `json:"engine"`
+	From   int    `json:"from"`
+	Acts   Batch  `json:"acts"`
+	Ticks  int64  `json:"ticks"`
+	Hash   string `json:"hash,omitempty"` // 16 hex digits where the drill is handed in
 }
 
 // Upload reads an upload.
@@ -72,6 +104,7 @@ type Mine struct {
 	Scores   []Score   `json:"scores"`
 	Seq      int64     `json:"seq"` // of the last event
 	NowMS    int64     `json:"now"`
+	ToldMS   int64     `json:"told"` // when exams are told of; 0 while that is not known
 }
 
 // Score is what a drill came to.

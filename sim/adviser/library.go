@@ -44,8 +44,9 @@ type unit struct {
 }
 
 // NewLibrary lives through the history of a scenario, whose plant m is, with every
-// unit that has one fault or none; progress, if given, hears how far it has come, 0..1.
-func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64)) *Library {
+// unit that has one fault or none; progress, if given, hears how far it has come, 0..1,
+// and breaks it off by false: then there is no library, nil.
+func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64) bool) *Library {
 	cfg := m.Config()
 	grid := signature.Units(cfg)
 	l := &Library{
@@ -57,8 +58,8 @@ func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64)) *
 	}
 	for i, u := range grid {
 		l.units = append(l.units, &unit{Unit: u, of: []int{i}, start: l.past.Live(&u)})
-		if progress != nil {
-			progress(float64(i+1) / float64(len(grid)))
+		if progress != nil && !progress(float64(i+1)/float64(len(grid))) {
+			return nil
 		}
 	}
 	return l

@@ -76,7 +76,7 @@ func (c *Case) Judge(progress func(done float64)) Result {
 		progress = func(float64) {}
 	}
 	const lived, walked = 0.6, 0.75 // parts of the work done
-	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) { progress(lived * done) })
+	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) bool { progress(lived * done); return true })
 	r := c.JudgeBy(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) })
 	c.better(&r)
 	progress(1)

@@ -37,10 +37,12 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 			a := &attempts[i]
 			k := key{a.Member, a.Drill}
 			seen[k] = true
-			if a.Status == class.Refused || a.Acts <= t.known(k) {
+			if a.Status == class.Refused || a.Status == class.Unscored || a.Acts <= t.known(k) {
 				continue
 			}
-			worked = t.catchUp(ctx, id, k) || worked
+			if !t.guarded("follow", k, func() { worked = t.catchUp(ctx, id, a) || worked }) {
+				t.giveUp(k)
+			}
 		}
 	}
 	for k := range t.follows {
@@ -50,6 +52,12 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 	}
 	t.forget(seen)
 	return worked
+}
+
+// giveUp follows an attempt no more that the engine fails at.
+func (t *Tracker) giveUp(k key) {
+	t.drop(k.drill)
+	t.follows[k] = &follow{foul: true, rested: true}
 }
 
 // forget lets go of what was known of attempts that nobody looks at.
@@ -71,7 +79,8 @@ func (t *Tracker) known(k key) int {
 }
 
 // catchUp lives through the acts of an attempt that are new.
-func (t *Tracker) catchUp(ctx context.Context, classID int64, k key) bool {
+func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) bool {
+	k := key{a.Member, a.Drill}
 	f, err := t.followed(ctx, classID, k)
 	if err != nil || f == nil || f.foul {
 		t.fail(ctx, "follow", err)
@@ -82,10 +91,16 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, k key) bool {
 		t.fail(ctx, "acts", err)
 		return false
 	}
+	budget := int64(turnTicks)
 	for i := range acts {
+		if !f.runTo(ctx, acts[i].Tick, &budget) {
+			break
+		}
 		if err := f.Do(acts[i].LogAct); err != nil {
 			f.foul = true
-			t.refuse(ctx, f.class, k, fmt.Sprintf("act %d: %v", acts[i].Seq, err))
+			if a.Engine == sim.Engine { // of another one it is told when it is handed in
+				t.refuse(ctx, f.class, a, fmt.Sprintf("act %d: %v", acts[i].Seq, err))
+			}
 			return true
 		}
 		f.acts++
@@ -93,6 +108,21 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, k key) bool {
 	f.look()
 	t.tell(k, f.insight)
 	return len(acts) > 0
+}
+
+// runTo lives on to a tick in slices, and reports whether it has come there: it stops when
+// its turn is over, or the program ends.
+func (f *follow) runTo(ctx context.Context, tick int64, budget *int64) bool {
+	for now := f.Session().Ticks(); now < tick; now = f.Session().Ticks() {
+		if *budget <= 0 || ctx.Err() != nil {
+			return false
+		}
+		if f.RunTo(min(tick, now+sliceTicks)) != nil {
+			return true // the act tells it again
+		}
+		*budget -= sliceTicks
+	}
+	return true
 }
 
 // followed finds the follower of an attempt, or begins one; nil for a drill that is no
@@ -105,7 +135,7 @@ func (t *Tracker) followed(ctx context.Context, classID int64, k key) (*follow, 
 	if err != nil || d.Kind != class.Call || len(t.follows) >= maxFollowers {
 		return nil, err
 	}
-	a, err := t.assessor(&d)
+	a, err := t.assessor(ctx, &d)
 	if err != nil {
 		return nil, err
 	}
@@ -189,7 +219,10 @@ func (t *Tracker) weighOne() bool {
 	}
 	t.makeRoom(next)
 	next.usedMS, next.rested = t.nowMS(), false
-	next.weigh()
+	if !t.guarded("weigh", nextKey, next.weigh) {
+		t.giveUp(nextKey)
+		return true
+	}
 	t.tell(nextKey, next.insight)
 	return true
 }

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -10,11 +11,24 @@ import (
 	"brinebench/sim"
 )
 
-// Mark marks the answer to a drill that is no call; why tells that it is none.
-func Mark(d *class.Drill, answer []byte) (r *class.Result, why string, err error) {
+// Readable tells what keeps an answer to a drill that is no call from being marked.
+func Readable(d *class.Drill, answer []byte) error {
 	if d.Kind == class.Sizing {
-		marks, err := sim.MarkSizing(d.Body, answer, nil)
-		if err != nil {
+		return sim.CheckSizing(d.Body, answer)
+	}
+	_, err := markSequence(d, answer)
+	return err
+}
+
+// Mark marks the answer to a drill that is no call; why tells that it is none. The end of
+// ctx breaks it off.
+func Mark(ctx context.Context, d *class.Drill, answer []byte) (r *class.Result, why string, err error) {
+	if d.Kind == class.Sizing {
+		marks, err := sim.MarkSizing(d.Body, answer, func(float64) bool { return ctx.Err() == nil })
+		switch {
+		case ctx.Err() != nil:
+			return nil, "", ctx.Err()
+		case err != nil:
 			return nil, err.Error(), nil
 		}
 		text, err := json.Marshal(&marks)

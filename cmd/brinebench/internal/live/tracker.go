@@ -6,6 +6,7 @@ package live
 import (
 	"context"
 	"log/slog"
+	"runtime/debug"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -16,11 +17,13 @@ import (
 
 // Bounds of what is held in memory.
 const (
-	maxAssessors = 12  // calls ready to be judged, some 10 MB each
-	maxAdvisers  = 48  // calls with their shadow units, 1 to 4 MB each
-	maxFollowers = 600 // calls that are followed, 50 kB each
+	maxAssessors = class.MaxDrills + 4 // calls ready to be judged, some 10 MB each: those of a whole class
+	maxAdvisers  = 48                  // calls with their shadow units, 1 to 4 MB each
+	maxFollowers = 600                 // calls that are followed, 50 kB each
 	watchMS      = 60_000
 	pause        = 100 * time.Millisecond // when there is nothing to do
+	sliceTicks   = 2000                   // that a call lives at a time; so long the end of the program waits
+	turnTicks    = 20_000                 // that one call lives while the others wait
 )
 
 // key names an attempt.
@@ -102,6 +105,18 @@ func (t *Tracker) classesWatched() (list []int64) {
 		list = append(list, id)
 	}
 	return list
+}
+
+// guarded carries out what the engine does with somebody's acts, and reports whether it
+// came to its end: one call that the engine cannot live takes nothing from the others.
+func (t *Tracker) guarded(what string, k key, f func()) (done bool) {
+	defer func() {
+		if p := recover(); p != nil {
+			t.log.Error(what, "member", k.member, "drill", k.drill, "panic", p, "stack", string(debug.Stack()))
+		}
+	}()
+	f()
+	return true
 }
 
 // fail notes an error that is not the trainee's.

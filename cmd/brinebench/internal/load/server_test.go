@@ -101,7 +101,7 @@ func (p *process) run() {
 		}
 		response.Body.Close()
 		return response.StatusCode == http.StatusOK
-	}, 20*time.Second, 20*time.Millisecond)
+	}, time.Minute, 20*time.Millisecond)
 	if p.setup == "" {
 		code := regexp.MustCompile(`code ([A-Z0-9-]+)`)
 		for !code.Match(told[:n]) {
@@ -191,11 +191,13 @@ func (b *browser) ask(method, path string, value, into any) (status int, err err
 	return response.StatusCode, err
 }
 
-// again asks until there is an answer that is no "wait a moment" and no server's fault.
+// again asks until there is an answer that is no "wait a moment" and no server's fault; a
+// server that does not come back within a minute is one.
 func (b *browser) again(method, path string, value, into any) error {
+	began := time.Now()
 	for wait := 20 * time.Millisecond; ; wait = min(2*wait, 500*time.Millisecond) {
 		status, err := b.ask(method, path, value, into)
-		if err == nil || status != 0 && status != http.StatusTooManyRequests && status < 500 {
+		if err == nil || status != 0 && status != http.StatusTooManyRequests && status < 500 || time.Since(began) > time.Minute {
 			return err
 		}
 		time.Sleep(wait)

@@ -1,12 +1,15 @@
 package room
 
 import (
+	"bytes"
 	"compress/gzip"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"net/http"
+	"runtime/debug"
 	"strconv"
 	"time"
 
@@ -17,8 +20,8 @@ import (
 // Bounds of what is taken in.
 const (
 	maxSent     = 256 << 10 // bytes of a body as it is sent
-	maxUnpacked = 1 << 20   // bytes of it unpacked
-	readS       = 20        // for the whole body
+	maxUnpacked = 256 << 10 // bytes of it unpacked
+	maxReading  = 8         // bodies that are unpacked and read at once
 )
 
 // problem is what a request is answered when it is not carried out: a word for the
@@ -42,18 +45,25 @@ func bad(err error) error {
 type ask struct {
 	w      http.ResponseWriter
 	q      *http.Request
-	member class.Member // of a trainee's
-	class  class.Class  // of a trainee's, and of an instructor's that names one
+	whole  context.Context // the request's own, without the time within which it is to be answered
+	member class.Member    // of a trainee's
+	class  class.Class     // of a trainee's, and of an instructor's that names one
+
+	reading chan struct{} // holds as many bodies as may be unpacked at once
 }
 
 type handler func(a ask) error
 
-// open answers anybody.
+// open answers anybody, within a time: of that it takes to ask and to answer.
 func (r *Room) open(pattern string, h handler) {
 	r.mux.HandleFunc(pattern, func(w http.ResponseWriter, q *http.Request) {
 		began := time.Now()
-		http.NewResponseController(w).SetReadDeadline(began.Add(readS * time.Second)) // a recorder in a test has none
-		err := h(ask{w: w, q: q})
+		ctl := http.NewResponseController(w) // a recorder in a test has no deadlines
+		ctl.SetReadDeadline(began.Add(r.opt.Patience))
+		ctl.SetWriteDeadline(began.Add(2 * r.opt.Patience))
+		within, cancel := context.WithDeadline(q.Context(), began.Add(r.opt.Patience))
+		defer cancel()
+		err := r.carryOut(h, ask{w: w, q: q.WithContext(within), whole: q.Context(), reading: r.reading})
 		status := http.StatusOK
 		if err != nil {
 			status = r.fail(w, q, err)
@@ -62,18 +72,32 @@ func (r *Room) open(pattern string, h handler) {
 	})
 }
 
+// carryOut turns a panic into an error: nothing has been written then.
+func (r *Room) carryOut(h handler, a ask) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	return h(a)
+}
+
 // staff answers the instructor.
 func (r *Room) staff(pattern string, h handler) {
 	r.open(pattern, func(a ask) error {
-		ok, err := r.signedIn(a.q)
-		if err != nil {
+		if err := r.isStaff(a.q); err != nil {
 			return err
-		}
-		if !ok {
-			return &problem{http.StatusUnauthorized, "sign-in", "sign in first"}
 		}
 		return h(a)
 	})
+}
+
+func (r *Room) isStaff(q *http.Request) error {
+	ok, err := r.signedIn(q)
+	if err == nil && !ok {
+		err = &problem{http.StatusUnauthorized, "sign-in", "sign in first"}
+	}
+	return err
 }
 
 // classOf finds the class that a request names.
@@ -95,27 +119,48 @@ func (r *Room) trainee(pattern string, h handler) {
 	r.open(pattern, func(a ask) error {
 		digest := memberDigest(a.q)
 		if digest == nil {
-			return &problem{http.StatusUnauthorized, "join", "join a class first"}
+			return errJoin
 		}
 		if !r.limits.member.allow(string(digest)) {
 			return errSlow
 		}
 		var err error
-		a.member, err = r.store.MemberBy(a.q.Context(), digest)
-		switch {
-		case store.IsNone(err):
-			r.limits.guesses.allow(r.address(a.q)) // a token that is none counts as a guess
-			return &problem{http.StatusUnauthorized, "join", "join a class first"}
-		case err != nil:
+		if a.member, err = r.memberOf(a.q); err != nil {
 			return err
-		case a.member.Out:
-			return &problem{http.StatusForbidden, "out", "the instructor has closed this place"}
 		}
 		if a.class, err = r.store.Class(a.q.Context(), a.member.Class); err != nil {
 			return err
 		}
+		if err := r.see(&a); err != nil {
+			return err
+		}
 		return h(a)
 	})
+}
+
+// memberOf finds the member who asks, as far as they may.
+func (r *Room) memberOf(q *http.Request) (m class.Member, err error) {
+	m, err = r.store.MemberBy(q.Context(), memberDigest(q))
+	switch {
+	case store.IsNone(err):
+		return m, errJoin
+	case err == nil && m.Out:
+		return m, &problem{http.StatusForbidden, "out", "the instructor has closed this place"}
+	}
+	return m, err
+}
+
+// seenEveryMS is how exactly it is kept when something last came from a member.
+const seenEveryMS = 5000
+
+// see notes that something has come from a member's page.
+func (r *Room) see(a *ask) error {
+	now := r.opt.NowMS()
+	if now-a.member.SeenMS < seenEveryMS {
+		return nil
+	}
+	a.member.SeenMS = now
+	return r.store.Seen(a.q.Context(), a.member.ID, now)
 }
 
 // number reads a number of the path.
@@ -133,21 +178,33 @@ func (a *ask) read(into any) error {
 	if a.q.Header.Get("Content-Type") != "application/json" {
 		return &problem{http.StatusUnsupportedMediaType, "type", "Content-Type: not application/json"}
 	}
-	data, err := a.body()
+	sent, err := io.ReadAll(a.q.Body) // however slowly it comes, it holds nobody up
+	if err != nil {
+		return tooLong(err)
+	}
+	select {
+	case a.reading <- struct{}{}:
+	case <-a.q.Context().Done():
+		return a.q.Context().Err()
+	}
+	defer func() { <-a.reading }()
+	data, err := a.unpack(sent)
 	if err != nil {
 		return err
 	}
 	return bad(decode(data, into))
 }
 
-func (a *ask) body() ([]byte, error) {
-	var from io.Reader = a.q.Body
+// unpack brings a body into the form in which it is read.
+func (a *ask) unpack(sent []byte) ([]byte, error) {
+	var from io.Reader = bytes.NewReader(sent)
 	switch coding := a.q.Header.Get("Content-Encoding"); coding {
 	case "":
+		return sent, nil
 	case "gzip":
 		z, err := gzip.NewReader(from)
 		if err != nil {
-			return nil, tooLong(err)
+			return nil, bad(err)
 		}
 		from = z
 	default:
@@ -155,7 +212,7 @@ func (a *ask) body() ([]byte, error) {
 	}
 	data, err := io.ReadAll(io.LimitReader(from, maxUnpacked+1))
 	if err != nil {
-		return nil, tooLong(err)
+		return nil, bad(err)
 	}
 	if len(data) > maxUnpacked {
 		return nil, tooLong(&http.MaxBytesError{Limit: maxUnpacked})
@@ -177,7 +234,14 @@ func (a *ask) answer(value any) error {
 	if err != nil {
 		return err
 	}
-	a.w.Header().Set("Content-Type", "application/json")
+	return a.send("application/json", data)
+}
+
+// send writes an answer that is there as a whole: what is cut off on the way is too short.
+func (a *ask) send(contentType string, data []byte) error {
+	h := a.w.Header()
+	h.Set("Content-Type", contentType)
+	h.Set("Content-Length", strconv.Itoa(len(data)))
 	a.w.Write(data)
 	return nil
 }

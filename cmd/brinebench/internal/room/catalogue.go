@@ -138,8 +138,8 @@ func unnamed(scenario []byte) ([]byte, error) {
 }
 
 // shownTo is a drill as trainees are told of it: of an exam, that there is one.
-func shownTo(d class.Drill, ended bool) class.Drill {
-	if d.Exam && !ended {
+func shownTo(d class.Drill, told bool) class.Drill {
+	if d.Exam && !told {
 		d.Ref, d.Title, d.Seed = "", fmt.Sprintf("Exam %d", d.Place), 0
 	}
 	d.Title = strings.TrimSpace(d.Title)

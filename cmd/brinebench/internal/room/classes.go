@@ -1,10 +1,12 @@
 package room
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"strconv"
 
+	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/game/class"
 )
 
@@ -24,12 +26,13 @@ func (r *Room) makeClass(a ask) error {
 		Name    string         `json:"name"`
 		Minutes int            `json:"minutes"` // until time is up; 0 for none
 		Drills  []class.Wanted `json:"drills"`
+		Once    string         `json:"once"` // who had no answer asks with the same again
 	}
 	if err := a.read(&said); err != nil {
 		return err
 	}
 	name, err := class.CleanName(said.Name)
-	if err != nil {
+	if err = errors.Join(err, class.CheckOnce(said.Once)); err != nil {
 		return bad(err)
 	}
 	if len(said.Drills) > class.MaxDrills || said.Minutes < 0 || said.Minutes > maxMinutes {
@@ -47,7 +50,18 @@ func (r *Room) makeClass(a ask) error {
 	if said.Minutes > 0 {
 		c.DueMS = c.MadeMS + int64(said.Minutes)*60_000
 	}
-	if err := r.store.AddClass(a.q.Context(), &c, drills); err != nil {
+	if said.Once != "" {
+		seed, err := r.sign(a.q.Context(), "code", said.Once)
+		if err != nil {
+			return err
+		}
+		c.Code = class.CodeOf(seed)
+	}
+	err = r.store.AddClass(a.q.Context(), &c, drills)
+	if said.Once != "" && errors.Is(err, store.ErrThere) {
+		return r.madeBefore(a, c.Code)
+	}
+	if err != nil {
 		return err
 	}
 	r.log.Info("class made", "class", c.ID, "drills", len(drills))
@@ -55,6 +69,14 @@ func (r *Room) makeClass(a ask) error {
 		drills = []class.Drill{}
 	}
 	return a.answer(class.Shown{Class: c, Drills: drills})
+}
+
+// madeBefore shows the class that the same request has made.
+func (r *Room) madeBefore(a ask, code string) (err error) {
+	if a.class, err = r.store.ClassByCode(a.q.Context(), code); err != nil {
+		return err
+	}
+	return r.showClass(a)
 }
 
 const maxMinutes = 24 * 60
@@ -137,19 +159,27 @@ func (r *Room) message(a ask) error {
 	return r.tell(a, class.Event{Kind: kind, Member: said.Member, Text: text})
 }
 
-// extend gives more time: to the end that there was, or from now on where there was none
-// or it is past.
+// extend gives more time: until a moment, which may be said again; or so many minutes to
+// the end that there was, or from now on where there was none or it is past.
 func (r *Room) extend(a ask) error {
 	var said struct {
-		Minutes int `json:"minutes"`
+		Minutes int   `json:"minutes"`
+		DueMS   int64 `json:"due"`
 	}
 	if err := a.read(&said); err != nil {
 		return err
 	}
-	if said.Minutes < 1 || said.Minutes > maxMinutes {
+	now, due := r.opt.NowMS(), said.DueMS
+	switch most := now + maxMinutes*60_000; {
+	case said.Minutes != 0 && due != 0:
+		return bad(errors.New("minutes, due: one of them"))
+	case due != 0 && (due <= now || due > most):
+		return bad(fmt.Errorf("due: not within %d minutes from now", maxMinutes))
+	case due == 0 && (said.Minutes < 1 || said.Minutes > maxMinutes):
 		return bad(fmt.Errorf("minutes: not 1 to %d", maxMinutes))
+	case due == 0:
+		due = max(a.class.DueMS, now) + int64(said.Minutes)*60_000
 	}
-	due := max(a.class.DueMS, r.opt.NowMS()) + int64(said.Minutes)*60_000
 	return r.tell(a, class.Event{Kind: class.Extend, Text: strconv.FormatInt(due, 10)})
 }
 

@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"golang.org/x/crypto/argon2"
@@ -91,11 +92,11 @@ func (r *Room) firstPassword(a ask) error {
 	if err := a.read(&said); err != nil {
 		return err
 	}
-	if err := r.mayTry(a.q); err != nil {
+	err := r.try(a.q, "setup", "not the code that the program wrote when it started", func() (bool, error) {
+		return r.opt.SetupCode != "" && subtle.ConstantTimeCompare([]byte(class.Typed(said.Setup)), []byte(r.opt.SetupCode)) == 1, nil
+	})
+	if err != nil {
 		return err
-	}
-	if r.opt.SetupCode == "" || subtle.ConstantTimeCompare([]byte(class.Typed(said.Setup)), []byte(r.opt.SetupCode)) != 1 {
-		return r.wrong(a.q, "setup", "not the code that the program wrote when it started")
 	}
 	hash, err := r.newHash(a.q.Context(), said.Password)
 	if err != nil {
@@ -112,19 +113,18 @@ func (r *Room) firstPassword(a ask) error {
 	return r.beginSession(a)
 }
 
-// mayTry and wrong count passwords that are wrong.
-func (r *Room) mayTry(q *http.Request) error {
-	if r.limits.passwords.empty(r.address(q)) || r.limits.allPass.Tokens() < 1 {
-		return errSlow
+// try counts what is wrong of passwords and of the code for the first one.
+func (r *Room) try(q *http.Request, word, text string, look func() (right bool, err error)) error {
+	who, err := r.trier(q)
+	if err != nil {
+		return err
 	}
-	return nil
-}
-
-func (r *Room) wrong(q *http.Request, word, text string) error {
-	r.limits.passwords.allow(r.address(q))
-	r.limits.allPass.Allow()
-	r.log.Warn("sign-in failed", "from", r.address(q))
-	return &problem{http.StatusForbidden, word, text}
+	right, err := r.limits.passwords.check(who, look)
+	if err == nil && !right {
+		r.log.Warn("sign-in failed", "from", r.address(q))
+		err = &problem{http.StatusForbidden, word, text}
+	}
+	return err
 }
 
 func (r *Room) signIn(a ask) error {
@@ -141,23 +141,19 @@ func (r *Room) signIn(a ask) error {
 
 // check asks whether a password is the instructor's.
 func (r *Room) check(a ask, password string) error {
-	if err := r.mayTry(a.q); err != nil {
-		return err
-	}
 	kept, err := r.store.Setting(a.q.Context(), passwordName)
 	switch {
 	case store.IsNone(err):
 		return &problem{http.StatusConflict, "first", "there is no password yet"}
 	case err != nil:
 		return err
-	case len(password) > 4*maxPassword:
-		return r.wrong(a.q, "password", "not the password")
 	}
-	ok, err := r.fits(a.q.Context(), password, kept)
-	if err == nil && !ok {
-		err = r.wrong(a.q, "password", "not the password")
-	}
-	return err
+	return r.try(a.q, "password", "not the password", func() (bool, error) {
+		if len(password) > 4*maxPassword {
+			return false, nil
+		}
+		return r.fits(a.q.Context(), password, kept)
+	})
 }
 
 // changePassword takes another password and ends all sessions but a new one.
@@ -189,6 +185,9 @@ func (r *Room) beginSession(a ask) error {
 		return err
 	}
 	r.setCookie(a, deskCookie, secret, sessionMS/1000)
+	if err := r.knowDevice(a); err != nil {
+		return err
+	}
 	return a.done()
 }
 
@@ -233,7 +232,9 @@ func (r *Room) backup(a ask) error {
 	}
 	defer os.RemoveAll(dir)
 	file := filepath.Join(dir, "class.db")
-	if err := r.store.Backup(a.q.Context(), file); err != nil {
+	const long = 10 * time.Minute // a store may be large, and a line slow
+	http.NewResponseController(a.w).SetWriteDeadline(time.Now().Add(long))
+	if err := r.store.Backup(a.whole, file); err != nil {
 		if errors.Is(err, store.ErrNoBackup) {
 			return &problem{http.StatusNotImplemented, "backup", err.Error()}
 		}
@@ -244,6 +245,15 @@ func (r *Room) backup(a ask) error {
 	a.w.Header().Set("Content-Disposition", `attachment; filename="brinebench-class.db"`)
 	http.ServeFile(a.w, a.q, file)
 	return nil
+}
+
+// ForgetPassword takes the instructor's password away, and ends all sessions: a new one is
+// set like the first.
+func (r *Room) ForgetPassword(ctx context.Context) error {
+	if err := r.store.DropSetting(ctx, passwordName); err != nil {
+		return err
+	}
+	return r.store.DropSession(ctx, nil)
 }
 
 // First reports whether the instructor has yet to set a password.

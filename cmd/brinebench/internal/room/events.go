@@ -9,6 +9,7 @@ import (
 	"sync"
 	"time"
 
+	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/game/class"
 )
 
@@ -108,18 +109,26 @@ func (r *Room) listen(ctx context.Context) {
 
 // stream is an open stream of server-sent events (WHATWG HTML, 9.2).
 type stream struct {
-	w    http.ResponseWriter
-	ctl  *http.ResponseController
-	end  <-chan struct{} // the request's or the program's end
-	beat *time.Ticker
+	w     http.ResponseWriter
+	ctl   *http.ResponseController
+	end   <-chan struct{} // the request's or the program's end
+	over  chan struct{}   // closed when a younger stream takes its place
+	beat  *time.Ticker
+	close func()
 }
 
-// open begins a stream; close has to follow.
+// openStream begins a stream; its close has to follow.
 func (r *Room) openStream(a *ask, key string) (*stream, error) {
-	if !r.limits.streams.begin(key) {
+	over, ok := r.limits.streams.begin(key)
+	if !ok {
 		return nil, errSlow
 	}
-	s := &stream{w: a.w, ctl: http.NewResponseController(a.w), beat: time.NewTicker(r.opt.Beat)}
+	a.q = a.q.WithContext(a.whole)
+	s := &stream{w: a.w, ctl: http.NewResponseController(a.w), over: over, beat: time.NewTicker(r.opt.Beat)}
+	s.close = func() {
+		s.beat.Stop()
+		r.limits.streams.end(key, over)
+	}
 	s.ctl.SetReadDeadline(time.Time{}) // nothing more comes; the end is told by the context
 	h := a.w.Header()
 	h.Set("Content-Type", "text/event-stream")
@@ -158,6 +167,10 @@ func (s *stream) event(id, name string, value any) error {
 	return s.write(fmt.Sprintf("%sevent: %s\ndata: %s\n\n", head, name, data))
 }
 
+// replaced tells who listens that a younger stream has taken the place of this one, and
+// not to come back.
+func (s *stream) replaced() error { return s.event("", "over", struct{}{}) }
+
 // lastSeen is the number of the last event that who listens has had.
 func lastSeen(q *http.Request) (int64, bool) {
 	for _, s := range []string{q.Header.Get("Last-Event-ID"), q.URL.Query().Get("after")} {
@@ -171,8 +184,7 @@ func lastSeen(q *http.Request) (int64, bool) {
 // memberEvents tells a trainee what happens, from the event after the last one had; to
 // who has had none, how the class stands.
 func (r *Room) memberEvents(a ask) error {
-	ctx := a.q.Context()
-	c, seq, err := r.store.Now(ctx, a.class.ID)
+	c, seq, err := r.store.Now(a.q.Context(), a.class.ID)
 	if err != nil {
 		return err
 	}
@@ -183,8 +195,11 @@ func (r *Room) memberEvents(a ask) error {
 	if s == nil {
 		return err
 	}
-	defer r.limits.streams.end(fmt.Sprint("member ", a.member.ID))
-	defer s.beat.Stop()
+	still := func() error { // sent out, erased, given another token: the stream ends
+		_, err := r.memberOf(a.q)
+		return err
+	}
+	defer s.close()
 	r.hub.enter(c.ID)
 	defer r.hub.leave(c.ID)
 	if err == nil {
@@ -194,20 +209,29 @@ func (r *Room) memberEvents(a ask) error {
 		select {
 		case <-s.end:
 			return nil
+		case <-s.over:
+			return s.replaced()
 		case <-s.beat.C:
-			err = s.write(": beat\n\n")
-			if err == nil {
-				err = r.store.Seen(ctx, a.member.ID, r.opt.NowMS())
+			if err = still(); err == nil {
+				err = s.write(": beat\n\n")
 			}
 		case <-r.hub.after(c.ID, seq):
-			seq, err = r.pass(ctx, s, a.member.ID, c.ID, seq)
+			if err = still(); err == nil {
+				seq, err = r.pass(a.whole, s, a.member.ID, c.ID, seq)
+			}
 		}
 	}
-	return nil // who listened has gone, and comes back
+	return nil // who listened has gone, and comes back, or may not listen any more
 }
 
-// pass writes the events after a number that a member is to hear of.
+// pass writes the events after a number that a member is to hear of, and returns the
+// number up to which that is done. There may be gaps where members were erased, at the
+// end too.
 func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) (int64, error) {
+	_, last, err := r.store.Now(ctx, classID)
+	if err != nil {
+		return seq, err
+	}
 	events, err := r.store.Events(ctx, classID, seq)
 	for i := range events {
 		e := &events[i]
@@ -217,23 +241,27 @@ func (r *Room) pass(ctx context.Context, s *stream, member, classID, seq int64) 
 		}
 		err = s.event(strconv.FormatInt(e.Seq, 10), string(e.Kind), e)
 	}
+	if len(events) < store.MostEvents {
+		seq = max(seq, last)
+	}
 	return seq, err
 }
 
 // boardEvents tells the instructor's board all rows, and then those that change.
 func (r *Room) boardEvents(a ask) error {
-	const key = "desk"
-	s, err := r.openStream(&a, fmt.Sprint(key, a.class.ID))
+	s, err := r.openStream(&a, fmt.Sprint("desk ", a.class.ID))
 	if s == nil {
 		return err
 	}
-	defer r.limits.streams.end(fmt.Sprint(key, a.class.ID))
-	defer s.beat.Stop()
+	defer s.close()
 	shown := map[int64]string{}
 	look := time.NewTicker(r.opt.Look)
 	defer look.Stop()
 	alarms, mistakes := int64(0), ""
 	for err == nil {
+		if err = r.isStaff(a.q); err != nil {
+			break
+		}
 		var n class.News
 		if n, err = r.look(a.q.Context(), a.class.ID, alarms); err != nil {
 			break
@@ -273,6 +301,9 @@ func (r *Room) rest(s *stream, look *time.Ticker) error {
 	for {
 		select {
 		case <-s.end:
+			return errOver
+		case <-s.over:
+			s.replaced()
 			return errOver
 		case <-s.beat.C:
 			if err := s.write(": beat\n\n"); err != nil {

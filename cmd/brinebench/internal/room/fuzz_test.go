@@ -140,7 +140,7 @@ func FuzzAnswersAreMarkedOrRefused(f *testing.F) {
 	f.Add(`{"cycle-path-standard-service-house":{"Path":[1,2,255]}}`)
 	f.Add(`{"cycle-name-standard-service":{"Seats":[-1]}}`)
 	f.Fuzz(func(t *testing.T, answer string) {
-		r, why, err := live.Mark(&d, []byte(answer))
+		r, why, err := live.Mark(context.Background(), &d, []byte(answer))
 		if err != nil || (r == nil) == (why == "") || r != nil && (r.Score < 0 || r.Score > 100) {
 			t.Fatal(r, why, err)
 		}

@@ -4,8 +4,10 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"golang.org/x/time/rate"
 
@@ -18,18 +20,16 @@ type limits struct {
 	address   *buckets // requests of an address
 	member    *buckets // requests of a member, or of a token that is none
 	joins     *buckets // people who join, by address
-	guesses   *buckets // codes and tokens that were none, by address
-	allGuess  *rate.Limiter
-	passwords *buckets // that were wrong, by address
-	allPass   *rate.Limiter
-	streams   *counts // streams of events that are open, by member or address
+	guesses   *tries   // of codes and tokens
+	passwords *tries
+	streams   *streams
 }
 
 func newLimits() *limits {
 	return &limits{
 		address: newBuckets(200, 1000), member: newBuckets(10, 60), joins: newBuckets(20, class.MaxMembers),
-		guesses: newBuckets(0.5, 40), allGuess: rate.NewLimiter(10, 300),
-		passwords: newBuckets(0.1, 8), allPass: rate.NewLimiter(1, 60), streams: &counts{open: map[string]int{}},
+		guesses:   &tries{newBuckets(0.5, 100), rate.NewLimiter(10, 500)},
+		passwords: &tries{newBuckets(0.1, 8), rate.NewLimiter(1, 60)}, streams: &streams{open: map[string][]chan struct{}{}},
 	}
 }
 
@@ -77,46 +77,86 @@ func (b *buckets) clear() {
 // allow takes one from a key's bucket; false where there is none.
 func (b *buckets) allow(key string) bool { return b.limiter(key).Allow() }
 
-// empty reports whether a key has used its bucket up, and takes nothing.
-func (b *buckets) empty(key string) bool { return b.limiter(key).Tokens() < 1 }
+// tries count what somebody tries who does not know it: only what fails, since a school
+// comes from one address, but each is counted before it is looked at, so that many at
+// once are no more than many in turn.
+type tries struct {
+	by  *buckets
+	all *rate.Limiter // but for devices that are known
+}
 
-// counts count what is open.
-type counts struct {
+// by is who tries: an address, or a device that has been right before, which nobody else
+// at the address can lock out.
+type trier struct {
+	key   string
+	known bool
+}
+
+// check has something looked at that may be right. right and err are those of look, and
+// errSlow where too much was wrong before.
+func (t *tries) check(who trier, look func() (right bool, err error)) (right bool, err error) {
+	own := t.by.limiter(who.key)
+	if !own.Allow() {
+		return false, errSlow
+	}
+	if !who.known && !t.all.Allow() {
+		return false, errSlow
+	}
+	right, err = look()
+	if right || err != nil { // nothing was learnt by it: what was taken is given back
+		own.AllowN(time.Now(), -1)
+		if !who.known {
+			t.all.AllowN(time.Now(), -1)
+		}
+	}
+	return right, err
+}
+
+// streams are those of events that are open, by member or class.
+type streams struct {
 	mu   sync.Mutex
-	open map[string]int
+	open map[string][]chan struct{} // each closed when its stream is to end, the oldest first
 	all  int
 }
 
 const (
 	maxStreams    = 2000 // on one program
-	maxStreamsKey = 6    // of one member
+	maxStreamsKey = 6    // of one key
 )
 
-// begin reports whether one more may be opened; then end has to follow.
-func (c *counts) begin(key string) bool {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if c.all >= maxStreams || c.open[key] >= maxStreamsKey {
-		return false
+// begin opens one more, where there is room on the program; of a key that has too many
+// the oldest ends, which may be one whose peer has gone without a word. over is closed
+// when this one is to end; then end has to follow.
+func (s *streams) begin(key string) (over chan struct{}, ok bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.all >= maxStreams {
+		return nil, false
 	}
-	c.all++
-	c.open[key]++
-	return true
+	if list := s.open[key]; len(list) >= maxStreamsKey {
+		close(list[0])
+		s.open[key] = list[1:]
+	}
+	over = make(chan struct{})
+	s.all++
+	s.open[key] = append(s.open[key], over)
+	return over, true
 }
 
-func (c *counts) end(key string) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.all--
-	if c.open[key]--; c.open[key] == 0 {
-		delete(c.open, key)
+func (s *streams) end(key string, over chan struct{}) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.all--
+	s.open[key] = slices.DeleteFunc(s.open[key], func(c chan struct{}) bool { return c == over })
+	if len(s.open[key]) == 0 {
+		delete(s.open, key)
 	}
 }
 
-func (c *counts) total() int {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return c.all
+func (s *streams) total() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.all
 }
 
 // address is who asks: the peer, or whom a trusted proxy names. What stands further left
@@ -137,6 +177,21 @@ func (r *Room) address(q *http.Request) string {
 		}
 	}
 	return peer
+}
+
+// origin is an address as it is counted: of IPv6 the network, since a host has as many
+// addresses there as it likes (RFC 4291, 2.5.4: interface identifiers of 64 bits).
+func (r *Room) origin(q *http.Request) string {
+	host := r.address(q)
+	ip, err := netip.ParseAddr(host)
+	if err != nil || ip.Unmap().Is4() {
+		return host
+	}
+	network, err := ip.WithZone("").Prefix(64)
+	if err != nil {
+		return host
+	}
+	return network.String()
 }
 
 func hostOf(remote string) string {

@@ -39,9 +39,11 @@ func replayedOn(t *testing.T, tk *class.Taken, name string) *sim.Log {
 	return &again
 }
 
+// takeUp opens a drill and lets time go by: two hours of a call, at the pace of a page.
 func (p *person) takeUp(drill int64) (tk class.Taken) {
 	p.t.Helper()
 	p.must("POST", path("me/drills/%d/open", drill), nil, &tk)
+	p.ms.Add(1000)
 	return tk
 }
 

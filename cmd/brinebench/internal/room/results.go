@@ -1,6 +1,7 @@
 package room
 
 import (
+	"bytes"
 	"fmt"
 	"html/template"
 	"net/http"
@@ -18,9 +19,12 @@ func (r *Room) resultsCSV(a ask) error {
 	if err != nil {
 		return err
 	}
-	a.w.Header().Set("Content-Type", "text/csv; charset=utf-8")
+	var out bytes.Buffer
+	if err := class.WriteCSV(&out, drills, w.Members, w.Attempts, w.Results); err != nil {
+		return err
+	}
 	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="class-%d.csv"`, a.class.ID))
-	return class.WriteCSV(a.w, drills, w.Members, w.Attempts, w.Results)
+	return a.send("text/csv; charset=utf-8", out.Bytes())
 }
 
 func (r *Room) ofClass(a *ask) (w class.Watched, drills []class.Drill, err error) {
@@ -67,8 +71,11 @@ func (r *Room) resultsHTML(a ask) error {
 		}
 		rows = append(rows, row)
 	}
-	a.w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	return sheet.Execute(a.w, map[string]any{"Class": a.class, "Drills": drills, "Rows": rows})
+	var out bytes.Buffer
+	if err := sheet.Execute(&out, map[string]any{"Class": a.class, "Drills": drills, "Rows": rows}); err != nil {
+		return err
+	}
+	return a.send("text/html; charset=utf-8", out.Bytes())
 }
 
 // export hands over all that is kept of a class.
@@ -116,10 +123,8 @@ func (r *Room) recording(a ask) error {
 	if err != nil {
 		return &problem{http.StatusConflict, class.Diverged, err.Error()}
 	}
-	a.w.Header().Set("Content-Type", "application/octet-stream")
 	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="member-%d-drill-%d.msgp"`, member, d.ID))
-	a.w.Write(data)
-	return nil
+	return a.send("application/octet-stream", data)
 }
 
 // memberLog hands over the log of a call from an act on (?from=N) as far as it has come,

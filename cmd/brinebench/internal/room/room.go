@@ -24,6 +24,7 @@ type Options struct {
 	KeepDays  int            // a class is erased so long after the last thing that happened in it; 0 never
 	Beat      time.Duration  // between two signs of life on a stream of events
 	Look      time.Duration  // between two looks for what is new
+	Patience  time.Duration  // for a request to come and to be worked at; and as long again for its answer to go
 	NowMS     func() int64   // the clock; nil for the machine's
 }
 
@@ -31,6 +32,7 @@ type Options struct {
 const (
 	defaultBeat = 10 * time.Second
 	defaultLook = 200 * time.Millisecond
+	patience    = 20 * time.Second
 )
 
 // Room answers requests. Run has to run beside it.
@@ -43,6 +45,7 @@ type Room struct {
 	limits  *limits
 	metrics *metrics
 	hashing chan struct{} // holds as many passwords as may be hashed at once
+	reading chan struct{} // holds as many bodies as may be unpacked and read at once
 	mux     *http.ServeMux
 	guard   *http.CrossOriginProtection
 	closing chan struct{}
@@ -62,9 +65,12 @@ func New(s *store.Store, opt Options) *Room {
 	if opt.Look == 0 {
 		opt.Look = defaultLook
 	}
+	if opt.Patience == 0 {
+		opt.Patience = patience
+	}
 	r := &Room{
 		store: s, opt: opt, log: opt.Log, tracker: live.New(s, opt.Log, opt.NowMS), hub: newHub(),
-		limits: newLimits(), metrics: newMetrics(), hashing: make(chan struct{}, 2),
+		limits: newLimits(), metrics: newMetrics(), hashing: make(chan struct{}, 2), reading: make(chan struct{}, maxReading),
 		mux: http.NewServeMux(), guard: http.NewCrossOriginProtection(), closing: make(chan struct{}),
 	}
 	r.routes()
@@ -106,6 +112,7 @@ func (r *Room) routes() {
 	r.open("POST /api/join", r.join)
 	r.open("POST /api/resume", r.resume)
 	r.trainee("GET /api/me", r.me)
+	r.trainee("POST /api/me/here", ask.here)
 	r.trainee("POST /api/me/out", r.leave)
 	r.trainee("GET /api/me/events", r.memberEvents)
 	r.trainee("POST /api/me/drills/{drill}/open", r.takeUp)
@@ -128,7 +135,7 @@ func (r *Room) ServeHTTP(w http.ResponseWriter, q *http.Request) {
 		r.fail(w, q, &problem{http.StatusForbidden, "cross-origin", "the request comes from another site"})
 		return
 	}
-	if !r.limits.address.allow(r.address(q)) {
+	if !r.limits.address.allow(r.origin(q)) {
 		r.fail(w, q, errSlow)
 		return
 	}
@@ -150,20 +157,24 @@ func (r *Room) Run(ctx context.Context) {
 
 // retain erases what is older than is kept, at the start and every hour.
 func (r *Room) retain(ctx context.Context) {
-	const day = 86_400_000
 	for r.opt.KeepDays > 0 {
-		n, err := r.store.Expire(ctx, r.opt.NowMS()-int64(r.opt.KeepDays)*day)
-		switch {
-		case err != nil && ctx.Err() == nil:
-			r.log.Error("retention", "error", err)
-		case n > 0:
-			r.log.Info("classes erased after their time", "classes", n)
-		}
+		r.expire(ctx)
 		select {
 		case <-ctx.Done():
 			return
 		case <-time.After(time.Hour):
 		}
+	}
+}
+
+func (r *Room) expire(ctx context.Context) {
+	const day = 86_400_000
+	n, err := r.store.Expire(ctx, r.opt.NowMS()-int64(r.opt.KeepDays)*day)
+	switch {
+	case err != nil && ctx.Err() == nil:
+		r.log.Error("retention", "error", err)
+	case n > 0:
+		r.log.Info("classes erased after their time", "classes", n)
 	}
 }
 
@@ -179,9 +190,10 @@ func (r *Room) healthz(w http.ResponseWriter, q *http.Request) {
 	w.Write([]byte("ok\n"))
 }
 
-// errNone is for what is not there, or not for who asks.
+// Answers that are given in several places; errNone is for what is not there, or not for who asks.
 var (
 	errNone = &problem{http.StatusNotFound, "none", "there is no such thing"}
+	errJoin = &problem{http.StatusUnauthorized, "join", "join a class first"}
 	errSlow = &problem{http.StatusTooManyRequests, "slow", "too many requests; wait a moment"}
 )
 

@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -37,7 +38,7 @@ type school struct {
 	t    *testing.T
 	room *Room
 	url  string
-	ms   int64 // added to the machine's clock
+	ms   atomic.Int64 // added to the machine's clock
 }
 
 func newSchool(t *testing.T, address string, change ...func(*Options)) *school {
@@ -48,7 +49,7 @@ func newSchool(t *testing.T, address string, change ...func(*Options)) *school {
 	s, err := store.Open(context.Background(), address)
 	require.NoError(t, err)
 	x := &school{t: t}
-	opt := Options{SetupCode: setupCode, Beat: 50 * time.Millisecond, Look: 20 * time.Millisecond, NowMS: func() int64 { return time.Now().UnixMilli() + x.ms }}
+	opt := Options{SetupCode: setupCode, Beat: 50 * time.Millisecond, Look: 20 * time.Millisecond, NowMS: func() int64 { return time.Now().UnixMilli() + x.ms.Load() }}
 	for _, f := range change {
 		f(&opt)
 	}
@@ -210,7 +211,19 @@ func TestAnExamIsToldAtTheEnd(t *testing.T) {
 	x.scored(ada, 0)
 	ada.refused(403, "exam", "GET", path("me/drills/%d/report", exam.ID), nil)
 	require.NotContains(t, told(), `"score":`)
+	require.Contains(t, told(), `"told":0`)
 	desk.must("POST", path("classes/%d/end", c.ID), nil, nil)
+	for _, secret := range []string{`"score":`, "mill", `"seed":"5"`} {
+		require.NotContains(t, told(), secret, "others may still hand in")
+	}
+	ada.refused(403, "exam", "GET", path("me/drills/%d/report", exam.ID), nil)
+	var m class.Mine
+	ada.must("GET", "/api/me", nil, &m)
+	require.Equal(t, m.Class.EndMS+class.GraceMS+1, m.ToldMS)
+	x.ms.Store(class.GraceMS / 2)
+	require.False(t, m.Class.Open(m.ToldMS), "hand-in is closed by then")
+	require.NotContains(t, told(), `"score":`)
+	x.ms.Store(m.ToldMS - time.Now().UnixMilli())
 	require.Contains(t, told(), `"score":95.17866868573626`)
 	require.Contains(t, told(), "Hard water at the mill house")
 	ada.must("GET", path("me/drills/%d/report", exam.ID), nil, nil)
@@ -289,13 +302,32 @@ func TestAStreamShowsThatItIsAlive(t *testing.T) {
 	c := x.instructor().makeClass(false)
 	ada := x.trainee(c.Code, "Ada")
 	s := ada.events("/api/me/events", "")
-	line := ""
-	for line != ": beat" {
-		require.True(t, s.Scan())
-		line = s.Text()
-	}
+	s.beat()
 	require.Equal(t, "no-store", s.response.Header.Get("Cache-Control"))
 	require.Equal(t, "no", s.response.Header.Get("X-Accel-Buffering"))
+}
+
+// A stream is written to whether somebody reads it or not: what tells that a page is
+// there is what comes from it.
+func TestWhoSendsNothingIsAway(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada := x.trainee(c.Code, "Ada")
+	s := ada.events("/api/me/events", "")
+	state := func() class.State {
+		var n class.News
+		desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+		return n.Rows[0].State
+	}
+	require.Equal(t, class.Joined, state())
+	x.ms.Store(class.AwayMS + 1000)
+	for range 3 {
+		s.beat()
+	}
+	require.Equal(t, class.Away, state())
+	ada.must("POST", "/api/me/here", nil, nil)
+	require.Equal(t, class.Joined, state())
 }
 
 func TestADoorIsLockedAndAMemberSentOut(t *testing.T) {
@@ -320,6 +352,47 @@ func TestADoorIsLockedAndAMemberSentOut(t *testing.T) {
 	desk.refused(404, "none", "GET", path("classes/%d", c.ID), nil)
 }
 
+// A page that had no answer asks again, and it comes to the same.
+func TestWhatIsAskedTwiceIsDoneOnce(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	make := body{"name": "Tuesday", "drills": []body{{"kind": "call"}, {"kind": "sizing"}}, "once": "0123456789abcdef-a"}
+	var one, same, other class.Shown
+	desk.must("POST", "/api/classes", make, &one)
+	desk.must("POST", "/api/classes", make, &same)
+	require.Equal(t, one, same)
+	make["once"] = "0123456789abcdef-b"
+	desk.must("POST", "/api/classes", make, &other)
+	require.NotEqual(t, one.ID, other.ID)
+
+	type welcome struct {
+		Member class.Member
+		Token  string
+	}
+	join := body{"code": one.Code, "nickname": "Ada", "once": "0123456789abcdef-c"}
+	var first, again welcome
+	x.person().must("POST", "/api/join", join, &first)
+	desk.must("POST", path("classes/%d/lock", one.ID), body{"locked": true}, nil)
+	ada := x.person()
+	ada.must("POST", "/api/join", join, &again)
+	require.Equal(t, first, again)
+	ada.must("GET", "/api/me", nil, nil)
+	desk.must("POST", path("classes/%d/lock", one.ID), body{"locked": false}, nil)
+	x.person().refused(409, "taken", "POST", "/api/join", body{"code": one.Code, "nickname": "Ada", "once": "0123456789abcdef-d"})
+	x.person().refused(400, "bad", "POST", "/api/join", body{"code": one.Code, "nickname": "Bo", "once": "short"})
+
+	due := x.room.opt.NowMS() + 600_000
+	for range 2 {
+		desk.must("POST", path("classes/%d/extend", one.ID), body{"due": due}, nil)
+		var c class.Shown
+		desk.must("GET", path("classes/%d", one.ID), nil, &c)
+		require.Equal(t, due, c.DueMS)
+	}
+	for _, none := range []body{{"due": due, "minutes": 1}, {"due": 1}, {"due": due + 86_400_000}, {}} {
+		desk.refused(400, "bad", "POST", path("classes/%d/extend", one.ID), none)
+	}
+}
+
 func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()
@@ -333,9 +406,12 @@ func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	for i, a := range []string{string(answer), `{"cycle-name-standard-backwash": {"Stop": "backwash"}, "cycle-name-standard-service": {"Stop": "backwash"}}`} {
 		tk := ada.takeUp(c.Drills[i].ID)
 		at := path("me/drills/%d/answer", c.Drills[i].ID)
+		for _, none := range []string{`[]`, `"x"`, `{"format": "x"}`, `{"cycle-seats-standard-backwash": {"Seats": [99]}}`} {
+			ada.refused(400, "bad", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(none)})
+		}
 		ada.must("POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(a)}, nil)
 		ada.must("POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(a)}, nil)
-		ada.refused(409, "closed", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage(`{}`)})
+		ada.refused(409, "closed", "POST", at, body{"epoch": tk.Attempt.Epoch, "answer": json.RawMessage([]string{`{"format": "brinebench-answer-1"}`, `{}`}[i])})
 		x.scored(ada, i)
 	}
 	var m class.Mine
@@ -351,16 +427,18 @@ func TestOldClassesAreErased(t *testing.T) {
 	desk := x.instructor()
 	c := desk.makeClass(false)
 	const day = 86_400_000
-	x.ms = 29 * day
-	ctx, stop := context.WithCancel(context.Background())
-	stop()
-	x.room.retain(ctx)
+	x.ms.Store(29 * day)
+	x.room.expire(context.Background())
 	_, err := x.room.store.Class(context.Background(), c.ID)
 	require.NoError(t, err)
-	x.ms = 31 * day
-	n, err := x.room.store.Expire(context.Background(), x.room.opt.NowMS()-30*day)
-	require.NoError(t, err)
-	require.Equal(t, int64(1), n)
+	x.ms.Store(31 * day)
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	go x.room.retain(ctx) // at the start
+	require.Eventually(t, func() bool {
+		_, err := x.room.store.Class(context.Background(), c.ID)
+		return store.IsNone(err)
+	}, time.Minute, 10*time.Millisecond)
 }
 
 func TestTheInstructorExportsAndBacksUp(t *testing.T) {
@@ -410,7 +488,7 @@ type sse struct {
 
 func (p *person) events(path, after string) *sse {
 	p.t.Helper()
-	ctx, stop := context.WithTimeout(context.Background(), 20*time.Second)
+	ctx, stop := context.WithTimeout(context.Background(), time.Minute)
 	q, err := http.NewRequestWithContext(ctx, "GET", p.url+path, nil)
 	require.NoError(p.t, err)
 	if after != "" {
@@ -448,6 +526,25 @@ func (s *sse) next() (name string, data []byte) {
 	return "", nil
 }
 
+// ends reads a stream to its end, which the server has to bring about.
+func (s *sse) ends(why string) {
+	s.t.Helper()
+	for s.Scan() {
+	}
+	require.NoError(s.t, s.Err(), why)
+}
+
+// beat reads up to the next sign of life.
+func (s *sse) beat() {
+	s.t.Helper()
+	for s.Scan() {
+		if s.Text() == ": beat" {
+			return
+		}
+	}
+	require.Fail(s.t, "the stream ended", "%v", s.Err())
+}
+
 func (s *sse) until(name string, fits func(data []byte) bool) {
 	s.t.Helper()
 	for {
@@ -482,7 +579,7 @@ func (x *school) scored(p *person, attempt int) {
 			attempt = len(m.Attempts) - 1
 		}
 		return m.Attempts[attempt].Status == class.Scored
-	}, 20*time.Second, 100*time.Millisecond)
+	}, time.Minute, 100*time.Millisecond)
 }
 
 func packed(t *testing.T, data []byte) io.Reader {

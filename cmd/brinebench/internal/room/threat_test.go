@@ -2,6 +2,8 @@ package room
 
 import (
 	"bytes"
+	"context"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"net/netip"
@@ -9,9 +11,13 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
+	"golang.org/x/time/rate"
 
 	"brinebench/game/class"
 	"brinebench/sim"
@@ -33,7 +39,6 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 		{"an end that it does not have", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Hash = "0123456789abcdef" }},
 		{"cut off", class.Diverged, func(u *class.SentUpload, _ *sim.Log) { u.Acts = u.Acts[:len(u.Acts)-1] }},
 		{"reordered", class.Order, func(u *class.SentUpload, _ *sim.Log) { u.Acts[2], u.Acts[3] = u.Acts[3], u.Acts[2] }},
-		{"of another engine", class.WrongEngine, func(u *class.SentUpload, _ *sim.Log) { u.Engine = "brinebench-engine-4" }},
 		{"an act in the future", class.Future, func(u *class.SentUpload, log *sim.Log) { u.Acts[len(u.Acts)-1].Tick = log.Ticks + 1 }},
 		{"sooner than can be", class.Future, func(u *class.SentUpload, _ *sim.Log) { u.Ticks = class.LatestTick(60_000) }},
 	}
@@ -79,6 +84,85 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 	require.Equal(t, class.Done, n.Rows[len(n.Rows)-1].State)
 }
 
+// What an older page sends, or a broken one, is no forgery: it is told so, and goes on.
+func TestAnHonestLogGoesOnAfterWhatCannotBeRead(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada := x.trainee(c.Code, "Ada")
+	tk := ada.takeUp(c.Drills[0].ID)
+	log := replayed(t, "expert")
+	ada.upload(&tk, log, 0, 2, false)
+	at := path("me/drills/%d/acts", tk.Attempt.Drill)
+	older := stretch(&tk, log, 2, 3, false)
+	older.Engine = "brinebench-engine-4"
+	ada.refused(409, class.WrongEngine, "POST", at, older)
+	broken := stretch(&tk, log, 2, 3, false)
+	broken.Acts[0].Kind = ""
+	ada.refused(409, class.Malformed, "POST", at, broken)
+	ada.refused(400, "bad", "POST", at, body{"epoch": "one"})
+	ada.upload(&tk, log, 2, len(log.Acts), true)
+	x.scored(ada, 0)
+	var n class.News
+	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+	require.Empty(t, n.Alarms)
+}
+
+func TestNothingNewIsTakenWhileFrozenOrLate(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false) // of an hour
+	ada := x.trainee(c.Code, "Ada")
+	tk := ada.takeUp(c.Drills[0].ID)
+	log := replayed(t, "expert")
+	at := path("me/drills/%d/acts", tk.Attempt.Drill)
+	freeze := func(yes bool) { desk.must("POST", path("classes/%d/freeze", c.ID), body{"frozen": yes}, nil) }
+
+	freeze(true)
+	ada.upload(&tk, log, 0, 2, false) // may have been done before
+	freeze(true)
+	x.ms.Add(class.GraceMS + 1000)
+	ada.refused(409, class.Frozen, "POST", at, stretch(&tk, log, 2, 4, false))
+	ada.upload(&tk, log, 0, 2, false) // is here already
+	freeze(false)
+	ada.upload(&tk, log, 2, 4, false)
+
+	x.ms.Add(3_600_000 - class.GraceMS)
+	ada.upload(&tk, log, 4, 6, false)
+	x.ms.Add(class.GraceMS)
+	ada.refused(409, class.Late, "POST", at, stretch(&tk, log, 6, 8, false))
+	desk.must("POST", path("classes/%d/extend", c.ID), body{"minutes": 5}, nil)
+	ada.upload(&tk, log, 6, len(log.Acts), true)
+	x.scored(ada, 0)
+	var n class.News
+	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+	require.Empty(t, n.Alarms)
+}
+
+// A log that another engine made is not to be lived again here, and that is nobody's fault.
+func TestAnAttemptOfAnOlderEngineIsToldAsSuch(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false, false)
+	ada := x.trainee(c.Code, "Ada")
+	log := replayed(t, "expert")
+	for i, act := range []int{len(log.Acts) - 1, len(log.Acts)} { // one cannot be lived again, one can
+		_, err := x.room.store.TakeUp(context.Background(), 1, c.Drills[i].ID, "brinebench-engine-4", x.room.opt.NowMS()-3_600_000)
+		require.NoError(t, err)
+		_, err = x.room.store.Keep(context.Background(), 1, c.Drills[i].ID, &class.Upload{
+			Epoch: 1, Engine: sim.Engine, Acts: log.Acts[:act], Ticks: log.Ticks, Hash: &log.Hash,
+		}, nil, x.room.opt.NowMS())
+		require.NoError(t, err)
+	}
+	x.scored(ada, 1)
+	var m class.Mine
+	ada.must("GET", "/api/me", nil, &m)
+	require.Equal(t, class.Unscored, m.Attempts[0].Status)
+	require.Contains(t, m.Attempts[0].Why, "brinebench-engine-4")
+	_, csv := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
+	require.Contains(t, string(csv), "call,unscored,")
+}
+
 func TestNoScoreIsTakenFromAPage(t *testing.T) {
 	x := newSchool(t, "")
 	c := x.instructor().makeClass(false)
@@ -94,7 +178,7 @@ func TestGuessesAreCountedAndPeopleAreNotHindered(t *testing.T) {
 	c := x.instructor().makeClass(false)
 	ada, guesser := x.trainee(c.Code, "Ada"), x.person()
 	slow := 0
-	for i := range 60 {
+	for i := range 150 {
 		where, value := "/api/join", body{"code": class.NewCode(), "nickname": "x"}
 		if i%2 == 0 {
 			where, value = "/api/resume", body{"token": class.NewToken()}
@@ -103,8 +187,24 @@ func TestGuessesAreCountedAndPeopleAreNotHindered(t *testing.T) {
 			slow++
 		}
 	}
-	require.GreaterOrEqual(t, slow, 15)
+	require.GreaterOrEqual(t, slow, 40)
 	ada.must("GET", "/api/me", nil, nil)
+}
+
+// The cookies of last year's class are no guesses: pages send them by themselves.
+func TestCookiesThatHaveExpiredHinderNobody(t *testing.T) {
+	x := newSchool(t, "")
+	c := x.instructor().makeClass(false)
+	for range 5 {
+		p := x.trainee(c.Code, class.NewCode())
+		var m class.Mine
+		p.must("GET", "/api/me", nil, &m)
+		require.NoError(t, x.room.store.EraseMember(context.Background(), c.ID, m.Member.ID))
+		for range 30 {
+			p.refused(401, "join", "GET", "/api/me", nil)
+		}
+	}
+	x.trainee(c.Code, "Ada")
 }
 
 func TestWholeClassesJoinFromOneAddress(t *testing.T) {
@@ -127,10 +227,13 @@ func TestAMemberIsHeldToAPersonsPace(t *testing.T) {
 	}
 	require.Positive(t, slow)
 	bo.must("GET", "/api/me", nil, nil)
+	first := bo.events("/api/me/events", "")
+	first.until("state", nil)
 	for range maxStreamsKey {
-		bo.events("/api/me/events", "")
+		bo.events("/api/me/events", "").until("state", nil)
 	}
-	bo.refused(429, "slow", "GET", "/api/me/events", nil)
+	first.until("over", nil)
+	require.False(t, first.Scan(), "ended for the youngest, as it may be dead")
 }
 
 func TestPasswordsAreNotTriedAtWill(t *testing.T) {
@@ -148,6 +251,76 @@ func TestPasswordsAreNotTriedAtWill(t *testing.T) {
 	}
 	require.Positive(t, slow)
 	desk.must("GET", "/api/classes", nil, nil)
+	desk.must("POST", "/api/desk/in", body{"Password": password}, nil) // the device is known: nobody locks it out
+	slow = 0
+	for range 12 {
+		if status, _ := desk.ask("POST", "/api/desk/in", body{"Password": "guess"}); status == 429 {
+			slow++
+		}
+	}
+	require.Positive(t, slow, "nor does it guess at will")
+}
+
+func TestPasswordsTriedAtOnceAreNoMoreThanInTurn(t *testing.T) {
+	x := newSchool(t, "")
+	x.instructor()
+	thief := x.person()
+	thief.Jar = nil
+	var tried atomic.Int64
+	var all sync.WaitGroup
+	for range 40 {
+		all.Go(func() {
+			if status, _ := thief.ask("POST", "/api/desk/in", body{"Password": "guess"}); status == 403 {
+				tried.Add(1)
+			}
+		})
+	}
+	all.Wait()
+	require.LessOrEqual(t, tried.Load(), int64(10), "8 at once, and one each 10 s")
+	require.Positive(t, tried.Load())
+}
+
+func TestWhatWasRightIsGivenBack(t *testing.T) {
+	tr := &tries{newBuckets(0, 2), rate.NewLimiter(0, 2)}
+	look := func(right bool) error {
+		_, err := tr.check(trier{key: "x"}, func() (bool, error) { return right, nil })
+		return err
+	}
+	for range 5 {
+		require.NoError(t, look(true))
+	}
+	require.NoError(t, look(false))
+	require.NoError(t, look(true))
+	require.NoError(t, look(false))
+	require.ErrorIs(t, look(true), errSlow)
+}
+
+// A cookie that somebody makes up names no device.
+func TestADeviceIsKnownByTheServersSignAlone(t *testing.T) {
+	x := newSchool(t, "")
+	own, err := x.room.device(context.Background(), "a")
+	require.NoError(t, err)
+	foreign, err := newSchool(t, "").room.device(context.Background(), "a")
+	require.NoError(t, err)
+	for value, known := range map[string]bool{own: true, foreign: false, "a": false, "a.": false, "": false, "b" + own[1:]: false} {
+		q := httptest.NewRequest("POST", "/api/desk/in", nil)
+		q.AddCookie(&http.Cookie{Name: deviceCookie, Value: value})
+		who, err := x.room.trier(q)
+		require.NoError(t, err)
+		require.Equal(t, known, who.known, value)
+	}
+}
+
+func TestANetworkIsCountedAsOne(t *testing.T) {
+	r := &Room{}
+	for peer, want := range map[string]string{
+		"192.0.2.1:5": "192.0.2.1", "[::ffff:192.0.2.1]:5": "::ffff:192.0.2.1", "[2001:db8:1:2:3::4]:5": "2001:db8:1:2::/64",
+		"[2001:db8:1:2:ffff::]:5": "2001:db8:1:2::/64", "[fe80::1%eth0]:5": "fe80::/64", "nonsense": "nonsense",
+	} {
+		q := httptest.NewRequest("GET", "/api/desk", nil)
+		q.RemoteAddr = peer
+		require.Equal(t, want, r.origin(q), peer)
+	}
 }
 
 func TestSessionsEnd(t *testing.T) {
@@ -163,8 +336,61 @@ func TestSessionsEnd(t *testing.T) {
 	one.refused(401, "sign-in", "GET", "/api/classes", nil)
 	two.refused(403, "password", "POST", "/api/desk/in", body{"Password": password})
 	two.must("POST", "/api/desk/in", body{"Password": "another password"}, nil)
-	x.ms = sessionMS + 1000
+	x.ms.Store(sessionMS + 1000)
 	two.refused(401, "sign-in", "GET", "/api/classes", nil)
+}
+
+// Who may not ask any more hears nothing more.
+func TestAStreamEndsWithTheRightToIt(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	for i, does := range []string{"out", "token", "erase"} {
+		s := x.trainee(c.Code, does).events("/api/me/events", "")
+		s.until("state", nil)
+		desk.must("POST", path("classes/%d/members/%d", c.ID, i+1), body{"do": does}, nil)
+		s.ends(does)
+	}
+	for name, end := range map[string]func(p *person){
+		"signed out": func(p *person) { p.must("POST", "/api/desk/out", nil, nil) },
+		"new password": func(*person) {
+			desk.must("POST", "/api/desk/change", body{"Password": password, "Next": password}, nil)
+		},
+	} {
+		p := x.person()
+		p.must("POST", "/api/desk/in", body{"Password": password}, nil)
+		s := p.events(path("classes/%d/events", c.ID), "")
+		s.until("board", nil)
+		end(p)
+		s.ends(name)
+	}
+	ada := x.trainee(c.Code, "Ada").events("/api/me/events", "")
+	ada.until("state", nil)
+	board := desk.events(path("classes/%d/events", c.ID), "")
+	desk.must("DELETE", path("classes/%d", c.ID), nil, nil)
+	ada.ends("class erased")
+	board.ends("class erased")
+}
+
+// Events that were erased leave a gap, at the end too: a stream goes on after it and does
+// not look for ever.
+func TestAStreamPassesOverWhatWasErased(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada, bo := x.trainee(c.Code, "Ada"), x.trainee(c.Code, "Bo")
+	here := ada.events("/api/me/events", "0")
+	here.until("state", nil)
+	bo.must("GET", "/api/me", nil, nil)
+	desk.must("POST", path("classes/%d/message", c.ID), body{"member": 2, "text": "Bo alone"}, nil)
+	desk.must("POST", path("classes/%d/members/2", c.ID), body{"do": "erase"}, nil)
+	here.beat()
+	seq, err := x.room.pass(context.Background(), nil, 1, c.ID, 0)
+	require.NoError(t, err)
+	require.Equal(t, int64(1), seq)
+	desk.must("POST", path("classes/%d/message", c.ID), body{"text": "all"}, nil)
+	require.Equal(t, "message", here.kinds("message"))
+	require.Equal(t, []string{"2"}, here.ids)
 }
 
 func TestEveryRouteAsksWhoIsThere(t *testing.T) {
@@ -175,6 +401,29 @@ func TestEveryRouteAsksWhoIsThere(t *testing.T) {
 	require.NoError(t, err)
 	routes := regexp.MustCompile(`r\.(staff|trainee)\("(GET|POST|DELETE) (/api/[^"]*)"`).FindAllStringSubmatch(string(source), -1)
 	require.Greater(t, len(routes), 25)
+	anybodys := []string{
+		"GET /healthz", "GET /metrics", // which has its own test
+		"GET /api/desk", "POST /api/desk/password", "POST /api/desk/in", "POST /api/join", "POST /api/resume", "/api/", // which is nothing
+	}
+	var open []string
+	for _, route := range regexp.MustCompile(`\tr\.(?:open|mux\.Handle\w*)\(("[^"]*"|.)`).FindAllStringSubmatch(string(source), -1) {
+		open = append(open, strings.Trim(route[1], `"`))
+	}
+	require.Equal(t, anybodys, open, "nothing else is anybody's")
+	_, table, _ := strings.Cut(string(source), "func (r *Room) routes() {")
+	table, _, _ = strings.Cut(table, "\n}")
+	require.Equal(t, len(routes)+len(anybodys), strings.Count(table, "\tr."), "every line of the table is seen here")
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	handles := 0
+	for _, name := range files {
+		if !strings.HasSuffix(name, "_test.go") {
+			text, err := os.ReadFile(name)
+			require.NoError(t, err)
+			handles += strings.Count(string(text), "mux.Handle")
+		}
+	}
+	require.Equal(t, 3, handles, "two in the table, and that of open: there is no other way in")
 	for _, route := range routes {
 		at := regexp.MustCompile(`\{\w+\}`).ReplaceAllString(route[3], "1")
 		word := map[string]string{"staff": "sign-in", "trainee": "join"}[route[1]]
@@ -235,12 +484,13 @@ func TestCookiesAreTheServersAlone(t *testing.T) {
 		require.NoError(t, err)
 		response.Body.Close()
 		cookies := response.Cookies()
-		require.Len(t, cookies, 1)
-		k := cookies[0]
-		require.True(t, k.HttpOnly)
-		require.Equal(t, http.SameSiteStrictMode, k.SameSite)
-		require.Equal(t, secure, k.Secure)
-		require.Equal(t, "/api/", k.Path)
+		require.Len(t, cookies, 2)
+		for _, k := range cookies {
+			require.True(t, k.HttpOnly)
+			require.Equal(t, http.SameSiteStrictMode, k.SameSite)
+			require.Equal(t, secure, k.Secure)
+			require.Equal(t, "/api/", k.Path)
+		}
 	}
 }
 
@@ -302,9 +552,65 @@ func TestABodyIsBounded(t *testing.T) {
 	require.Equal(t, 404, status, "packed and read")
 	status, _ = p.raw("POST", "/api/join", strings.NewReader("no gzip"))
 	require.Equal(t, 400, status)
+	status, data = p.raw("POST", "/api/join", packed(t, bytes.Repeat([]byte(" "), maxUnpacked+1)))
+	require.Equal(t, 413, status, "%s", data)
 	p.header.Set("Content-Encoding", "br")
 	status, _ = p.raw("POST", "/api/join", strings.NewReader("{}"))
 	require.Equal(t, 415, status)
+}
+
+// Who asks and then takes no answer, or asks what takes for ever, holds nothing up for long.
+func TestARequestEnds(t *testing.T) {
+	x := newSchool(t, "", func(o *Options) { o.Patience = 500 * time.Millisecond })
+	x.room.open("GET /api/test/large", func(a ask) error { return a.send("text/plain", make([]byte, 64<<20)) })
+	x.room.open("GET /api/test/long", func(a ask) error { <-a.q.Context().Done(); return a.q.Context().Err() })
+	x.room.open("GET /api/test/broken", func(ask) error { panic("x") })
+	p := x.person()
+	p.refused(500, "failed", "GET", "/api/test/long", nil)
+	p.refused(500, "failed", "GET", "/api/test/broken", nil)
+
+	host := strings.TrimPrefix(x.url, "http://")
+	for _, request := range []string{
+		"GET /api/test/large HTTP/1.1\r\nHost: x\r\n\r\n",
+		"POST /api/join HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 10\r\n\r\n{",
+	} {
+		conn, err := net.Dial("tcp", host)
+		require.NoError(t, err)
+		defer conn.Close()
+		_, err = conn.Write([]byte(request))
+		require.NoError(t, err)
+	}
+	require.Eventually(t, func() bool {
+		_, data := x.person().ask("GET", "/metrics", nil)
+		return strings.Contains(string(data), `{route="GET /api/test/large",status="200"} 1`) && strings.Contains(string(data), `{route="POST /api/join",status="400"} 1`)
+	}, time.Minute, 50*time.Millisecond)
+
+	c := class.Class{Name: "x", Code: class.NewCode(), MadeMS: x.room.opt.NowMS()}
+	require.NoError(t, x.room.store.AddClass(context.Background(), &c, nil))
+	s := x.trainee(c.Code, "Ada").events("/api/me/events", "")
+	for began := time.Now(); time.Since(began) < 4*x.room.opt.Patience; { // but streams
+		s.beat()
+	}
+}
+
+// What is cut off on the way is seen to be: its length is told before.
+func TestAnAnswerTellsItsLength(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	for range 60 { // short ones have it anyway
+		name := class.NewToken()
+		require.NoError(t, x.room.store.Join(context.Background(), &class.Member{Class: c.ID, Nickname: name}, class.Digest(name)))
+	}
+	for _, at := range []string{"board", "export", "results.html", "results.csv"} {
+		q, err := http.NewRequest("GET", x.url+path("classes/%d/%s", c.ID, at), nil)
+		require.NoError(t, err)
+		q.Header.Set("Accept-Encoding", "identity")
+		response, err := desk.Do(q)
+		require.NoError(t, err)
+		response.Body.Close()
+		require.Positive(t, response.ContentLength, at)
+	}
 }
 
 func TestSecretsAreNotKeptAsTheyAre(t *testing.T) {

@@ -4,10 +4,13 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"net/http"
 
+	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/game/class"
+	"brinebench/sim"
 )
 
 // join takes somebody into a class by its code, under a nickname.
@@ -15,28 +18,33 @@ func (r *Room) join(a ask) error {
 	var said struct {
 		Code     string `json:"code"`
 		Nickname string `json:"nickname"`
+		Once     string `json:"once"` // who had no answer asks with the same again
 	}
 	if err := a.read(&said); err != nil {
 		return err
 	}
 	name, err := class.CleanName(said.Nickname)
-	if err != nil {
+	if err = errors.Join(err, class.CheckOnce(said.Once)); err != nil {
 		return bad(err)
 	}
-	if err := r.mayGuess(a.q); err != nil {
+	var c class.Class
+	if err := r.guess(a.q, "code", "no class has this code", func() (err error) {
+		c, err = r.store.ClassByCode(a.q.Context(), class.Typed(said.Code))
+		return err
+	}); err != nil {
 		return err
 	}
-	c, err := r.store.ClassByCode(a.q.Context(), class.Typed(said.Code))
-	if store.IsNone(err) {
-		return r.guessed(a.q, "code", "no class has this code")
-	}
-	if err != nil {
-		return err
-	}
-	if !r.limits.joins.allow(r.address(a.q)) {
+	if !r.limits.joins.allow(r.origin(a.q)) {
 		return errSlow
 	}
 	token, now := class.NewToken(), r.opt.NowMS()
+	if said.Once != "" {
+		seed, err := r.sign(a.q.Context(), "token", fmt.Sprint(c.ID, " ", name, " ", said.Once))
+		if err != nil {
+			return err
+		}
+		token = class.TokenOf(seed)
+	}
 	m := class.Member{Class: c.ID, Nickname: name, JoinedMS: now, SeenMS: now}
 	switch err := r.store.Join(a.q.Context(), &m, class.Digest(token)); {
 	case errors.Is(err, store.ErrLocked):
@@ -60,15 +68,12 @@ func (r *Room) resume(a ask) error {
 	if err := a.read(&said); err != nil {
 		return err
 	}
-	if err := r.mayGuess(a.q); err != nil {
-		return err
-	}
 	token := class.Typed(said.Token)
-	m, err := r.store.MemberBy(a.q.Context(), class.Digest(token))
-	if store.IsNone(err) {
-		return r.guessed(a.q, "token", "nobody has this token")
-	}
-	if err != nil {
+	var m class.Member
+	if err := r.guess(a.q, "token", "nobody has this token", func() (err error) {
+		m, err = r.store.MemberBy(a.q.Context(), class.Digest(token))
+		return err
+	}); err != nil {
 		return err
 	}
 	return r.welcome(a, m, token)
@@ -79,21 +84,24 @@ func (r *Room) welcome(a ask, m class.Member, token string) error {
 	return a.answer(map[string]any{"member": m, "token": token})
 }
 
-// mayGuess and guessed count codes and tokens that are none: only those that fail, since
-// a school comes from one address.
-func (r *Room) mayGuess(q *http.Request) error {
-	if r.limits.guesses.empty(r.address(q)) || r.limits.allGuess.Tokens() < 1 {
-		return errSlow
+// guess looks for what a code or token names, and counts where there is none.
+func (r *Room) guess(q *http.Request, word, text string, find func() error) error {
+	right, err := r.limits.guesses.check(trier{key: r.origin(q)}, func() (bool, error) {
+		err := find()
+		if store.IsNone(err) {
+			return false, nil
+		}
+		return err == nil, err
+	})
+	if err == nil && !right {
+		r.metrics.count("guesses")
+		err = &problem{http.StatusNotFound, word, text}
 	}
-	return nil
+	return err
 }
 
-func (r *Room) guessed(q *http.Request, word, text string) error {
-	r.limits.guesses.allow(r.address(q))
-	r.limits.allGuess.Allow()
-	r.metrics.count("guesses")
-	return &problem{http.StatusNotFound, word, text}
-}
+// here is what a page sends so that it is known to be there.
+func (a ask) here() error { return a.done() }
 
 func (r *Room) leave(a ask) error {
 	r.setCookie(a, memberCookie, "", -1)
@@ -111,9 +119,13 @@ func (r *Room) me(a ask) error {
 	if err != nil {
 		return err
 	}
-	m := class.Mine{Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{}, Seq: seq, NowMS: r.opt.NowMS()}
+	m := class.Mine{
+		Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{},
+		Seq: seq, NowMS: r.opt.NowMS(), ToldMS: c.ToldMS(),
+	}
+	told := c.Told(m.NowMS)
 	for _, d := range drills {
-		m.Class.Drills = append(m.Class.Drills, shownTo(d, c.EndMS != 0))
+		m.Class.Drills = append(m.Class.Drills, shownTo(d, told))
 		at, err := r.store.Attempt(ctx, a.member.ID, d.ID)
 		if store.IsNone(err) {
 			continue
@@ -122,7 +134,7 @@ func (r *Room) me(a ask) error {
 			return err
 		}
 		m.Attempts = append(m.Attempts, at)
-		if at.Status == class.Scored && (!d.Exam || c.EndMS != 0) {
+		if at.Status == class.Scored && (!d.Exam || told) {
 			x, err := r.store.Result(ctx, a.member.ID, d.ID)
 			if err != nil {
 				return err
@@ -161,7 +173,7 @@ func (r *Room) takeUp(a ask) error {
 			err = &class.Refusal{Word: class.Closed, Why: "the class has ended"}
 		}
 	} else {
-		at, err = r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, r.opt.NowMS())
+		at, err = r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, sim.Engine, r.opt.NowMS())
 	}
 	if err != nil {
 		return err
@@ -221,7 +233,7 @@ func (r *Room) keepActs(a ask) error {
 	if !a.class.Open(now) {
 		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
 	}
-	at, err := r.store.Keep(a.q.Context(), a.member.ID, d.ID, u, now)
+	at, err := r.store.Keep(a.q.Context(), a.member.ID, d.ID, u, a.class.Halted(now), now)
 	if err != nil {
 		return r.refused(&a, &d, err)
 	}
@@ -237,8 +249,7 @@ func (r *Room) refused(a *ask, d *class.Drill, err error) error {
 		return err
 	}
 	r.metrics.count("refusals_" + refusal.Word)
-	switch refusal.Word {
-	case class.Doubled, class.Order, class.Future, class.Malformed, class.WrongEngine:
+	if refusal.Forged() {
 		r.log.Warn("upload refused", "class", d.Class, "member", a.member.ID, "drill", d.ID, "word", refusal.Word, "why", refusal.Why)
 		if err := r.store.Refuse(a.q.Context(), d.Class, a.member.ID, d.ID, refusal, r.opt.NowMS()); err != nil {
 			return err
@@ -269,21 +280,24 @@ func (r *Room) keepAnswer(a ask) error {
 	case !a.class.Open(r.opt.NowMS()):
 		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
 	}
-	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, r.opt.NowMS())
+	if err := live.Readable(&d, said.Answer); err != nil {
+		return bad(err)
+	}
+	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, a.class.Halted(r.opt.NowMS()), r.opt.NowMS())
 	if err != nil {
 		return err
 	}
 	return a.answer(at)
 }
 
-// ownReport tells a trainee how it went: of an exam when the class has ended.
+// ownReport tells a trainee how it went: of an exam when nobody can hand it in any more.
 func (r *Room) ownReport(a ask) error {
 	d, err := r.drill(&a)
 	if err != nil {
 		return err
 	}
-	if d.Exam && a.class.EndMS == 0 {
-		return &problem{http.StatusForbidden, "exam", "told when the class has ended"}
+	if d.Exam && !a.class.Told(r.opt.NowMS()) {
+		return &problem{http.StatusForbidden, "exam", "told when the class has ended and nobody can hand in any more"}
 	}
 	return r.report(&a, a.member.ID, d.ID)
 }
@@ -293,7 +307,5 @@ func (r *Room) report(a *ask, member, drill int64) error {
 	if err != nil {
 		return err
 	}
-	a.w.Header().Set("Content-Type", "application/json")
-	a.w.Write(x.Report)
-	return nil
+	return a.send("application/json", x.Report)
 }

@@ -19,14 +19,29 @@ const firstPort, lastPort = 8080, 8179
 // that was asked for and is taken is an error: somebody counts on it.
 func listen(addr string) (net.Listener, error) {
 	if addr != "" {
-		return net.Listen("tcp", addr)
+		return open(addr)
 	}
 	for port := firstPort; ; port++ {
-		listener, err := net.Listen("tcp", net.JoinHostPort("localhost", strconv.Itoa(port)))
+		listener, err := open(net.JoinHostPort("localhost", strconv.Itoa(port)))
 		if err == nil || port == lastPort || !errors.Is(err, syscall.EADDRINUSE) {
 			return listener, err
 		}
 	}
+}
+
+// patience is how long a peer may be silent that has something to answer: one that has
+// gone without a word is noticed then.
+const patience = 30 * time.Second
+
+func open(addr string) (net.Listener, error) {
+	config := net.ListenConfig{
+		KeepAliveConfig: net.KeepAliveConfig{Enable: true, Idle: patience / 2, Interval: patience / 6, Count: 3},
+		Control: func(_, _ string, c syscall.RawConn) (err error) {
+			errControl := c.Control(func(fd uintptr) { err = impatient(fd) })
+			return errors.Join(err, errControl)
+		},
+	}
+	return config.Listen(context.Background(), "tcp", addr)
 }
 
 // visible writes a listening address as a browser on this machine should use it.
@@ -56,6 +71,8 @@ func serve(ctx context.Context, listener net.Listener, handler http.Handler, log
 	server := &http.Server{
 		Handler:           handler,
 		ReadHeaderTimeout: 10 * time.Second,
+		ReadTimeout:       time.Minute,      // streams have no end; the classroom says so itself
+		WriteTimeout:      10 * time.Minute, // the page's program, over a slow line
 		IdleTimeout:       2 * time.Minute,
 		MaxHeaderBytes:    32 << 10,
 		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelDebug), // of peers that speak no HTTP

@@ -24,6 +24,7 @@ import (
 type options struct {
 	dir, addr, data, cert, key, proxies, logs string
 	keepDays                                  int
+	newPassword                               bool
 }
 
 func readOptions(args []string) (o options, err error) {
@@ -31,6 +32,7 @@ func readOptions(args []string) (o options, err error) {
 	flags.StringVar(&o.dir, "dir", "build/site", "directory of the built site")
 	flags.StringVar(&o.addr, "addr", "", "host:port to listen on (default: localhost, the first free port from 8080)")
 	flags.StringVar(&o.data, "data", "", "file of the classroom's data, or postgres://… (default: no classroom)")
+	flags.BoolVar(&o.newPassword, "new-password", false, "forget the instructor's password, and write a code to set a new one with")
 	flags.StringVar(&o.cert, "cert", "", "file of a certificate in PEM, for TLS; with -key")
 	flags.StringVar(&o.key, "key", "", "file of its key")
 	flags.StringVar(&o.proxies, "proxy", "", "addresses of proxies, as 127.0.0.1,10.0.0.0/8, whose X-Forwarded-For and -Proto are believed")
@@ -44,6 +46,8 @@ func readOptions(args []string) (o options, err error) {
 		return o, fmt.Errorf("serve: unexpected argument %q", flags.Arg(0))
 	case (o.cert == "") != (o.key == ""):
 		return o, fmt.Errorf("serve: -cert and -key go together")
+	case o.newPassword && o.data == "":
+		return o, fmt.Errorf("serve: -new-password: of what -data?")
 	case o.keepDays < 0:
 		return o, fmt.Errorf("serve: -keep: %d, below 0", o.keepDays)
 	case o.logs != "text" && o.logs != "json":
@@ -85,7 +89,7 @@ func Command(args []string, out io.Writer) error {
 	}
 	fmt.Fprintf(out, "Brinebench is at %s://%s/ (Ctrl-C to stop)\n", scheme, address)
 	if setup != "" {
-		fmt.Fprintf(out, "The instructor's first password is set with the code %s\n", setup)
+		fmt.Fprintf(out, "The instructor's password is set with the code %s\n", setup)
 	}
 	return serve(ctx, listener, handler, log, beside)
 }
@@ -115,11 +119,18 @@ func (o *options) handler(ctx context.Context, site http.Handler, log *slog.Logg
 	}
 	code := class.NewToken()
 	r := room.New(s, room.Options{Log: log, SetupCode: code, Proxies: proxies, KeepDays: o.keepDays})
-	switch first, err := r.First(ctx); {
-	case err != nil:
+	if o.newPassword {
+		err = r.ForgetPassword(ctx)
+	}
+	first := false
+	if err == nil {
+		first, err = r.First(ctx)
+	}
+	if err != nil {
 		s.Close()
 		return nil, nil, "", nil, err
-	case first:
+	}
+	if first {
 		setup = code
 	}
 	mux := http.NewServeMux()

@@ -9,22 +9,24 @@ import (
 	"brinebench/sim"
 )
 
-const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why`
+const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why, a.engine`
 
 func scanAttempt(r scanner) (a class.Attempt, err error) {
 	var hash int64
-	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why)
+	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine)
 	a.Hash = uint64(hash)
 	return a, err
 }
 
 // TakeUp begins a member's attempt at a drill, or takes it over to another device: from
-// then on the device that had it writes no more.
-func (s *Store) TakeUp(ctx context.Context, member, drill, nowMS int64) (a class.Attempt, err error) {
+// then on the device that had it writes no more. The attempt keeps the engine of its
+// first act.
+func (s *Store) TakeUp(ctx context.Context, member, drill int64, engine string, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
-		err := t.exec(ctx, `INSERT INTO attempts (member, drill, epoch, opened_ms, acts, ticks, last_ms, last, last_tick, status, hash, why, claimed_ms)
-			VALUES (?, ?, 1, ?, 0, 0, ?, '', 0, 'going', 0, '', 0) ON CONFLICT (member, drill) DO UPDATE SET epoch = attempts.epoch + 1`,
-			member, drill, nowMS, nowMS)
+		err := t.exec(ctx, `INSERT INTO attempts (member, drill, epoch, opened_ms, acts, ticks, last_ms, last, last_tick, status, hash, why, claimed_ms, engine)
+			VALUES (?, ?, 1, ?, 0, 0, ?, '', 0, 'going', 0, '', 0, ?) ON CONFLICT (member, drill) DO UPDATE SET epoch = attempts.epoch + 1,
+			engine = CASE WHEN attempts.acts = 0 AND attempts.status = 'going' THEN excluded.engine ELSE attempts.engine END`,
+			member, drill, nowMS, nowMS, engine)
 		if err != nil {
 			return err
 		}
@@ -48,8 +50,9 @@ func (s *Store) Attempts(ctx context.Context, classID int64) ([]class.Attempt, e
 
 // Keep keeps what an upload brings that was not kept before, all of it or nothing, and
 // returns the attempt as it is then. What was kept before may come again. The error is a
-// class.Refusal where the log cannot be what it says.
-func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, nowMS int64) (a class.Attempt, err error) {
+// class.Refusal where the log cannot be what it says, and halted where that is an error
+// and there is something new.
+func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, halted error, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
 		var lastTick int64
 		a, lastTick, err = t.held(ctx, member, drill)
@@ -71,6 +74,8 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 			return nil // what is known already
 		case a.Status != class.Going:
 			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
+		case len(fresh) > 0 && halted != nil:
+			return halted
 		case len(fresh) > 0 && fresh[0].Tick < lastTick, u.Hash != nil && u.Ticks < lastTick:
 			return &class.Refusal{Word: class.Order, Why: "before the last act that was kept"}
 		}
@@ -83,7 +88,7 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 func (t *tx) held(ctx context.Context, member, drill int64) (a class.Attempt, lastTick int64, err error) {
 	var hash int64
 	err = t.row(ctx, `SELECT `+attemptFields+`, a.last_tick FROM attempts a WHERE a.member = ? AND a.drill = ? {lock}`, member, drill).Scan(
-		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &lastTick)
+		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &lastTick)
 	a.Hash = uint64(hash)
 	return a, lastTick, wrap(err)
 }
@@ -113,12 +118,8 @@ func (t *tx) add(ctx context.Context, a *class.Attempt, u *class.Upload, fresh [
 	if u.Hash != nil {
 		a.Status, a.Hash, a.Ticks = class.Handed, *u.Hash, u.Ticks
 	}
-	err := t.exec(ctx, `UPDATE attempts SET acts = ?, ticks = ?, last_ms = ?, last = ?, last_tick = ?, status = ?, hash = ? WHERE member = ? AND drill = ?`,
+	return t.exec(ctx, `UPDATE attempts SET acts = ?, ticks = ?, last_ms = ?, last = ?, last_tick = ?, status = ?, hash = ? WHERE member = ? AND drill = ?`,
 		a.Acts, a.Ticks, a.LastMS, a.Last, lastTick, string(a.Status), int64(a.Hash), a.Member, a.Drill)
-	if err != nil {
-		return err
-	}
-	return t.exec(ctx, `UPDATE members SET seen_ms = ? WHERE id = ?`, nowMS, a.Member)
 }
 
 const actFields = `seq, kept_ms, tick, kind, part, ref, words, bits`
@@ -136,8 +137,8 @@ func (s *Store) Acts(ctx context.Context, member, drill int64, from int) ([]clas
 }
 
 // Answer hands in an attempt at a drill that asks for an answer and no acts. The same
-// answer may come again.
-func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer []byte, nowMS int64) (a class.Attempt, err error) {
+// answer may come again. halted is as with Keep.
+func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer []byte, halted error, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
 		a, _, err = t.held(ctx, member, drill)
 		if err != nil {
@@ -154,13 +155,12 @@ func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer [
 			return nil
 		case a.Status != class.Going:
 			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
+		case halted != nil:
+			return halted
 		}
 		a.Status, a.LastMS, a.Last = class.Handed, nowMS, "answer"
-		if err := t.exec(ctx, `UPDATE attempts SET status = ?, last_ms = ?, last = ?, answer = ? WHERE member = ? AND drill = ?`,
-			string(a.Status), nowMS, a.Last, answer, member, drill); err != nil {
-			return err
-		}
-		return t.exec(ctx, `UPDATE members SET seen_ms = ? WHERE id = ?`, nowMS, member)
+		return t.exec(ctx, `UPDATE attempts SET status = ?, last_ms = ?, last = ?, answer = ? WHERE member = ? AND drill = ?`,
+			string(a.Status), nowMS, a.Last, answer, member, drill)
 	})
 	return a, err
 }
@@ -171,16 +171,13 @@ func (s *Store) AnswerOf(ctx context.Context, member, drill int64) (answer []byt
 	return answer, wrap(err)
 }
 
-// Refuse closes an attempt whose log cannot be true, and tells the instructor.
+// Refuse closes an attempt that is not to be scored, and tells the instructor why.
 func (s *Store) Refuse(ctx context.Context, classID, member, drill int64, why *class.Refusal, nowMS int64) error {
 	return s.inTx(ctx, func(t *tx) error {
-		r, err := t.ExecContext(ctx, t.say(`UPDATE attempts SET status = 'refused', why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`),
-			why.Word+": "+why.Why, member, drill)
-		if err != nil {
-			return wrap(err)
-		}
-		if n, err := r.RowsAffected(); err != nil || n == 0 {
-			return wrap(err)
+		n, err := t.change(ctx, `UPDATE attempts SET status = ?, why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`,
+			string(why.Status()), why.Word+": "+why.Why, member, drill)
+		if err != nil || n == 0 {
+			return err
 		}
 		return t.tell(ctx, &class.Event{Class: classID, Member: member, Kind: class.Alarm, Text: why.Word + ": " + why.Why, MS: nowMS})
 	})

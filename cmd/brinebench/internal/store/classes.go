@@ -2,21 +2,33 @@ package store
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"brinebench/game/class"
 )
 
-const classFields = `id, name, code, made_ms, locked, frozen, due_ms, end_ms`
+// ErrThere is for a class that is there already.
+var ErrThere = errors.New("store: there is such a class")
+
+const classFields = `id, name, code, made_ms, locked, frozen, frozen_ms, due_ms, end_ms`
 
 func scanClass(r scanner) (c class.Class, err error) {
-	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS)
+	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS)
 	return c, err
 }
 
-// AddClass makes a class with its drills and gives them their numbers and places.
+// AddClass makes a class with its drills and gives them their numbers and places. One
+// that has the code already is left as it is: ErrThere.
 func (s *Store) AddClass(ctx context.Context, c *class.Class, drills []class.Drill) error {
 	return s.inTx(ctx, func(t *tx) error {
+		var n int
+		switch err := t.row(ctx, `SELECT COUNT(*) FROM classes WHERE code = ?`, c.Code).Scan(&n); {
+		case err != nil:
+			return wrap(err)
+		case n > 0:
+			return ErrThere
+		}
 		err := t.row(ctx, `INSERT INTO classes (name, code, made_ms, locked, frozen, due_ms, end_ms, events)
 			VALUES (?, ?, ?, ?, ?, ?, ?, 0) RETURNING id`, c.Name, c.Code, c.MadeMS, c.Locked, c.Frozen, c.DueMS, c.EndMS).Scan(&c.ID)
 		if err != nil {
@@ -91,7 +103,7 @@ func (t *tx) tell(ctx context.Context, e *class.Event) error {
 	args := []any{}
 	switch e.Kind {
 	case class.Freeze:
-		change = ", frozen = TRUE"
+		change, args = ", frozen = TRUE, frozen_ms = CASE WHEN frozen THEN frozen_ms ELSE ? END", []any{e.MS}
 	case class.Thaw:
 		change = ", frozen = FALSE"
 	case class.Extend:
@@ -133,18 +145,21 @@ func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error
 	})
 }
 
-// Events are those of a class after a number, at most 500 at a time.
+// MostEvents are told at a time.
+const MostEvents = 500
+
+// Events are those of a class after a number, at most MostEvents.
 func (s *Store) Events(ctx context.Context, classID, after int64) ([]class.Event, error) {
 	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
 		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
 		return e, err
-	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? ORDER BY seq LIMIT 500`, classID, after)
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? ORDER BY seq LIMIT ?`, classID, after, MostEvents)
 }
 
 // Now is the state of a class as its last event left it, and that event's number.
 func (s *Store) Now(ctx context.Context, classID int64) (c class.Class, last int64, err error) {
 	r := s.row(ctx, `SELECT `+classFields+`, events FROM classes WHERE id = ?`, classID)
-	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.DueMS, &c.EndMS, &last)
+	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS, &last)
 	return c, last, wrap(err)
 }
 
@@ -153,5 +168,5 @@ func (s *Store) Alarms(ctx context.Context, classID, after int64) ([]class.Event
 	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
 		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
 		return e, err
-	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT 500`, classID, after)
+	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT ?`, classID, after, MostEvents)
 }

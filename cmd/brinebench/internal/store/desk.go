@@ -22,6 +22,11 @@ func (s *Store) PutSetting(ctx context.Context, name string, value []byte) error
 	return s.exec(ctx, `INSERT INTO settings (name, value) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value`, name, value)
 }
 
+// DropSetting takes a setting out.
+func (s *Store) DropSetting(ctx context.Context, name string) error {
+	return s.exec(ctx, `DELETE FROM settings WHERE name = ?`, name)
+}
+
 // AddSession keeps the digest of a session of the instructor, and forgets those that
 // have run out.
 func (s *Store) AddSession(ctx context.Context, digest []byte, nowMS, untilMS int64) error {

@@ -22,10 +22,15 @@ func scanMember(r scanner) (m class.Member, err error) {
 	return m, err
 }
 
-// Join takes somebody into a class; digest is that of the token. The errors are the
-// three above.
+// Join takes somebody into a class; digest is that of the token. Who is in it with that
+// token already is found. The errors are the three above.
 func (s *Store) Join(ctx context.Context, m *class.Member, digest []byte) error {
 	return s.inTx(ctx, func(t *tx) error {
+		before, err := scanMember(t.row(ctx, `SELECT `+memberFields+` FROM members WHERE digest = ? AND class = ?`, digest, m.Class))
+		if err = wrap(err); !errors.Is(err, ErrNone) {
+			*m = before
+			return err
+		}
 		c, err := scanClass(t.row(ctx, `SELECT `+classFields+` FROM classes WHERE id = ? {lock}`, m.Class))
 		switch {
 		case err != nil:

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"runtime/debug"
 	"sync"
 )
 
@@ -25,6 +26,16 @@ type job struct {
 	f    func(t *tx) error
 	err  error
 	done chan struct{}
+}
+
+// carryOut does it; a panic is an error of this job alone.
+func (j *job) carryOut(t *tx) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("store: panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	return j.f(t)
 }
 
 const mostAtOnce = 100 // jobs in one transaction
@@ -112,7 +123,7 @@ func (q *queue) carryOut(list []*job) {
 			fail(err)
 			return
 		}
-		if j.err = j.f(t); j.err != nil {
+		if j.err = j.carryOut(t); j.err != nil {
 			if err := t.exec(ctx, "ROLLBACK TO job"); err != nil {
 				fail(err)
 				return

@@ -35,15 +35,16 @@ func (s *Store) Claim(ctx context.Context, nowMS int64) (a class.Attempt, err er
 	return a, err
 }
 
-// PutResult keeps what an attempt came to.
+// PutResult keeps what an attempt came to that was handed in; of one that was refused
+// since, or scored, it keeps nothing.
 func (s *Store) PutResult(ctx context.Context, r *class.Result) error {
 	return s.inTx(ctx, func(t *tx) error {
-		err := t.exec(ctx, `INSERT INTO results (member, drill, score, minutes, unsafe, named, fits, report, at_ms) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)
-			ON CONFLICT (member, drill) DO NOTHING`, r.Member, r.Drill, r.Score, r.Minutes, r.Unsafe, r.Named, r.Right, r.Report, r.MS)
-		if err != nil {
+		n, err := t.change(ctx, `UPDATE attempts SET status = 'scored' WHERE member = ? AND drill = ? AND status = 'handed'`, r.Member, r.Drill)
+		if err != nil || n == 0 {
 			return err
 		}
-		return t.exec(ctx, `UPDATE attempts SET status = 'scored' WHERE member = ? AND drill = ? AND status = 'handed'`, r.Member, r.Drill)
+		return t.exec(ctx, `INSERT INTO results (member, drill, score, minutes, unsafe, named, fits, report, at_ms) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+			r.Member, r.Drill, r.Score, r.Minutes, r.Unsafe, r.Named, r.Right, r.Report, r.MS)
 	})
 }
 

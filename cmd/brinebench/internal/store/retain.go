@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"os"
 
@@ -10,20 +11,48 @@ import (
 
 // Erase takes a class out of the store with all that anybody did in it.
 func (s *Store) Erase(ctx context.Context, classID int64) error {
-	return s.exec(ctx, `DELETE FROM classes WHERE id = ?`, classID)
+	if err := s.exec(ctx, `DELETE FROM classes WHERE id = ?`, classID); err != nil {
+		return err
+	}
+	return s.scrub(ctx)
 }
 
-// EraseMember takes one member out, with all that they did.
+// EraseMember takes one member out, with all that they did and were told. Its events leave
+// gaps in the numbers of the class's.
 func (s *Store) EraseMember(ctx context.Context, classID, member int64) error {
-	return s.exec(ctx, `DELETE FROM members WHERE id = ? AND class = ?`, member, classID)
+	err := s.inTx(ctx, func(t *tx) error {
+		n, err := t.change(ctx, `DELETE FROM members WHERE id = ? AND class = ?`, member, classID)
+		if err != nil || n == 0 {
+			return err
+		}
+		return t.exec(ctx, `DELETE FROM events WHERE class = ? AND member = ?`, classID, member)
+	})
+	if err != nil {
+		return err
+	}
+	return s.scrub(ctx)
+}
+
+// scrub takes what was erased out of SQLite's log too, where it would stand until the log
+// is used again. Where somebody reads just then it is done the next time.
+func (s *Store) scrub(ctx context.Context) error {
+	if s.postgres {
+		return nil // which clears up by itself
+	}
+	_, err := s.write.ExecContext(context.WithoutCancel(ctx), `PRAGMA wal_checkpoint(TRUNCATE)`)
+	return wrap(err)
 }
 
 // Expire erases the classes in which nothing has happened since a time, and tells how
 // many there were.
 func (s *Store) Expire(ctx context.Context, beforeMS int64) (int64, error) {
-	return s.change(ctx, `DELETE FROM classes WHERE made_ms < ? AND end_ms < ?
+	n, err := s.change(ctx, `DELETE FROM classes WHERE made_ms < ? AND end_ms < ?
 		AND NOT EXISTS (SELECT 1 FROM members m WHERE m.class = classes.id AND m.seen_ms >= ?)
 		AND NOT EXISTS (SELECT 1 FROM events e WHERE e.class = classes.id AND e.at_ms >= ?)`, beforeMS, beforeMS, beforeMS, beforeMS)
+	if err != nil {
+		return n, err
+	}
+	return n, s.scrub(ctx)
 }
 
 // Export is all that is kept of a class, but for secrets.
@@ -33,6 +62,7 @@ type Export struct {
 	Members  []class.Member  `json:"members"`
 	Attempts []class.Attempt `json:"attempts"`
 	Acts     []ExportActs    `json:"acts"`
+	Answers  []ExportAnswer  `json:"answers"`
 	Results  []class.Result  `json:"results"`
 	Events   []class.Event   `json:"events"`
 }
@@ -44,17 +74,29 @@ type ExportActs struct {
 	Acts   []class.Act `json:"acts"`
 }
 
+// ExportAnswer is the answer that was handed in at a drill that is no call.
+type ExportAnswer struct {
+	Member int64           `json:"member"`
+	Drill  int64           `json:"drill"`
+	Answer json.RawMessage `json:"answer"`
+}
+
 // Export gathers all that is kept of a class.
 func (s *Store) Export(ctx context.Context, classID int64) (x Export, err error) {
 	if x.Class, err = s.Class(ctx, classID); err != nil {
 		return x, err
 	}
-	var errs [5]error
+	var errs [6]error
 	x.Drills, errs[0] = s.Drills(ctx, classID)
 	x.Members, errs[1] = s.Members(ctx, classID)
 	x.Attempts, errs[2] = s.Attempts(ctx, classID)
 	x.Results, errs[3] = s.Results(ctx, classID)
 	x.Events, errs[4] = s.allEvents(ctx, classID)
+	x.Answers, errs[5] = list(ctx, s.read, s.dialect, func(r scanner) (a ExportAnswer, err error) {
+		err = r.Scan(&a.Member, &a.Drill, (*[]byte)(&a.Answer))
+		return a, err
+	}, `SELECT a.member, a.drill, a.answer FROM attempts a JOIN drills d ON d.id = a.drill
+		WHERE d.class = ? AND a.answer IS NOT NULL ORDER BY a.member, d.place`, classID)
 	for _, a := range x.Attempts {
 		acts, err := s.Acts(ctx, a.Member, a.Drill, 0)
 		if err != nil {

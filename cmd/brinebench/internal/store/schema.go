@@ -35,6 +35,12 @@ var migrations = [][]string{
 		`CREATE INDEX attempts_drill ON attempts (drill)`,
 		`CREATE INDEX attempts_status ON attempts (status)`,
 	},
+	{ // what there was before was begun with the first engine that served a classroom
+		`ALTER TABLE attempts ADD COLUMN engine TEXT NOT NULL DEFAULT 'brinebench-engine-5'`,
+	},
+	{
+		`ALTER TABLE classes ADD COLUMN frozen_ms BIGINT NOT NULL DEFAULT 0`,
+	},
 }
 
 // migrate brings the tables up to date. Where several programs start at once on one

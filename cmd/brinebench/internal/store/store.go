@@ -8,8 +8,10 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io/fs"
 	"net/url"
 	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -22,8 +24,9 @@ var ErrNone = errors.New("store: there is no such thing")
 
 // Store is an open database.
 type Store struct {
-	write, read *sql.DB // the same of PostgreSQL
-	queue       *queue  // of SQLite
+	write, read *sql.DB  // the same of PostgreSQL
+	queue       *queue   // of SQLite
+	file        *os.File // of SQLite, locked against other programs
 	dialect
 }
 
@@ -64,14 +67,15 @@ func IsPostgres(address string) bool {
 
 // Open opens a store and brings its tables up to date: a file's name, made where it is
 // not there, or the address of a PostgreSQL database (postgres://…).
+// A file serves one program at a time.
 func Open(ctx context.Context, address string) (*Store, error) {
 	s, err := open(address)
 	if err != nil {
-		return nil, fmt.Errorf("store: %w", err)
+		return nil, fmt.Errorf("store %s: %w", shown(address), err)
 	}
 	if err := s.migrate(ctx); err != nil {
 		s.Close()
-		return nil, fmt.Errorf("store: %w", err)
+		return nil, fmt.Errorf("store %s: %w", shown(address), err)
 	}
 	if !s.postgres { // a file has one program: what the last one had claimed is nobody's now
 		if err := s.exec(ctx, `UPDATE attempts SET claimed_ms = 0 WHERE status = 'handed'`); err != nil {
@@ -81,6 +85,17 @@ func Open(ctx context.Context, address string) (*Store, error) {
 	}
 	return s, nil
 }
+
+// shown is an address without the password in it.
+func shown(address string) string {
+	if u, err := url.Parse(address); err == nil && IsPostgres(address) {
+		return u.Redacted()
+	}
+	return address
+}
+
+// ErrInUse is for a file that another program has open.
+var ErrInUse = errors.New("another program uses it")
 
 func open(address string) (*Store, error) {
 	if IsPostgres(address) {
@@ -92,25 +107,39 @@ func open(address string) (*Store, error) {
 		db.SetMaxIdleConns(16)
 		return &Store{write: db, read: db, dialect: elder}, nil
 	}
+	dir := filepath.Dir(address)
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("there is no directory %s", dir)
+	}
 	// The nicknames are nobody else's on this machine.
 	f, err := os.OpenFile(address, os.O_CREATE|os.O_RDWR, 0o600)
 	if err != nil {
 		return nil, err
 	}
-	f.Close()
-	write, err := sql.Open("sqlite", liteAddress(address, "immediate"))
+	s, err := openLite(f)
+	if err != nil {
+		f.Close()
+	}
+	return s, err
+}
+
+func openLite(f *os.File) (*Store, error) {
+	if err := lock(f); err != nil {
+		return nil, err
+	}
+	write, err := sql.Open("sqlite", liteAddress(f.Name(), "immediate"))
 	if err != nil {
 		return nil, err
 	}
 	write.SetMaxOpenConns(1) // SQLite writes one after the other
-	read, err := sql.Open("sqlite", liteAddress(address, "deferred"))
+	read, err := sql.Open("sqlite", liteAddress(f.Name(), "deferred"))
 	if err != nil {
 		write.Close()
 		return nil, err
 	}
 	read.SetMaxOpenConns(8)
 	read.SetMaxIdleConns(8)
-	return &Store{write: write, read: read, queue: newQueue(write, lite), dialect: lite}, nil
+	return &Store{write: write, read: read, queue: newQueue(write, lite), file: f, dialect: lite}, nil
 }
 
 // liteAddress asks for a log that is on the disk at every commit.
@@ -129,7 +158,11 @@ func (s *Store) Close() error {
 	if s.read != s.write {
 		s.read.Close()
 	}
-	return s.write.Close()
+	err := s.write.Close()
+	if s.file != nil {
+		s.file.Close() // last: to close it undoes SQLite's own locks on it too
+	}
+	return err
 }
 
 // Ping asks whether the database answers.
@@ -179,8 +212,18 @@ func (t *tx) QueryRowContext(ctx context.Context, statement string, args ...any)
 }
 
 func (t *tx) exec(ctx context.Context, statement string, args ...any) error {
-	_, err := t.ExecContext(ctx, t.say(statement), args...)
-	return wrap(err)
+	_, err := t.change(ctx, statement, args...)
+	return err
+}
+
+// change is exec, and tells how many rows it changed.
+func (t *tx) change(ctx context.Context, statement string, args ...any) (rows int64, err error) {
+	r, err := t.ExecContext(ctx, t.say(statement), args...)
+	if err != nil {
+		return 0, wrap(err)
+	}
+	rows, err = r.RowsAffected()
+	return rows, wrap(err)
 }
 
 func (t *tx) row(ctx context.Context, statement string, args ...any) *sql.Row {
@@ -200,12 +243,8 @@ func (s *Store) exec(ctx context.Context, statement string, args ...any) error {
 // change is exec, and tells how many rows it changed.
 func (s *Store) change(ctx context.Context, statement string, args ...any) (rows int64, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
-		r, err := t.ExecContext(ctx, t.say(statement), args...)
-		if err != nil {
-			return wrap(err)
-		}
-		rows, err = r.RowsAffected()
-		return wrap(err)
+		rows, err = t.change(ctx, statement, args...)
+		return err
 	})
 	return rows, err
 }

@@ -1,13 +1,16 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"os"
 	"path/filepath"
 	"strconv"
 	"sync"
 	"testing"
+	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"brinebench/cmd/brinebench/internal/store/storetest"
@@ -45,7 +48,7 @@ func newRoom(t *testing.T, address string) room {
 	require.NoError(t, r.AddClass(ctx, &r.class, drills))
 	r.drill = drills[0]
 	r.member = r.join(t, "Ada")
-	_, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, now)
+	_, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, sim.Engine, now)
 	require.NoError(t, err)
 	return r
 }
@@ -72,7 +75,7 @@ func upload(from, n int) *class.Upload {
 
 func (r room) keep(t *testing.T, u *class.Upload) (class.Attempt, error) {
 	t.Helper()
-	return r.Keep(ctx, r.member.ID, r.drill.ID, u, now+1000)
+	return r.Keep(ctx, r.member.ID, r.drill.ID, u, nil, now+1000)
 }
 
 func TestWhatWasPutIsFoundAfterTheStoreWasClosed(t *testing.T) {
@@ -81,6 +84,7 @@ func TestWhatWasPutIsFoundAfterTheStoreWasClosed(t *testing.T) {
 		a, err := r.keep(t, upload(0, 3))
 		require.NoError(t, err)
 		require.Equal(t, 3, a.Acts)
+		require.NoError(t, r.Seen(ctx, r.member.ID, now+1000))
 		require.NoError(t, r.Close())
 
 		s := opened(t, address)
@@ -140,7 +144,7 @@ func TestALogThatCannotBeIsRefusedAndLeavesNoTrace(t *testing.T) {
 		{class.Order, change(func(u *class.Upload) { u.Acts[0].Tick = 15 })},
 		{class.Order, &class.Upload{Epoch: 1, Engine: sim.Engine, From: 2, Ticks: 19, Hash: new(uint64)}},
 		{class.Future, change(func(u *class.Upload) { u.Ticks = 39 })},
-		{class.Future, change(func(u *class.Upload) { u.Acts[1].Tick, u.Ticks = 1e6, 1e6 })},
+		{class.Future, change(func(u *class.Upload) { u.Acts[1].Tick, u.Ticks = 30_000, 30_000 })},
 		{class.Malformed, change(func(u *class.Upload) { u.Acts[0].Kind = "" })},
 		{class.Malformed, change(func(u *class.Upload) { u.Acts[0].ID = "a\x00" })},
 		{class.Malformed, change(func(u *class.Upload) { u.Acts[0].Text = "\xff" })},
@@ -207,14 +211,18 @@ func TestTheLastDeviceAloneWrites(t *testing.T) {
 		r := newRoom(t, address)
 		_, err := r.keep(t, upload(0, 2))
 		require.NoError(t, err)
-		a, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, now+9)
+		a, err := r.TakeUp(ctx, r.member.ID, r.drill.ID, sim.Engine, now+9)
 		require.NoError(t, err)
 		require.Equal(t, int64(2), a.Epoch)
+		require.Equal(t, sim.Engine, a.Engine)
+		a, err = r.TakeUp(ctx, r.member.ID, r.drill.ID, "another", now+9)
+		require.NoError(t, err)
+		require.Equal(t, sim.Engine, a.Engine, "that of its acts")
 		require.Equal(t, int64(now), a.OpenedMS)
 		_, err = r.keep(t, upload(2, 1))
 		require.Error(t, err)
 		u := upload(2, 1)
-		u.Epoch = 2
+		u.Epoch = 3
 		_, err = r.keep(t, u)
 		require.NoError(t, err)
 	})
@@ -248,7 +256,10 @@ func TestWhoMayJoin(t *testing.T) {
 func TestEventsHaveOneOrderAndNoGapOnTwoPrograms(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		r := newRoom(t, address)
-		programs := []*Store{r.Store, opened(t, address)}
+		programs := []*Store{r.Store, r.Store}
+		if IsPostgres(address) {
+			programs[1] = opened(t, address)
+		}
 		const each = 20
 		var all sync.WaitGroup
 		for _, s := range programs {
@@ -284,15 +295,18 @@ func TestEventsHaveOneOrderAndNoGapOnTwoPrograms(t *testing.T) {
 func TestAnAttemptIsClaimedOnce(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		r := newRoom(t, address)
-		programs := []*Store{r.Store, opened(t, address)}
+		programs := []*Store{r.Store, r.Store}
+		if IsPostgres(address) {
+			programs[1] = opened(t, address)
+		}
 		const members = 6
 		for i := range members {
 			m := r.join(t, "m"+strconv.Itoa(i))
-			_, err := r.TakeUp(ctx, m.ID, r.drill.ID, now)
+			_, err := r.TakeUp(ctx, m.ID, r.drill.ID, sim.Engine, now)
 			require.NoError(t, err)
 			u := upload(0, 1)
 			u.Hash = new(uint64)
-			_, err = r.Keep(ctx, m.ID, r.drill.ID, u, now)
+			_, err = r.Keep(ctx, m.ID, r.drill.ID, u, nil, now)
 			require.NoError(t, err)
 		}
 		var mu sync.Mutex
@@ -331,6 +345,10 @@ func TestARefusedAttemptIsShown(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, class.Refused, a.Status)
 		require.Equal(t, "future: too soon", a.Why)
+		require.NoError(t, r.PutResult(ctx, &class.Result{Member: r.member.ID, Drill: r.drill.ID, Report: []byte(`{}`)}))
+		results, err := r.Results(ctx, r.class.ID)
+		require.NoError(t, err)
+		require.Empty(t, results, "who was at it meanwhile brings nothing")
 		events, err := r.Events(ctx, r.class.ID, 0)
 		require.NoError(t, err)
 		require.Len(t, events, 1)
@@ -369,6 +387,32 @@ func TestSomebodyWhoGivesUpDisturbsNobody(t *testing.T) {
 	})
 }
 
+func TestAPanicInOneJobIsThatJobsAlone(t *testing.T) {
+	r := newRoom(t, filepath.Join(t.TempDir(), "class.db"))
+	err := r.inTx(ctx, func(t *tx) error {
+		if err := t.exec(ctx, `UPDATE classes SET name = 'half'`); err != nil {
+			return err
+		}
+		panic("x")
+	})
+	require.ErrorContains(t, err, "panic: x")
+	c, err := r.Class(ctx, r.class.ID)
+	require.NoError(t, err)
+	require.Equal(t, "Tuesday", c.Name, "nothing is half done")
+	require.NoError(t, r.SetLocked(ctx, r.class.ID, true))
+}
+
+// A program that ends, however, leaves the file to the next.
+func TestAFileServesOneProgram(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "class.db")
+	first := opened(t, file)
+	_, err := Open(ctx, file)
+	require.ErrorIs(t, err, ErrInUse)
+	require.NoError(t, first.PutSetting(ctx, "x", []byte("y")))
+	require.NoError(t, first.Close())
+	opened(t, file)
+}
+
 func TestTheFirstPasswordStands(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		s := opened(t, address)
@@ -403,15 +447,25 @@ func TestWhatIsErasedIsGoneAndWhatIsOldExpires(t *testing.T) {
 		_, err := r.keep(t, upload(0, 3))
 		require.NoError(t, err)
 		require.NoError(t, r.Tell(ctx, &class.Event{Class: r.class.ID, Kind: class.Message, Text: "hello", MS: now}))
+		require.NoError(t, r.Tell(ctx, &class.Event{Class: r.class.ID, Member: r.member.ID, Kind: class.Hint, Text: "you alone", MS: now}))
+		sheet := class.Drill{Class: r.class.ID, Kind: class.Sizing, Body: []byte("{}")}
+		require.NoError(t, r.AddDrill(ctx, &sheet, now))
+		_, err = r.TakeUp(ctx, r.member.ID, sheet.ID, sim.Engine, now)
+		require.NoError(t, err)
+		_, err = r.Answer(ctx, r.member.ID, sheet.ID, 1, []byte(`{"a": 1}`), nil, now)
+		require.NoError(t, err)
 		x, err := r.Export(ctx, r.class.ID)
 		require.NoError(t, err)
 		require.Len(t, x.Acts[0].Acts, 3)
+		require.Equal(t, []ExportAnswer{{r.member.ID, sheet.ID, []byte(`{"a": 1}`)}}, x.Answers)
 		require.Len(t, x.Members, 1)
-		require.Len(t, x.Events, 1)
+		require.Len(t, x.Events, 3)
+		require.Equal(t, r.member.ID, x.Events[1].Member)
 
+		require.NoError(t, r.Seen(ctx, r.member.ID, now+1000))
 		n, err := r.Expire(ctx, now+1000)
 		require.NoError(t, err)
-		require.Zero(t, n, "acts came later")
+		require.Zero(t, n, "somebody came later")
 		other := class.Class{Name: "old", Code: class.NewCode(), MadeMS: now - 1}
 		require.NoError(t, r.AddClass(ctx, &other, nil))
 		n, err = r.Expire(ctx, now)
@@ -419,9 +473,37 @@ func TestWhatIsErasedIsGoneAndWhatIsOldExpires(t *testing.T) {
 		require.Equal(t, int64(1), n)
 		require.NoError(t, r.EraseMember(ctx, r.class.ID, r.member.ID))
 		r.empty(t, "members", "attempts", "acts")
+		events, err := r.Events(ctx, r.class.ID, 0)
+		require.NoError(t, err)
+		require.Len(t, events, 2, "what was told to all stays")
 		require.NoError(t, r.Erase(ctx, r.class.ID))
 		r.empty(t, "classes", "drills", "events", "results")
 	})
+}
+
+func TestWhatIsErasedStandsInNoFile(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "class.db")
+	r := newRoom(t, file)
+	names := []string{"Wilhelmina-the-first", "Wilhelmina-the-second"}
+	standing := func(name string) bool {
+		files, err := filepath.Glob(file + "*")
+		require.NoError(t, err)
+		for _, f := range files {
+			data, err := os.ReadFile(f)
+			require.NoError(t, err)
+			if bytes.Contains(data, []byte(name)) {
+				return true
+			}
+		}
+		return false
+	}
+	first, _ := r.join(t, names[0]), r.join(t, names[1])
+	require.True(t, standing(names[0]) && standing(names[1]))
+	require.NoError(t, r.EraseMember(ctx, r.class.ID, first.ID))
+	require.False(t, standing(names[0]))
+	require.True(t, standing(names[1]))
+	require.NoError(t, r.Erase(ctx, r.class.ID))
+	require.False(t, standing(names[1]))
 }
 
 func (r room) empty(t *testing.T, tables ...string) {
@@ -445,12 +527,22 @@ func TestABackupIsMadeWhileWorkGoesOn(t *testing.T) {
 				return
 			default:
 				_, err := r.keep(t, upload(from, 1))
-				require.NoError(t, err)
+				assert.NoError(t, err)
 			}
 		}
 	})
+	more := func() {
+		a, err := r.Attempt(ctx, r.member.ID, r.drill.ID)
+		require.NoError(t, err)
+		require.Eventually(t, func() bool {
+			b, err := r.Attempt(ctx, r.member.ID, r.drill.ID)
+			return err == nil && b.Acts > a.Acts+2
+		}, time.Minute, time.Millisecond)
+	}
+	more()
 	file := filepath.Join(dir, "copy.db")
 	require.NoError(t, r.Backup(ctx, file))
+	more()
 	close(stop)
 	work.Wait()
 	require.Error(t, r.Backup(ctx, file), "nothing is written over")
@@ -462,30 +554,34 @@ func TestABackupIsMadeWhileWorkGoesOn(t *testing.T) {
 	require.NoError(t, err)
 	acts, err := s.Acts(ctx, r.member.ID, r.drill.ID, 0)
 	require.NoError(t, err)
+	require.GreaterOrEqual(t, a.Acts, 3)
 	require.Len(t, acts, a.Acts, "one moment's state")
+	after, err := r.Attempt(ctx, r.member.ID, r.drill.ID)
+	require.NoError(t, err)
+	require.Greater(t, after.Acts, a.Acts, "work has gone on")
 }
 
 func TestTablesOfALaterProgramAreLeftAlone(t *testing.T) {
 	storetest.Each(t, func(t *testing.T, address string) {
 		s := opened(t, address)
 		require.NoError(t, s.exec(ctx, `INSERT INTO schema_version (version) VALUES (?)`, len(migrations)+1))
+		require.NoError(t, s.Close())
 		_, err := Open(ctx, address)
 		require.ErrorContains(t, err, "older than the data")
 	})
 }
 
 func TestProgramsThatStartAtOnceMakeTheTablesOnce(t *testing.T) {
-	storetest.Each(t, func(t *testing.T, address string) {
-		var all sync.WaitGroup
-		for range 4 {
-			all.Go(func() {
-				s, err := Open(ctx, address)
-				if err == nil {
-					s.Close()
-				}
-				require.NoError(t, err)
-			})
-		}
-		all.Wait()
-	})
+	address := storetest.Postgres(t)
+	var all sync.WaitGroup
+	for range 4 {
+		all.Go(func() {
+			s, err := Open(ctx, address)
+			if err == nil {
+				s.Close()
+			}
+			require.NoError(t, err)
+		})
+	}
+	all.Wait()
 }

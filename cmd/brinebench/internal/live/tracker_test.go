@@ -1,0 +1,116 @@
+package live
+
+import (
+	"context"
+	"log/slog"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/cmd/brinebench/internal/store"
+	"brinebench/game/class"
+	"brinebench/scenarios"
+	"brinebench/sim"
+)
+
+const (
+	now    = 1_800_000_000_000
+	hourMS = 3_600_000
+)
+
+var ctx = context.Background()
+
+// lesson is a class with a call and a sequence drill, and one member who has handed both in.
+type lesson struct {
+	*Tracker
+	class          class.Class
+	call, sequence class.Drill
+	member         class.Member
+}
+
+func newLesson(t *testing.T) *lesson {
+	t.Helper()
+	s, err := store.Open(ctx, filepath.Join(t.TempDir(), "class.db"))
+	require.NoError(t, err)
+	t.Cleanup(func() { s.Close() })
+	mill, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	require.NoError(t, err)
+	standard, err := scenarios.Bench.ReadFile("bench/standard.json")
+	require.NoError(t, err)
+	x := &lesson{Tracker: New(s, slog.New(slog.DiscardHandler), func() int64 { return now }), class: class.Class{Name: "x", Code: class.NewCode(), MadeMS: now}}
+	drills := []class.Drill{{Kind: class.Call, Seed: 5, Body: mill}, {Kind: class.Sequence, Body: standard}}
+	require.NoError(t, s.AddClass(ctx, &x.class, drills))
+	x.call, x.sequence = drills[0], drills[1]
+	x.member = class.Member{Class: x.class.ID, Nickname: "Ada", JoinedMS: now, SeenMS: now}
+	require.NoError(t, s.Join(ctx, &x.member, class.Digest("x")))
+	for _, d := range drills {
+		_, err := s.TakeUp(ctx, x.member.ID, d.ID, sim.Engine, now-hourMS)
+		require.NoError(t, err)
+	}
+	u := class.Upload{Epoch: 1, Engine: sim.Engine, Acts: []sim.LogAct{{Tick: late, Action: sim.Action{Kind: sim.ActTest, ID: "hardness-raw"}}}, Ticks: late, Hash: new(uint64)}
+	_, err = s.Keep(ctx, x.member.ID, x.call.ID, &u, nil, now)
+	require.NoError(t, err)
+	_, err = s.Answer(ctx, x.member.ID, x.sequence.ID, 1, []byte(`{}`), nil, now+1)
+	require.NoError(t, err)
+	return x
+}
+
+// late is the tick of the one act of the call.
+const late = turnTicks + 5000
+
+func (x *lesson) attempt(t *testing.T, d *class.Drill) class.Attempt {
+	t.Helper()
+	a, err := x.store.Attempt(ctx, x.member.ID, d.ID)
+	require.NoError(t, err)
+	return a
+}
+
+// An assessor that is nil stands for an engine that fails at a call.
+func TestACallThatTheEngineFailsAtTakesNothingFromTheOthers(t *testing.T) {
+	x := newLesson(t)
+	broken := []ready{{x.call.ID, nil}}
+	x.assessors = broken
+	x.Watch(x.class.ID)
+	x.keepUp(ctx)
+	require.True(t, x.follows[key{x.member.ID, x.call.ID}].foul)
+	require.False(t, x.weighOne())
+
+	x.assessors = broken
+	require.True(t, x.scoreOne(ctx))
+	require.Empty(t, x.assessors, "it may have come to harm")
+	a := x.attempt(t, &x.call)
+	require.Equal(t, class.Unscored, a.Status)
+	require.Contains(t, a.Why, "failed: ")
+	require.True(t, x.scoreOne(ctx))
+	require.Equal(t, class.Scored, x.attempt(t, &x.sequence).Status)
+	require.False(t, x.scoreOne(ctx))
+}
+
+// A program that is to end does not wait for work that takes seconds; somebody does it again.
+func TestWorkIsBrokenOffWithTheProgram(t *testing.T) {
+	x := newLesson(t)
+	ends, stop := context.WithCancel(ctx)
+	time.AfterFunc(20*time.Millisecond, stop) // a call takes some seconds to be made ready
+	require.True(t, x.scoreOne(ends))
+	require.Empty(t, x.assessors)
+	require.Equal(t, class.Handed, x.attempt(t, &x.call).Status)
+	_, err := x.assessor(ends, &x.call)
+	require.ErrorIs(t, err, sim.ErrStopped)
+}
+
+// A call that is far behind lives on in turns: others have theirs between.
+func TestACallIsFollowedInTurns(t *testing.T) {
+	x := newLesson(t)
+	x.Watch(x.class.ID)
+	k := key{x.member.ID, x.call.ID}
+	require.True(t, x.keepUp(ctx))
+	f := x.follows[k]
+	require.Zero(t, f.acts)
+	require.Equal(t, int64(turnTicks), f.Session().Ticks())
+	require.True(t, x.keepUp(ctx))
+	require.Equal(t, 1, f.acts)
+	require.Equal(t, int64(late), f.Session().Ticks())
+	require.False(t, x.keepUp(ctx))
+}
