@@ -22,7 +22,8 @@ const (
 	Handed    State = "handed"    // the server has all of it
 	Elsewhere State = "elsewhere" // the drill was taken up on another device
 	Refused   State = "refused"   // the server says that the log cannot be true
-	Late      State = "late"      // the class has ended, or time is up
+	Unscored  State = "unscored"  // the server cannot score it, and nobody is to blame
+	Late      State = "late"      // the class has ended, or time is up, until more is given
 	Left      State = "left"      // the server does not know this device, or the instructor has closed the place
 	Old       State = "old"       // the page's program is another than the server's
 )
@@ -61,8 +62,8 @@ func New(taken *class.Taken, kept *Box) (*Box, error) {
 	switch taken.Attempt.Status {
 	case class.Handed, class.Scored:
 		b.State = Handed
-	case class.Refused:
-		b.State, b.Why = Refused, taken.Attempt.Why
+	case class.Refused, class.Unscored:
+		b.State, b.Why = State(taken.Attempt.Status), taken.Attempt.Why
 	}
 	if kept == nil || b.State != Going {
 		return b, nil
@@ -172,6 +173,13 @@ func (b *Box) refused(nowMS int64, word string) {
 		b.State = Refused
 	default: // another than the classroom has answered
 		b.fails, b.nextMS = 1, nowMS+mostMS
+	}
+}
+
+// Extended tells that more time was given.
+func (b *Box) Extended() {
+	if b.State == Late {
+		b.State, b.nextMS = Going, 0
 	}
 }
 

@@ -28,6 +28,7 @@ type Drill struct {
 	strip    *strip
 	lines    int // of the journal, as it was last looked at
 	finished bool
+	aheadMS  int64 // the server's clock before the browser's
 	stopped  func(frozen bool)
 }
 
@@ -56,6 +57,7 @@ func TakeUp(id string) (*Drill, error) {
 	kept, keptBox := d.read(id)
 	err := Ask("GET", "me", nil, &d.Mine)
 	if err == nil {
+		d.aheadMS = d.Mine.NowMS - NowMS()
 		err = Ask("POST", "me/drills/"+id+"/open", nil, &d.Taken)
 	}
 	if WordOf(err) == Offline && kept != nil {
@@ -136,7 +138,9 @@ func asText(v any) string {
 }
 
 // Withheld reports whether how it went is not to be told yet.
-func (d *Drill) Withheld() bool { return d.Taken.Exam && d.Mine.Class.EndMS == 0 }
+func (d *Drill) Withheld() bool {
+	return d.Taken.Exam && !d.Mine.Class.Told(NowMS()+d.aheadMS)
+}
 
 // Over reports whether the drill is handed in, or cannot be gone on with here.
 func (d *Drill) Over() bool { return d.Box.State != outbox.Going && d.Box.State != outbox.Frozen }

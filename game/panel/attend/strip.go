@@ -23,7 +23,6 @@ type strip struct {
 	frozen   dom.Node
 	pill     dom.Node // says the state again where the strip has been scrolled away
 	listens  bool     // the stream of events is open
-	aheadMS  int64
 	shown    string
 	messages []message
 }
@@ -31,7 +30,7 @@ type strip struct {
 type message struct{ kind, text string }
 
 func newStrip(d *Drill) *strip {
-	s := &strip{drill: d, aheadMS: d.Mine.NowMS - NowMS()}
+	s := &strip{drill: d}
 	s.state = dom.El("span", dom.Attrs{"role": "status"})
 	s.time, s.heard = dom.El("span", nil), dom.El("ul", dom.Attrs{"id": "class-heard", "role": "status"})
 	s.box = dom.El("div", dom.Attrs{"id": "class-strip"})
@@ -102,7 +101,7 @@ func (s *strip) tick() {
 	case c.DueMS == 0:
 		s.time.SetText("")
 	default:
-		left := (c.DueMS - NowMS() - s.aheadMS + 59_999) / 60_000
+		left := (c.DueMS - NowMS() - s.drill.aheadMS + 59_999) / 60_000
 		s.time.SetText(say.Text("attend.left-time", max(0, int(left)), Clock(c.DueMS)))
 	}
 }
@@ -165,6 +164,8 @@ func (d *Drill) heardDue(data []byte) {
 	}
 	if due, err := strconv.ParseInt(e.Text, 10, 64); err == nil {
 		d.Mine.Class.DueMS = due
+		d.Box.Extended()
+		d.strip.show()
 		d.strip.tick()
 	}
 }

@@ -16,6 +16,7 @@ import (
 type desk struct {
 	choices []class.Choice
 	plan    []class.Wanted // drills of a class that is yet to be made
+	once    string         // by which the server knows that it is asked again to make it
 	room    *room          // the class that is open, nil for the list
 }
 

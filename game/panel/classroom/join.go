@@ -76,9 +76,25 @@ func (j *joiner) listen() {
 		}
 	}
 	again := func([]byte) { go j.load() }
+	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { go j.here(); return nil }), 15_000)
 	j.stream = attend.Listen("me/events?after="+strconv.FormatInt(j.me.Seq, 10), map[string]func(data []byte){
 		"message": words("message"), "hint": words("hint"), "freeze": again, "thaw": again, "extend": again, "drill": again, "end": again, "scored": again,
 	}, showLine)
+}
+
+// here tells the server that somebody is here, and asks what has become of drills that
+// were handed in.
+func (j *joiner) here() {
+	attend.Ask("POST", "me/here", nil, nil) // the line says it where there is no answer
+	if j.me == nil {
+		return
+	}
+	for _, a := range j.me.Attempts {
+		if a.Status == class.Handed {
+			j.load()
+			return
+		}
+	}
 }
 
 func (j *joiner) show() {
@@ -179,6 +195,7 @@ func (j *joiner) door() {
 	if !code.IsNull() {
 		given = code.String()
 	}
+	once := class.NewSession()
 	enter := func(path string, value any) error {
 		var w struct{ Token string }
 		if err := attend.Ask("POST", path, value, &w); err != nil {
@@ -195,7 +212,7 @@ func (j *joiner) door() {
 				field(say.Text("join.code"), "code", dom.Attrs{"required": "", "value": given, "maxlength": "12", "autocapitalize": "characters"}),
 				field(say.Text("join.nickname"), "nickname", dom.Attrs{"required": "", "maxlength": "40"}),
 			}, func(v map[string]string) error {
-				return enter("join", map[string]string{"code": v["code"], "nickname": v["nickname"]})
+				return enter("join", map[string]string{"code": v["code"], "nickname": v["nickname"], "once": once[:32]})
 			}),
 			dom.El("p", dom.Attrs{"class": "class-note"}, say.Text("join.nickname-note"))),
 		dom.El("section", nil, dom.El("h2", nil, say.Text("join.again")), dom.El("p", nil, say.Text("join.again-words")),

@@ -15,6 +15,7 @@ import (
 
 // makeForms plan a class: its drills one by one, then its name and time.
 func (d *desk) makeForms() dom.Node {
+	d.once = class.NewSession()[:32]
 	planned := dom.El("ol", dom.Attrs{"id": "plan", "class": "class-plan"})
 	d.fillPlan(planned)
 	return dom.El("section", nil, dom.El("h2", nil, say.Text("desk.new")),
@@ -123,7 +124,7 @@ func (d *desk) make(v map[string]string) error {
 		plan = []class.Wanted{}
 	}
 	var made class.Shown
-	if err := attend.Ask("POST", "classes", map[string]any{"name": v["name"], "minutes": minutes, "drills": plan}, &made); err != nil {
+	if err := attend.Ask("POST", "classes", map[string]any{"name": v["name"], "minutes": minutes, "drills": plan, "once": d.once}, &made); err != nil {
 		return err
 	}
 	d.plan = nil

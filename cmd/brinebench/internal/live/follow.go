@@ -15,6 +15,7 @@ type follow struct {
 	*sim.Follower
 	class   int64
 	acts    int
+	weighed int // lines of the journal as of the belief
 	insight class.Insight
 	best    float64 // belief so far
 	bestAt  int     // readings that had been had then
@@ -37,7 +38,7 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 			a := &attempts[i]
 			k := key{a.Member, a.Drill}
 			seen[k] = true
-			if a.Status == class.Refused || a.Status == class.Unscored || a.Acts <= t.known(k) {
+			if a.Status == class.Refused || a.Status == class.Unscored || !t.behind(a) {
 				continue
 			}
 			if !t.guarded("follow", k, func() { worked = t.catchUp(ctx, id, a) || worked }) {
@@ -71,14 +72,17 @@ func (t *Tracker) forget(seen map[key]bool) {
 	}
 }
 
-func (t *Tracker) known(k key) int {
-	if f := t.follows[k]; f != nil {
-		return f.acts
+// behind reports whether an attempt has come further than it was followed.
+func (t *Tracker) behind(a *class.Attempt) bool {
+	f := t.follows[key{a.Member, a.Drill}]
+	if f == nil {
+		return a.Acts > 0
 	}
-	return 0
+	return !f.foul && (a.Acts > f.acts || a.Ticks > f.Session().Ticks())
 }
 
-// catchUp lives through the acts of an attempt that are new.
+// catchUp lives through the acts of an attempt that are new, and as far as its page says
+// that it has come: an act under way comes to its end.
 func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) bool {
 	k := key{a.Member, a.Drill}
 	f, err := t.followed(ctx, classID, k)
@@ -91,9 +95,9 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) 
 		t.fail(ctx, "acts", err)
 		return false
 	}
-	budget := int64(turnTicks)
+	budget, due := int64(turnTicks), true
 	for i := range acts {
-		if !f.runTo(ctx, acts[i].Tick, &budget) {
+		if due = f.runTo(ctx, acts[i].Tick, &budget); !due {
 			break
 		}
 		if err := f.Do(acts[i].LogAct); err != nil {
@@ -105,9 +109,12 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) 
 		}
 		f.acts++
 	}
+	if due {
+		f.runTo(ctx, a.Ticks, &budget)
+	}
 	f.look()
 	t.tell(k, f.insight)
-	return len(acts) > 0
+	return true
 }
 
 // runTo lives on to a tick in slices, and reports whether it has come there: it stops when
@@ -205,7 +212,7 @@ func (t *Tracker) weighOne() bool {
 	var nextKey key
 	behind := int64(0)
 	for k, f := range t.follows {
-		if f.foul || f.insight.Weighed >= f.acts {
+		if f.foul || f.weighed >= len(f.Session().Call().Journal) {
 			continue
 		}
 		behind++
@@ -231,7 +238,7 @@ func (t *Tracker) weighOne() bool {
 func (f *follow) weigh() {
 	const rise = 0.02
 	x := &f.insight
-	x.Belief, x.Weighed = f.Belief(), f.acts
+	x.Belief, x.Weighed, f.weighed = f.Belief(), f.acts, len(f.Session().Call().Journal)
 	if x.Belief > f.best+rise {
 		f.best, f.bestAt = x.Belief, x.Readings
 	}
