@@ -234,19 +234,36 @@ func (d *Drill) Answer(answer any) error {
 	return err
 }
 
-// AwaitReport asks for the report until it is told. Not to be called in an event's own
-// turn.
+// AwaitReport waits until the server has scored the drill and tells it, and returns the
+// report. The error is that the server knows this device no more. Not to be called in an
+// event's own turn.
 func (d *Drill) AwaitReport() (text string, err error) {
 	const every = 3 * time.Second
 	for {
-		if !d.Withheld() {
-			text, err = d.Report()
-			if word := WordOf(err); word != "none" && word != "exam" && word != Offline {
-				return text, err
+		var m class.Mine
+		err := Ask("GET", "me", nil, &m)
+		switch {
+		case err == nil:
+			d.Mine = m
+		case WordOf(err) == "join" || WordOf(err) == "out":
+			return "", err
+		}
+		if err == nil && d.scored() && !d.Withheld() {
+			if text, err := d.Report(); err == nil {
+				return text, nil
 			}
 		}
 		time.Sleep(every)
 	}
+}
+
+func (d *Drill) scored() bool {
+	for _, a := range d.Mine.Attempts {
+		if a.Drill == d.Taken.Attempt.Drill {
+			return a.Status == class.Scored
+		}
+	}
+	return false
 }
 
 // Draft is what the device keeps of an answer that is not handed in yet, "" for nothing.

@@ -55,7 +55,11 @@ func (s *strip) build() {
 }
 
 // Speak says all of it again, in another language.
-func (d *Drill) Speak() { d.strip.build() }
+func (d *Drill) Speak() {
+	if d.strip != nil { // else Attend is still to come
+		d.strip.build()
+	}
+}
 
 // line is a word for how the connection is, and what people are told of it.
 func (s *strip) line() (word, text string) {

@@ -6,6 +6,7 @@ import (
 	"context"
 	"encoding/csv"
 	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -303,4 +304,61 @@ func requireResults(t *testing.T, b *tab) {
 	var page string
 	b.run("results to print", chromedp.Evaluate("fetch(document.querySelector('[data-do=print]').href).then((r) => r.text())", &page, awaitPromise))
 	require.Contains(t, page, "&lt;b&gt;Cyd&lt;/b&gt;")
+}
+
+// TestClassDrillsThatAreNoCalls answers a sizing job and the exercises of the sequence in a
+// class: the server marks both.
+func TestClassDrillsThatAreNoCalls(t *testing.T) {
+	c := newClassroom(t)
+	staff := c.open("class.html", small)
+	staff.send("first", "setup", c.setup, "password", classPassword)
+	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	staff.send("add", "kind", "sizing")
+	staff.send("add", "kind", "sequence")
+	staff.send("make", "name", "Thursday", "minutes", "0")
+	staff.wait("the code", "document.querySelector('#code')")
+	ada := c.joins(staff.text("#code"), "Ada", phone)
+
+	ada.press(".class-drills li:nth-child(1) a")
+	ada.wait("the desk", "document.querySelector('#f-hardness')")
+	ada.waitDesk()
+	ada.line("on")
+	ada.fillIn("hardness", "20")
+	ada.requireAccessible("a sizing job of a class")
+	ada.run("loading again", chromedp.Reload())
+	ada.waitDesk()
+	require.Equal(t, "20", eval[string](ada, "document.querySelector('#f-hardness').value"), "kept until it is handed in")
+	ada.press(`[data-desk="mark"]`)
+	ada.waitFor(eventPatience, "the marks", "document.querySelector('#marks[data-score]')")
+	score := eval[float64](ada, "Number(document.querySelector('#marks').dataset.score)")
+	ada.line("handed")
+	staff.waitCell(1, "score", `\d`)
+	require.Equal(t, strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
+
+	ada.run("back", chromedp.Navigate("http://"+c.address+"/join.html"))
+	ada.waitDesk()
+	ada.wait("the drills", "document.querySelector('.class-drills li:nth-child(2) a')")
+	require.Contains(t, ada.text(".class-drills li:nth-child(1)"), "of 100")
+	ada.press(".class-drills li:nth-child(2) a")
+	ada.wait("the drill's page", "document.querySelector('#question')")
+	ada.waitPlayable()
+	ada.wait("how far it is", "document.querySelector('#task')")
+	ada.requireAccessible("a sequence drill of a class")
+	all := eval[int](ada, "Number(document.querySelector('#drill-setup progress').max)")
+	for answered := range all {
+		if ada.count("#question [data-stop]") > 0 {
+			ada.press("#question [data-stop]")
+		} else {
+			ada.press(`#question [data-cycle="check"]`)
+		}
+		ada.wait("the answer", fmt.Sprintf("document.querySelector('#task').dataset.answered === '%d'", answered+1))
+		ada.press(`[data-cycle="next"]`)
+	}
+	ada.press("[data-task]")
+	ada.waitFor(eventPatience, "the marks", "document.querySelector('.class-marks')")
+	ada.requireAccessible("the marks of a sequence drill")
+	ada.screenshot("class-sequence")
+	require.Equal(t, all, ada.count(".class-marks li"))
+	require.Greater(t, eval[float64](ada, "Number(document.querySelector('.class-marks').dataset.score)"), 0.0, "some were right by chance")
+	staff.wait("both scores", "/·/.test(document.querySelector('#board [data-cell=score]').textContent)")
 }
