@@ -21,7 +21,10 @@ type drill struct {
 }
 
 // watch is a call of a class on the page: a trainee's, which the instructor looks at.
-type watch struct{ *attend.Watch }
+type watch struct {
+	*attend.Watch
+	panels *panel.Panels
+}
 
 // ofClass is a call of a class.
 type ofClass interface {
@@ -48,7 +51,7 @@ func (s *source) openClass() (opened bool, err error) {
 		if err != nil {
 			return true, err
 		}
-		return true, s.takeClass(&w.Taken, &watch{w})
+		return true, s.takeClass(&w.Taken, &watch{Watch: w})
 	}
 	return false, nil
 }
@@ -141,7 +144,19 @@ func (d *drill) Speak() {
 }
 
 // Begin looks on.
-func (w *watch) Begin(*panel.Panels) { w.Watch.Begin() }
+func (w *watch) Begin(p *panel.Panels) {
+	w.panels = p
+	w.Watch.Begin()
+	p.OfferReplay(say.Text("watch.replay"))
+}
+
+// Speak says all of it again, in another language.
+func (w *watch) Speak() {
+	w.Watch.Speak()
+	if !w.panels.Judged() {
+		w.panels.OfferReplay(say.Text("watch.replay"))
+	}
+}
 
 // Mark has the call judged here: the instructor may see.
 func (w *watch) Mark(p *panel.Panels) { p.Judge() }

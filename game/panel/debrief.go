@@ -99,11 +99,20 @@ func (p *Panels) heard(message js.Value) {
 // Report shows what the class's server made of the call, as JSON of a sim.Report.
 func (p *Panels) Report(text string) error { return p.takeReport(text) }
 
+// Judged reports whether the finished call has been judged, or is being judged.
+func (p *Panels) Judged() bool { return p.main.Data("debrief") != "" }
+
 // Await says in the debrief's place that it is still to come, with a way to look at the
 // call again.
 func (p *Panels) Await(text string) {
-	dom.ByID("debrief").Become(dom.El("p", dom.Attrs{"id": "await"}, text), p.scrubBox())
+	p.OfferReplay(text)
 	p.show("debrief")
+}
+
+// OfferReplay puts a text and the way to look at the call again into the debrief's place.
+func (p *Panels) OfferReplay(text string) {
+	p.offerDebrief()
+	dom.ByID("debrief").Become(dom.El("p", dom.Attrs{"id": "await"}, text), p.scrubBox())
 }
 
 // takeReport shows the report that the judge wrote, now or on an earlier visit.

@@ -32,6 +32,16 @@ type Drill struct {
 	stopped  func(frozen bool)
 }
 
+// shelfName is the shelf on which a device keeps drills that are under way.
+const shelfName = "brinebench-class"
+
+// Forget takes all drills off the device. Not to be called in an event's own turn.
+func Forget() {
+	if shelf, err := dom.OpenShelf(shelfName); err == nil {
+		shelf.Replace("", nil)
+	}
+}
+
 // head is what a device keeps of a drill beside its acts.
 type head struct {
 	Taken class.Taken
@@ -53,7 +63,7 @@ func Asked() string {
 // there is no answer from what the device keeps of it.
 func TakeUp(id string) (*Drill, error) {
 	d := &Drill{}
-	d.shelf, _ = dom.OpenShelf("brinebench-class") // without one it lives as long as the page
+	d.shelf, _ = dom.OpenShelf(shelfName) // without one it lives as long as the page
 	kept, keptBox := d.read(id)
 	err := Ask("GET", "me", nil, &d.Mine)
 	if err == nil {
@@ -74,7 +84,11 @@ func TakeUp(id string) (*Drill, error) {
 		d.Other = true
 	}
 	d.lines = -1
-	d.write(0)
+	if d.Over() {
+		d.drop()
+	} else {
+		d.write(0)
+	}
 	return d, nil
 }
 
@@ -127,6 +141,13 @@ func (d *Drill) write(from int) {
 			d.strip.show()
 		}
 	}()
+}
+
+// drop takes the drill off the device: the server has all of it.
+func (d *Drill) drop() {
+	if d.shelf != nil {
+		go d.shelf.Replace(d.name()+"/", nil)
+	}
 }
 
 func asText(v any) string {
@@ -211,7 +232,11 @@ func (d *Drill) answered(err error, a *class.Attempt) {
 	if err == nil {
 		d.Taken.Attempt = *a
 		d.Box.Answered(NowMS(), 200, "", "", a)
-		d.write(len(d.Box.Acts)) // how far it has come
+		if d.Box.State == outbox.Handed {
+			d.drop()
+		} else {
+			d.write(len(d.Box.Acts)) // how far it has come
+		}
 	} else if t, ok := err.(*Trouble); ok {
 		d.Box.Answered(NowMS(), t.Status, t.Word, t.Text, nil)
 	} else {

@@ -89,12 +89,23 @@ func (j *joiner) here() {
 	if j.me == nil {
 		return
 	}
+	if j.waits() {
+		j.load()
+	}
+}
+
+// waits reports whether the server is still to tell what has become of something.
+func (j *joiner) waits() bool {
+	told := map[int64]bool{}
+	for _, s := range j.me.Scores {
+		told[s.Drill] = true
+	}
 	for _, a := range j.me.Attempts {
-		if a.Status == class.Handed {
-			j.load()
-			return
+		if a.Status == class.Handed || a.Status == class.Scored && !told[a.Drill] {
+			return true
 		}
 	}
+	return false
 }
 
 func (j *joiner) show() {
@@ -111,6 +122,9 @@ func (j *joiner) show() {
 	switch {
 	case m.Class.EndMS != 0:
 		state = say.Text("join.ended")
+		if m.ToldMS > m.NowMS {
+			state += " " + say.Text("join.told", attend.Clock(m.ToldMS))
+		}
 	case m.Class.Frozen:
 		state = say.Text("class.frozen")
 	case m.Class.DueMS != 0:
@@ -141,6 +155,7 @@ func (j *joiner) leave() error {
 		return err
 	}
 	dom.Forget(tokenKey)
+	attend.Forget()
 	js.Global().Get("location").Set("href", "join.html")
 	return nil
 }
