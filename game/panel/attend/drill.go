@@ -24,12 +24,17 @@ type Drill struct {
 	Box   *outbox.Box
 	Other bool // another device had gone on: what this one kept was put aside
 
-	shelf    *dom.Shelf // nil where the browser keeps nothing
-	strip    *strip
-	lines    int // of the journal, as it was last looked at
-	finished bool
-	aheadMS  int64 // the server's clock before the browser's
-	stopped  func(frozen bool)
+	shelf   *dom.Shelf // nil where the browser keeps nothing
+	strip   *strip
+	seen    seen
+	aheadMS int64 // the server's clock before the browser's
+	stopped func(frozen bool)
+}
+
+// seen is what of a call tells that it has come on: time alone does not.
+type seen struct {
+	lines          int // of the journal
+	busy, finished bool
 }
 
 // shelfName is the shelf on which a device keeps drills that are under way.
@@ -83,7 +88,7 @@ func TakeUp(id string) (*Drill, error) {
 	if d.Box, err = outbox.New(&d.Taken, keptBox); err != nil {
 		d.Other = true
 	}
-	d.lines = -1
+	d.seen.lines = -1
 	if d.Over() {
 		d.drop()
 	} else {
@@ -192,7 +197,8 @@ func (d *Drill) Note(g *game.Game) {
 		return
 	}
 	call := g.Call()
-	if len(call.Journal) == d.lines && call.Finished == d.finished {
+	now := seen{len(call.Journal), g.Busy(), call.Finished}
+	if now == d.seen {
 		d.Box.Ticks = max(d.Box.Ticks, g.Tick())
 		return
 	}
@@ -204,12 +210,13 @@ func (d *Drill) Note(g *game.Game) {
 	if err != nil {
 		panic("attend: " + err.Error()) // this program wrote it
 	}
-	d.lines, d.finished = len(call.Journal), call.Finished
+	d.seen = now
 	d.write(d.Box.Note(&log, call.Finished))
 	if !d.Box.Offline() {
 		d.Box.Hurry()
 	}
 	d.pump()
+	d.strip.show()
 }
 
 // pump sends what is to be sent; of a drill that is no call only that somebody is here.

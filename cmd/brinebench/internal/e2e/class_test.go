@@ -178,7 +178,7 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	ada.test("hardness-house")
 	ada.test("pressure-in")
 	ada.line("off")
-	require.Equal(t, "2", eval[string](ada, "document.querySelector('#class-strip').dataset.waiting"))
+	ada.wait("both of them waiting", "document.querySelector('#class-strip').dataset.waiting === '2'")
 	ada.screenshot("class-offline")
 	ada.offline(false)
 	ada.line("on")
@@ -189,7 +189,10 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	ada.test("pressure-out")
 	desk1.wait("the board without a server", "document.querySelector('#line').dataset.line === 'off'")
 	c.start()
-	ada.waitFor(eventPatience, "the line again", "document.querySelector('#class-strip').dataset.line === 'on'")
+	ada.run("loading again", chromedp.Reload()) // what was not sent is on the device
+	ada.waitPlayable()
+	ada.waitFor(eventPatience, "the line again", "document.querySelector('#class-strip')?.dataset.line === 'on'")
+	require.Equal(t, 4, ada.count("#readings tbody tr[data-instrument]"))
 	desk1.waitFor(eventPatience, "the board again", "document.querySelector('#line').dataset.line === 'on'")
 	for _, b := range []*tab{desk1, ada, ben, cyd} {
 		b.takeFaults()

@@ -15,7 +15,7 @@ type follow struct {
 	*sim.Follower
 	class   int64
 	acts    int
-	weighed int // lines of the journal as of the belief
+	weighed int // what had been had as of the belief, by had
 	insight class.Insight
 	best    float64 // belief so far
 	bestAt  int     // readings that had been had then
@@ -179,7 +179,9 @@ func (f *follow) note(e *sim.Entry) {
 	if e.Reading != nil {
 		x.Readings++
 	}
-	x.Told = e.Text
+	if e.Text != "" { // what is under way has none yet
+		x.Told = e.Text
+	}
 	switch {
 	case e.Unsafe:
 		x.Unsafe++
@@ -212,7 +214,7 @@ func (t *Tracker) weighOne() bool {
 	var nextKey key
 	behind := int64(0)
 	for k, f := range t.follows {
-		if f.foul || f.weighed >= len(f.Session().Call().Journal) {
+		if f.foul || f.weighed >= f.had() {
 			continue
 		}
 		behind++
@@ -234,11 +236,15 @@ func (t *Tracker) weighOne() bool {
 	return true
 }
 
+// had counts what can move the belief: lines of the journal, and readings, which come when
+// the test is over.
+func (f *follow) had() int { return len(f.Session().Call().Journal) + f.insight.Readings }
+
 // weigh asks the adviser.
 func (f *follow) weigh() {
 	const rise = 0.02
 	x := &f.insight
-	x.Belief, x.Weighed, f.weighed = f.Belief(), f.acts, len(f.Session().Call().Journal)
+	x.Belief, x.Weighed, f.weighed = f.Belief(), f.acts, f.had()
 	if x.Belief > f.best+rise {
 		f.best, f.bestAt = x.Belief, x.Readings
 	}
