@@ -4,8 +4,8 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"regexp"
 	"strconv"
-	"strings"
 )
 
 // WriteCSV writes the results of a class: a line for each member and drill, with a
@@ -42,10 +42,10 @@ func WriteCSV(out io.Writer, drills []Drill, members []Member, attempts []Attemp
 }
 
 // disarm keeps a spreadsheet from taking what somebody typed for a formula: by an
-// apostrophe before what could begin one, after any white space too.
+// apostrophe before what could begin one, after any white space too, and after a
+// semicolon, at which many spreadsheets begin another cell.
 func disarm(s string) string {
-	if strings.IndexAny(strings.TrimLeft(s, " \t\r\n"), "=+-@|%＝＋－＠") == 0 || strings.IndexAny(s, "\t\r\n") == 0 {
-		return "'" + s
-	}
-	return s
+	return formula.ReplaceAllString(s, "$1'$2")
 }
+
+var formula = regexp.MustCompile(`(^|;)([ \t\r\n]*[=+\-@|%＝＋－＠]|[\t\r\n])`)
