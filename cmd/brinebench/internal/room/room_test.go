@@ -23,6 +23,7 @@ import (
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/cmd/brinebench/internal/store/storetest"
 	"brinebench/game/class"
+	"brinebench/sim"
 )
 
 func TestMain(m *testing.M) { os.Exit(storetest.Run(m)) }
@@ -393,6 +394,70 @@ func TestWhatIsAskedTwiceIsDoneOnce(t *testing.T) {
 	}
 }
 
+// The instructor has a member, or all, find a fault of the instructor's choice.
+func TestAFaultIsPushedToOneOrToAll(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	ada, bo := x.trainee(c.Code, "Ada"), x.trainee(c.Code, "Bo")
+	here, there := ada.events("/api/me/events", "0"), bo.events("/api/me/events", "0")
+	at := path("classes/%d/drills", c.ID)
+	var choices []class.Choice
+	desk.must("GET", "/api/catalogue", nil, &choices)
+	faults := map[string][]string{}
+	for _, c := range choices {
+		faults[c.Ref] = c.Faults
+	}
+	require.Equal(t, []string{"nozzle-plugged"}, faults[mill])
+	require.Equal(t, []string{sim.NoFault}, faults["the-christening-at-the-old-inn"])
+
+	var own, all class.Drill
+	desk.must("POST", at, body{"kind": "call", "fault": "drain-control-plugged", "member": 1}, &own)
+	desk.must("POST", at, body{"kind": "call", "fault": "pass-seat-worn"}, &all)
+	require.Contains(t, faults[own.Ref], "drain-control-plugged")
+	require.Contains(t, faults[all.Ref], "pass-seat-worn")
+	require.Equal(t, fmt.Sprint(own.ID), here.text("drill"))
+	require.Equal(t, fmt.Sprint(all.ID), here.text("drill"))
+	require.Equal(t, fmt.Sprint(all.ID), there.text("drill"))
+
+	mine := func(p *person) (ids []int64) {
+		var m class.Mine
+		p.must("GET", "/api/me", nil, &m)
+		for _, d := range m.Class.Drills {
+			ids = append(ids, d.ID)
+		}
+		return ids
+	}
+	require.Equal(t, []int64{c.Drills[0].ID, own.ID, all.ID}, mine(ada))
+	require.Equal(t, []int64{c.Drills[0].ID, all.ID}, mine(bo))
+	for _, does := range []string{"POST open", "GET log", "POST acts", "GET report"} {
+		method, what, _ := strings.Cut(does, " ")
+		var value any
+		if what == "acts" {
+			value = class.SentUpload{Epoch: 1, Engine: sim.Engine}
+		}
+		bo.refused(404, "none", method, path("me/drills/%d/%s", own.ID, what), value)
+	}
+	ada.takeUp(own.ID)
+	_, csv := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
+	require.Equal(t, 1+3+2, strings.Count(string(csv), "\n"), "%s", csv)
+	_, page := desk.ask("GET", path("classes/%d/results.html", c.ID), nil)
+	require.Equal(t, 1, strings.Count(string(page), "<td>–</td>"))
+
+	for _, none := range []body{
+		{"kind": "call", "fault": "no-such"}, {"kind": "call", "ref": mill, "fault": "salt-bridge"}, {"kind": "sizing", "fault": "salt-bridge"},
+	} {
+		desk.refused(400, "bad", "POST", at, none)
+	}
+	desk.refused(404, "none", "POST", at, body{"kind": "call", "member": 9})
+	desk.refused(400, "bad", "POST", "/api/classes", body{"name": "x", "drills": []body{{"kind": "call", "member": 1}}})
+	desk.must("POST", path("classes/%d/members/1", c.ID), body{"do": "erase"}, nil)
+	var shown class.Shown
+	desk.must("GET", path("classes/%d", c.ID), nil, &shown)
+	require.Len(t, shown.Drills, 2, "with the member goes what they alone had to do")
+	desk.must("POST", at, body{"kind": "call", "fault": "drain-control-plugged", "member": 2}, nil)
+}
+
 func TestAnswersAreMarkedByTheServer(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()
@@ -543,6 +608,14 @@ func (s *sse) beat() {
 		}
 	}
 	require.Fail(s.t, "the stream ended", "%v", s.Err())
+}
+
+// text is that of the next event of a kind.
+func (s *sse) text(name string) string {
+	s.t.Helper()
+	var e class.Event
+	s.until(name, func(data []byte) bool { return json.Unmarshal(data, &e) == nil })
+	return e.Text
 }
 
 func (s *sse) until(name string, fits func(data []byte) bool) {
