@@ -3,7 +3,8 @@
 
 run:
 	@.ci/with-go .ci/build
-	@exec build/brinebench serve -dir build/site $(if $(PORT),-addr localhost:$(PORT))
+	@mkdir -p .data
+	@exec build/brinebench serve -dir build/site -data .data/class.db $(if $(ADDR),-addr $(ADDR),$(if $(PORT),-addr localhost:$(PORT)))
 
 test:
 	@.ci/with-go .ci/test

@@ -52,6 +52,7 @@ type Game struct {
 	prepared bool
 	changes  int
 
+	lived int          // acts of a log that were done by LiveOn
 	start *sim.Session // a copy of the call as it was opened
 	demo  *demo        // nil unless an expert's call was asked for
 	scrub *Scrub       // nil unless the person looks at an earlier moment

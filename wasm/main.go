@@ -40,15 +40,24 @@ func main() {
 		return
 	}
 	s := &source{started: time.Now(), drawn: make(chan bool, 1)}
-	if err := s.open(query("call"), query("seed")); err != nil {
-		fail(say.Text("failed.call"), err.Error())
-		select {}
+	if opened, err := s.openClass(); err != nil {
+		failClass(err)
+	} else if !opened {
+		s.openOwn()
 	}
 	go func() {
 		<-s.drawn // the first picture is waited for more than the rest
 		s.ready()
 	}()
 	draw(s)
+}
+
+// openOwn opens the call that the address names, or the default one.
+func (s *source) openOwn() {
+	if err := s.open(query("call"), query("seed")); err != nil {
+		fail(say.Text("failed.call"), err.Error())
+		select {}
+	}
 }
 
 // draw runs the canvas, or the panels alone where the browser has no WebGL.
@@ -119,6 +128,7 @@ type source struct {
 	task    js.Value  // the port of a channel of messages: one begins advance
 	passedS float64   // real time since the last advance
 	marks   int       // see measure.go
+	class   ofClass   // nil for a call of one's own
 }
 
 // clock tells the time since the program began, s.

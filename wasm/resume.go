@@ -83,7 +83,12 @@ func (s *source) take(session *sim.Session) {
 // ready runs the unit's history, and the kept call over again, and fills the
 // panels. A kept call that cannot be brought back is set aside for a new one.
 func (s *source) ready() {
-	if s.start.kept == nil {
+	if s.class != nil {
+		if err := guarded(s.readyClass); err != nil {
+			fail(say.Text("failed.class"), err.Error())
+			select {}
+		}
+	} else if s.start.kept == nil {
 		prepare(s.Game)
 	} else if err := guarded(func() error { return bringBack(s.Game) }); err != nil {
 		panel.SetAside(s.Setup().CallID, s.start.seed, err)
@@ -93,7 +98,14 @@ func (s *source) ready() {
 		}
 		prepare(s.Game)
 	}
-	s.panels = panel.New(s.Game, calls(s.Setup().CallID), s.start.kept)
+	var class panel.Class
+	if s.class != nil {
+		class = s.class
+	}
+	s.panels = panel.New(s.Game, calls(s.Setup().CallID), s.start.kept, class)
+	if s.class != nil {
+		s.class.Begin(s.panels)
+	}
 	js.Global().Call("brinebenchLoaded")
 }
 

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"brinebench/game/cycle"
+	"brinebench/game/panel/attend"
 	"brinebench/game/panel/sequence"
 	"brinebench/game/say"
 	"brinebench/game/view"
@@ -25,10 +26,14 @@ func practise() {
 		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
-	p, err := sequence.New(benches)
+	drill := sequenceDrill(&benches)
+	p, err := sequence.New(benches, drill)
 	if err != nil {
 		fail(say.Text("failed.call"), err.Error())
 		select {}
+	}
+	if drill != nil {
+		drill.Attend(func(bool) {})
 	}
 	b := &bench{page: p, started: time.Now()}
 	if !js.Global().Call("brinebenchWebGL").Truthy() {
@@ -42,6 +47,21 @@ func practise() {
 	if err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
 		fail(say.Text("failed.drawing"), err.Error())
 	}
+}
+
+// sequenceDrill opens the drill of a class that the address names, whose unit is the only
+// one then; nil for none.
+func sequenceDrill(benches *[]cycle.Bench) *attend.Drill {
+	id := attend.Asked()
+	if id == "" {
+		return nil
+	}
+	d, err := attend.TakeUp(id)
+	if err != nil {
+		failClass(err)
+	}
+	*benches = []cycle.Bench{{ID: "drill", JSON: d.Taken.Body}}
+	return d
 }
 
 // bench is the practice as the canvas sees it.

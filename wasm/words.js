@@ -49,6 +49,7 @@ globalThis.brinebenchWords = {
     "sizing-print": "Papel",
     "sizing-print-long": "Hoja y clave para un curso",
     "place-cards": "Fichas",
+    "place-class": "Clase",
     "skip": "Saltar a los paneles de trabajo",
     "language": "Idioma",
     "units": "Unidades",

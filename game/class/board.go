@@ -13,7 +13,8 @@ type Insight struct {
 	Doing    string   // the act under way, "" for none
 	Minutes  float64  // of the call
 	Unsafe   int      // acts that were stopped, and mishaps
-	Mistakes []string // each once: a kind and what, such as "needless replace injector"
+	Mistakes []string // each once: its kind, "unsafe", "needless" or "named", and after a colon what
+	Told     string   // the last line of the journal
 }
 
 // State is what a trainee on the board is at.
@@ -47,7 +48,8 @@ type Row struct {
 	State    State             `json:"state"`
 	Drill    int64             `json:"drill"` // 0 for none yet
 	Acts     int               `json:"acts"`
-	Last     string            `json:"last"`
+	Last     string            `json:"last"` // kind and object of the last act
+	Told     string            `json:"told"` // it as the journal tells it, "" while it is not known
 	LastMS   int64             `json:"lastAt"`
 	Minutes  float64           `json:"minutes"`
 	Position string            `json:"position"`
@@ -111,7 +113,7 @@ func (r *Row) fill(a *Attempt, insight func(member, drill int64) (Insight, bool)
 	r.Drill, r.Acts, r.Last, r.LastMS, r.Why = a.Drill, a.Acts, a.Last, a.LastMS, a.Why
 	r.Minutes = float64(a.Ticks) / ticksPerMinute
 	if x, ok := insight(a.Member, a.Drill); ok {
-		r.Position, r.Doing, r.Unsafe = x.Position, x.Doing, x.Unsafe
+		r.Position, r.Doing, r.Unsafe, r.Told = x.Position, x.Doing, x.Unsafe, x.Told
 		if x.Weighed > 0 {
 			r.Belief = &x.Belief
 		}

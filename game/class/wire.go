@@ -122,6 +122,8 @@ type Taken struct {
 	Seed    uint64          `json:"seed,string"`
 	Body    json.RawMessage `json:"body"`
 	Acts    []SentAct       `json:"acts"`
+
+	Nickname string `json:"nickname,omitempty"` // told to the instructor, who looks on
 }
 
 // News is what the board has to show anew.

@@ -80,7 +80,7 @@ func (p *Panels) limitChosen(last dom.Node) {
 	}
 	if others >= p.game.Setup().MaxCauses {
 		last.Value.Set("checked", false)
-		p.say(dom.El("span", dom.Attrs{"class": "refused"}, say.Text("cause.too-many", p.game.Setup().MaxCauses)))
+		p.refused(say.Text("cause.too-many", p.game.Setup().MaxCauses))
 	}
 }
 

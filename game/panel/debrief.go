@@ -34,7 +34,11 @@ func (p *Panels) syncDebrief() {
 		d.begun = true
 		p.game.SetPace(0)
 		p.offerDebrief()
-		p.startDebrief()
+		if p.class != nil {
+			p.class.Mark(p)
+		} else {
+			p.Judge()
+		}
 		dom.ByID("debrief-h").Call("focus")
 	case d.report != nil && !d.filled:
 		d.filled = true
@@ -48,7 +52,8 @@ func (p *Panels) offerDebrief() {
 	}
 }
 
-func (p *Panels) startDebrief() {
+// Judge has the finished call judged here.
+func (p *Panels) Judge() {
 	recording, err := p.game.Recording()
 	if err != nil {
 		p.debriefFailed("judge.unrecorded", err.Error())
@@ -84,7 +89,30 @@ func (p *Panels) heard(message js.Value) {
 	}
 	p.debrief.errand.End()
 	dom.ByID("debrief-h").Call("focus")
-	p.say(say.Text("judge.ready", say.Number(d.report.Score, 0)) + " " + p.record(d.report).String())
+	ready := say.Text("judge.ready", say.Number(d.report.Score, 0))
+	if p.class == nil {
+		ready += " " + p.record(d.report).String()
+	}
+	p.say(ready)
+}
+
+// Report shows what the class's server made of the call, as JSON of a sim.Report.
+func (p *Panels) Report(text string) error { return p.takeReport(text) }
+
+// Judged reports whether the finished call has been judged, or is being judged.
+func (p *Panels) Judged() bool { return p.main.Data("debrief") != "" }
+
+// Await says in the debrief's place that it is still to come, with a way to look at the
+// call again.
+func (p *Panels) Await(text string) {
+	p.OfferReplay(text)
+	p.show("debrief")
+}
+
+// OfferReplay puts a text and the way to look at the call again into the debrief's place.
+func (p *Panels) OfferReplay(text string) {
+	p.offerDebrief()
+	dom.ByID("debrief").Become(dom.El("p", dom.Attrs{"id": "await"}, text), p.scrubBox())
 }
 
 // takeReport shows the report that the judge wrote, now or on an earlier visit.

@@ -30,6 +30,10 @@ const demoSliceS = 0.02
 // startDemo has an expert play a call at this unit.
 func (p *Panels) startDemo() {
 	d := &p.demo
+	if p.class != nil && p.class.Withheld() {
+		p.refused(say.Text("attend.exam"))
+		return
+	}
 	for _, b := range dom.All("[data-show=demo]") {
 		b.Hide(false)
 	}

@@ -42,6 +42,10 @@ func (p *Panels) buildKeeping(kept *game.Save) {
 	k := &p.keeping
 	k.slot = slotOf(p.game.Setup().CallID, p.game.Seed())
 	k.saved = p.savedNow()
+	if p.class != nil { // it has its own way of keeping it
+		k.off = true
+		return
+	}
 	p.sayAside()
 	if kept != nil {
 		p.takeUp(kept)

@@ -47,4 +47,7 @@ func (p *Panels) speak() {
 	}
 	p.dismiss()
 	p.chartMS = 0
+	if p.class != nil {
+		p.class.Speak()
+	}
 }

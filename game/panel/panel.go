@@ -34,6 +34,16 @@ type Panels struct {
 	progress progress
 	scrub    scrub
 	demo     demo
+	class    Class // nil for a call of one's own
+}
+
+// Class is the class that a call on the page belongs to.
+type Class interface {
+	Note(g *game.Game) // hears after every frame and act what the call has come to
+	Stops() string     // why nothing can be done here, "" where it can
+	Withheld() bool    // what was wrong and how it went is not to be told yet
+	Mark(p *Panels)    // has the finished call judged, or says when it will be
+	Speak()            // says all of it again, in another language
 }
 
 const (
@@ -43,9 +53,9 @@ const (
 
 // New fills the page's skeleton for a game that is ready to be played and has its
 // FirstLook; kept is what the page held when the game was brought back, nil for a
-// new call.
-func New(g *game.Game, calls []Call, kept *game.Save) *Panels {
-	p := &Panels{game: g, calls: calls, main: dom.ByID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
+// new call. class is that of a drill, nil for a call of one's own.
+func New(g *game.Game, calls []Call, kept *game.Save, class Class) *Panels {
+	p := &Panels{game: g, calls: calls, class: class, main: dom.ByID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
 	p.look.Lang = g.Look().Lang
 	p.openProgress()
 	p.build()
@@ -109,6 +119,9 @@ func (p *Panels) Sync(nowMS float64) {
 	p.syncDemo()
 	p.syncScrub()
 	p.syncKeeping()
+	if p.class != nil {
+		p.class.Note(p.game)
+	}
 }
 
 // clicked finds the handle that was clicked and does what it stands for.
@@ -199,7 +212,7 @@ func (p *Panels) act(id string) {
 	case "demo-stop":
 		p.demoFailed("demo.stopped")
 	case "judge-again":
-		p.startDebrief()
+		p.Judge()
 	case "next-call":
 		p.openNextCall()
 	case "progress-export":
@@ -277,10 +290,16 @@ func (p *Panels) closePart() {
 // do carries out an act; a refusal is told at once.
 func (p *Panels) do(a sim.Action) {
 	dom.ByID("alert").Become()
+	if p.stopped() {
+		return
+	}
 	if err := p.game.Do(a); err != nil {
-		p.say(dom.El("span", dom.Attrs{"class": "refused"}, say.Text("refused", say.Sim(sim.Why(err)))))
+		p.refused(say.Text("refused", say.Sim(sim.Why(err))))
 	}
 }
+
+// refused says why something was not done.
+func (p *Panels) refused(why string) { p.say(dom.El("span", dom.Attrs{"class": "refused"}, why)) }
 
 // show makes a section the current one.
 func (p *Panels) show(section string) {

@@ -13,15 +13,25 @@ import (
 )
 
 func (p *Panels) setPace(text string) {
-	if pace, err := strconv.ParseFloat(text, 64); err == nil {
+	if pace, err := strconv.ParseFloat(text, 64); err == nil && !p.stopped() {
 		p.game.SetPace(pace)
 	}
 }
 
+// stopped reports whether the class lets nothing be done here, and says why.
+func (p *Panels) stopped() bool {
+	if p.class == nil || p.class.Stops() == "" {
+		return false
+	}
+	p.refused(p.class.Stops())
+	return true
+}
+
 func (p *Panels) toggleSeek() {
-	if p.game.Seeking() {
+	switch {
+	case p.game.Seeking():
 		p.game.SetPace(p.game.Pace())
-	} else {
+	case !p.stopped():
 		p.game.Seek()
 	}
 }

@@ -26,6 +26,9 @@ func eachFile(t *testing.T, visit func(name string, file *ast.File)) {
 			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 				return err
 			}
+			if filepath.Base(filepath.Dir(name)) == "class" { // what it says is the server's, for its log
+				return nil
+			}
 			file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
 			if err == nil {
 				seen++

@@ -20,6 +20,7 @@ const (
 	Drawn   Source = "drawn"   // from a seed
 	Library Source = "library" // one of those that come with the program
 	Own     Source = "own"     // written by hand
+	Given   Source = "given"   // by a class
 )
 
 // Sheet is a job sheet of the library.
@@ -48,6 +49,7 @@ type Desk struct {
 	Kept
 	Job      sim.SizingJob
 	library  []Sheet
+	given    []byte // the class's job
 	solution *sim.SizingSolution
 }
 
@@ -64,6 +66,18 @@ func New(library []Sheet) *Desk {
 	d.Kept = Kept{Source: Drawn, Seed: firstSeed, Section: "job"}
 	d.take()
 	return d
+}
+
+// NewGiven sets up a desk with a job of a class and no other. The error is that of a job
+// that is none.
+func NewGiven(job []byte) (*Desk, error) {
+	d := &Desk{given: job}
+	d.Kept = Kept{Source: Given, Section: "answer"}
+	if !d.take() {
+		_, err := sim.OpenSizing("job", job)
+		return nil, err
+	}
+	return d, nil
 }
 
 // Restore brings a desk back as it was kept. A job that is not to be had any more, as a
@@ -127,6 +141,8 @@ func (d *Desk) chosen() (job sim.SizingJob, ok bool) {
 		text = d.library[i].JSON
 	case Own:
 		text = d.OwnJob
+	case Given:
+		text = d.given
 	}
 	job, err := sim.OpenSizing("job", text)
 	return job, err == nil
@@ -211,6 +227,8 @@ func (k *Kept) Key() string {
 		return string(Drawn) + "-" + strconv.FormatUint(k.Seed, 10)
 	case Library:
 		return string(Library) + "-" + k.Sheet
+	case Given:
+		return string(Given)
 	}
 	return string(Own)
 }

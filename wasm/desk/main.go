@@ -12,6 +12,7 @@ import (
 
 	"brinebench/game/cycle"
 	"brinebench/game/panel/cards"
+	"brinebench/game/panel/classroom"
 	"brinebench/game/panel/sizing"
 	"brinebench/game/say"
 	desk "brinebench/game/sizing"
@@ -23,6 +24,8 @@ import (
 var places = map[string]func() error{
 	"cards":  showCards,
 	"sizing": func() error { return sizing.Open(jobSheets()) },
+	"class":  classroom.OpenDesk,
+	"join":   classroom.OpenJoin,
 }
 
 func showCards() error {

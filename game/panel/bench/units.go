@@ -164,12 +164,10 @@ func (p *Page) fillLink() {
 	box.Add(dom.El("p", nil, dom.El("label", dom.Attrs{"for": "link-text"}, say.Text("bench.address"))),
 		dom.El("textarea", dom.Attrs{"id": "link-text", "readonly": "", "rows": "4", "spellcheck": "false"}, p.link),
 		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("bench.copy"), dom.Attrs{"data-bench": "copy"})))
-	path, across, err := core.QR(p.link)
+	code, err := dom.QR(p.link, say.Text("bench.code"))
 	if err != nil {
 		box.Add(dom.El("p", nil, say.Text("bench.no-code")))
 		return
 	}
-	size := strconv.Itoa(across)
-	box.Add(dom.SVG("svg", dom.Attrs{"class": "code", "viewBox": "0 0 " + size + " " + size, "role": "img", "aria-label": say.Text("bench.code"), "shape-rendering": "crispEdges"},
-		dom.SVG("rect", dom.Attrs{"width": size, "height": size, "fill": "#fff"}), dom.SVG("path", dom.Attrs{"d": path, "fill": "#000"})))
+	box.Add(code)
 }

@@ -29,6 +29,7 @@ func (c *Page) nameStop(stop string) {
 		return
 	}
 	e := c.Drill.Exercise()
+	c.named = stop
 	c.answered(c.Drill.MarkName(stop), func() (list []dom.Node) {
 		if stop != e.Stop {
 			list = append(list, dom.El("p", nil, say.Text("cycle.it-is-not", c.stopName(stop))))

@@ -14,6 +14,10 @@ import (
 
 // fillSetup shows what is practised, and on what.
 func (c *Page) fillSetup() {
+	if c.task != nil {
+		c.task.fillSetup()
+		return
+	}
 	pick := dom.El("select", dom.Attrs{"id": "bench"})
 	for _, b := range c.benches {
 		o := dom.El("option", dom.Attrs{"value": b.ID}, say.Sim(b.Title))
@@ -40,6 +44,10 @@ func (c *Page) fillSetup() {
 
 // fillQuestion asks the exercise.
 func (c *Page) fillQuestion() {
+	if c.task != nil && c.task.over() {
+		c.task.fillEnd()
+		return
+	}
 	e := c.Drill.Exercise()
 	name := ""
 	if e.Stop != "" {

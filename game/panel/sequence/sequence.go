@@ -11,6 +11,7 @@ import (
 
 	"brinebench/game/cycle"
 	"brinebench/game/dom"
+	"brinebench/game/panel/attend"
 	"brinebench/game/say"
 	"brinebench/game/study"
 	"brinebench/sim"
@@ -23,7 +24,8 @@ type Page struct {
 	bench   string
 
 	kinds   []sim.ExerciseKind // asked for; the first is the one chosen, or all
-	set     sim.Seats          // of the answer under way, as are the next two
+	named   string             // of the answer under way, as are the next three
+	set     sim.Seats
 	way     []sim.Path
 	steps   []sim.ProgramStep
 	names   []string // of the marks of a drum without names
@@ -35,6 +37,7 @@ type Page struct {
 	drawn   int
 	result  func() // tells the last answer again
 	shown   look
+	task    *task // of a class, nil for practice
 }
 
 // look is what the words and figures of an answer depend on.
@@ -55,13 +58,16 @@ const (
 	bestKey  = "brinebench.sequence.best"
 )
 
-// New fills the page for practice on the first of the benches.
-func New(benches []cycle.Bench) (*Page, error) {
+// New fills the page for practice on the first of the benches, or for a class's drill on
+// it where one is given.
+func New(benches []cycle.Bench, drill *attend.Drill) (*Page, error) {
 	c := &Page{benches: benches, kinds: sim.ExerciseKinds(), drawn: -1}
 	if err := c.take(benches[0].ID); err != nil {
 		return nil, err
 	}
-	if text, _ := dom.Stored(cycleKey); text != "" {
+	if drill != nil {
+		c.task = newTask(c, drill)
+	} else if text, _ := dom.Stored(cycleKey); text != "" {
 		if record, err := study.Decode("sequence", []byte(text)); err == nil {
 			c.Drill.Progress = record
 		}
@@ -115,18 +121,25 @@ func (c *Page) syncLook() {
 			c.result()
 		}
 		c.fillRun()
+		if c.task != nil {
+			c.task.speak()
+		}
 	}
 }
 
 // next takes up the next exercise.
 func (c *Page) next() {
+	if c.task != nil {
+		c.task.next()
+		return
+	}
 	c.Drill.Next(c.kinds, time.Now().Unix())
 	c.begin()
 }
 
 // begin clears the answer for the exercise taken up.
 func (c *Page) begin() {
-	c.set, c.way, c.steps, c.names, c.begunMS, c.result = sim.Seats{}, nil, nil, nil, c.nowMS, nil
+	c.named, c.set, c.way, c.steps, c.names, c.begunMS, c.result = "", sim.Seats{}, nil, nil, nil, c.nowMS, nil
 	c.turn++
 	switch c.Drill.Exercise().Kind {
 	case sim.BuildProgram:
@@ -141,6 +154,9 @@ func (c *Page) begin() {
 
 // answered enters an answer, 0..100, and says it.
 func (c *Page) answered(score float64, tell func() []dom.Node) {
+	if c.task != nil && c.task.takes() {
+		return
+	}
 	c.Drill.Answer(score, time.Now().Unix(), (c.nowMS-c.begunMS)/1000)
 	c.keep()
 	if c.race.endMS > 0 {
@@ -160,7 +176,12 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 }
 
 // keep puts the record into the browser's storage.
-func (c *Page) keep() { dom.Store(cycleKey, string(c.Drill.Progress.Encode())) }
+func (c *Page) keep() {
+	if c.task != nil { // the class's
+		return
+	}
+	dom.Store(cycleKey, string(c.Drill.Progress.Encode()))
+}
 
 // verdict is a score in words.
 func verdict(score float64) string {

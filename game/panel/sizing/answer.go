@@ -39,7 +39,7 @@ func (p *page) fillAnswer() {
 		}
 		form.Add(dom.El("fieldset", nil, dom.El("legend", nil, say.Text("sizing.group."+g.ID)), fields))
 	}
-	form.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("sizing.mark"), dom.Attrs{"class": "main", "data-desk": "mark"})))
+	form.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(p.markLabel(), dom.Attrs{"class": "main", "data-desk": "mark"})))
 	p.fillFilled()
 	p.tellTroubles(answerForm)
 }
@@ -60,6 +60,10 @@ func (p *page) mark() {
 	}
 	delete(p.troubles, answerForm)
 	p.tellTroubles(answerForm)
+	if p.drill != nil {
+		go p.handIn(text)
+		return
+	}
 	packed, err := sim.PackSizing(p.Job.JSON, text)
 	if err != nil {
 		panic("sizing: " + err.Error()) // both were checked

@@ -25,6 +25,10 @@ func (p *page) fillMarks() {
 		return
 	}
 	m, ok := p.MarksNow()
+	if !ok && p.drill != nil {
+		box.Become(p.handedWords())
+		return
+	}
 	if !ok {
 		box.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("sizing.unmarked")))
 		return
@@ -40,7 +44,9 @@ func (p *page) fillMarks() {
 			say.Text("sizing.part.outcome"), say.Text("sizing.points-of", points(lived), "50"))))
 	p.addOutcome(box, &m)
 	p.addFigures(box, &m)
-	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("sizing.again"), dom.Attrs{"data-desk": "again"}), dom.Button(say.Text("sizing.to-worked"), dom.Attrs{"data-show": "worked"})))
+	again := dom.Button(say.Text("sizing.again"), dom.Attrs{"data-desk": "again"})
+	again.Hide(p.drill != nil)
+	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, again, dom.Button(say.Text("sizing.to-worked"), dom.Attrs{"data-show": "worked"})))
 }
 
 // addOutcome shows what came of the three units in the house.
@@ -117,6 +123,10 @@ func (p *page) addFigures(box dom.Node, m *sim.SizingMarks) {
 // fillWorked shows the worked solution, once it is asked for.
 func (p *page) fillWorked() {
 	box := dom.ByID("worked")
+	if _, marked := p.MarksNow(); !marked && p.drill != nil {
+		box.Become(p.handedWords())
+		return
+	}
 	if !p.solved[p.Key()] && p.Source != sizing.Own {
 		if _, marked := p.MarksNow(); !marked {
 			box.Become(dom.El("p", nil, say.Text("sizing.unsolved")), dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("sizing.solve"), dom.Attrs{"data-desk": "solve"})))

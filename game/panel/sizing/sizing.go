@@ -18,10 +18,12 @@
 package sizing
 
 import (
+	"errors"
 	"syscall/js"
 
 	"brinebench/game"
 	"brinebench/game/dom"
+	"brinebench/game/panel/attend"
 	"brinebench/game/say"
 	"brinebench/game/sizing"
 	"brinebench/sim"
@@ -44,6 +46,7 @@ type page struct {
 	markMS   float64
 	key      bool              // the key is what is printed, otherwise the sheet
 	failures map[string]string // what kept the worker from its answer, by its job
+	drill    *attend.Drill     // of a class, nil for one's own desk
 }
 
 // troubled is what was found wrong with a form; it is told again in another language.
@@ -66,11 +69,9 @@ var sections = []string{"job", "answer", "marks", "worked", "set", "print"}
 
 // Open fills the page.
 func Open(library []sizing.Sheet) error {
-	p := &page{Desk: sizing.New(library), look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}, failures: map[string]string{}}
-	damaged := false
-	if text := dom.Recall(deskKey); text != "" && p.Restore([]byte(text)) != nil {
-		damaged = true
-		dom.Keep(asideKey, text)
+	p, damaged, err := newPage(library)
+	if err != nil {
+		return err
 	}
 	p.demand, p.from = p.Job.Demand, p.Source
 	body := dom.Wrap(dom.Document.Get("body"))
@@ -86,11 +87,43 @@ func Open(library []sizing.Sheet) error {
 	if damaged {
 		p.say(say.Text("sizing.damaged"))
 	}
+	if p.drill != nil {
+		p.attend()
+	}
 	js.Global().Set("brinebenchReady", true)
 	return nil
 }
 
-func (p *page) keep() { dom.Keep(deskKey, string(p.Text())) }
+// newPage makes the page with the desk that the browser keeps, or with the job of a class
+// where the address names one.
+func newPage(library []sizing.Sheet) (p *page, damaged bool, err error) {
+	p = &page{look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}, failures: map[string]string{}}
+	text := dom.Recall(deskKey)
+	if id := attend.Asked(); id != "" {
+		if p.drill, err = attend.TakeUp(id); err != nil {
+			return nil, false, errors.New(attend.Say(err))
+		}
+		if p.Desk, err = sizing.NewGiven(p.drill.Taken.Body); err != nil {
+			return nil, false, err
+		}
+		text = p.drill.Draft()
+	} else {
+		p.Desk = sizing.New(library)
+	}
+	if text != "" && p.Restore([]byte(text)) != nil {
+		dom.Keep(asideKey, text)
+		return p, true, nil
+	}
+	return p, false, nil
+}
+
+func (p *page) keep() {
+	if p.drill != nil {
+		p.drill.KeepDraft(string(p.Text()))
+		return
+	}
+	dom.Keep(deskKey, string(p.Text()))
+}
 
 // fill makes the whole page anew.
 func (p *page) fill() {
@@ -113,6 +146,10 @@ func (p *page) show(section string) {
 		section = sections[0]
 	}
 	p.Section = section
+	if p.drill != nil && (section == "job" || section == "set" || section == "print") {
+		section = "answer" // the rest is for one's own desk
+		p.Section = section
+	}
 	if p.stale[section] {
 		p.fillSection(section)
 	}
@@ -183,6 +220,9 @@ func (p *page) clicked(e js.Value) {
 	default:
 		p.look = dom.ChosenLook(p.look, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
 		p.fill()
+		if p.drill != nil {
+			p.drill.Speak()
+		}
 	}
 }
 

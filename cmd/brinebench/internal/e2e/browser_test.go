@@ -88,6 +88,12 @@ func openAt(t testing.TB, handler http.Handler, address string, s size, options 
 	t.Helper()
 	server := httptest.NewServer(handler)
 	t.Cleanup(server.Close)
+	return openURL(t, server.URL+address, s, options...)
+}
+
+// openURL loads a page from a server that runs already.
+func openURL(t testing.TB, url string, s size, options ...chromedp.ExecAllocatorOption) *tab {
+	t.Helper()
 	chromium, err := shared()
 	if options != nil {
 		var quit context.CancelFunc
@@ -102,7 +108,7 @@ func openAt(t testing.TB, handler http.Handler, address string, s size, options 
 	chromedp.ListenTarget(ctx, b.hear)
 	b.resize(s)
 	t.Cleanup(b.reportFaults)
-	b.run("opening the page", chromedp.Navigate(server.URL+address))
+	b.run("opening the page", chromedp.Navigate(url))
 	return b
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"brinebench/game/class"
 	"brinebench/sim"
@@ -14,6 +15,7 @@ type follow struct {
 	*sim.Follower
 	class   int64
 	acts    int
+	weighed int // lines of the journal as of the belief
 	insight class.Insight
 	best    float64 // belief so far
 	bestAt  int     // readings that had been had then
@@ -36,7 +38,7 @@ func (t *Tracker) keepUp(ctx context.Context) (worked bool) {
 			a := &attempts[i]
 			k := key{a.Member, a.Drill}
 			seen[k] = true
-			if a.Status == class.Refused || a.Status == class.Unscored || a.Acts <= t.known(k) {
+			if a.Status == class.Refused || a.Status == class.Unscored || !t.behind(a) {
 				continue
 			}
 			if !t.guarded("follow", k, func() { worked = t.catchUp(ctx, id, a) || worked }) {
@@ -70,14 +72,17 @@ func (t *Tracker) forget(seen map[key]bool) {
 	}
 }
 
-func (t *Tracker) known(k key) int {
-	if f := t.follows[k]; f != nil {
-		return f.acts
+// behind reports whether an attempt has come further than it was followed.
+func (t *Tracker) behind(a *class.Attempt) bool {
+	f := t.follows[key{a.Member, a.Drill}]
+	if f == nil {
+		return a.Acts > 0
 	}
-	return 0
+	return !f.foul && (a.Acts > f.acts || a.Ticks > f.Session().Ticks())
 }
 
-// catchUp lives through the acts of an attempt that are new.
+// catchUp lives through the acts of an attempt that are new, and as far as its page says
+// that it has come: an act under way comes to its end.
 func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) bool {
 	k := key{a.Member, a.Drill}
 	f, err := t.followed(ctx, classID, k)
@@ -90,9 +95,9 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) 
 		t.fail(ctx, "acts", err)
 		return false
 	}
-	budget := int64(turnTicks)
+	budget, due := int64(turnTicks), true
 	for i := range acts {
-		if !f.runTo(ctx, acts[i].Tick, &budget) {
+		if due = f.runTo(ctx, acts[i].Tick, &budget); !due {
 			break
 		}
 		if err := f.Do(acts[i].LogAct); err != nil {
@@ -104,9 +109,12 @@ func (t *Tracker) catchUp(ctx context.Context, classID int64, a *class.Attempt) 
 		}
 		f.acts++
 	}
+	if due {
+		f.runTo(ctx, a.Ticks, &budget)
+	}
 	f.look()
 	t.tell(k, f.insight)
-	return len(acts) > 0
+	return true
 }
 
 // runTo lives on to a tick in slices, and reports whether it has come there: it stops when
@@ -154,7 +162,7 @@ func (f *follow) look() {
 	if st := s.Setup().Stations; v.Controller.Station < len(st) {
 		x.Position = st[v.Controller.Station].Name
 	}
-	x.Readings, x.Unsafe, x.Mistakes = 0, 0, nil
+	x.Readings, x.Unsafe, x.Mistakes, x.Told = 0, 0, nil, ""
 	for i := range c.Journal {
 		f.note(&c.Journal[i])
 	}
@@ -171,15 +179,29 @@ func (f *follow) note(e *sim.Entry) {
 	if e.Reading != nil {
 		x.Readings++
 	}
+	x.Told = e.Text
 	switch {
 	case e.Unsafe:
 		x.Unsafe++
 		add("unsafe: " + e.Text)
 	case e.Needless:
-		add("needless: " + class.Describe(&e.Action))
+		add("needless: " + e.Text)
 	case e.Action.Kind == sim.ActDiagnose && !class.Right(e.Action.ID, f.Truth()):
-		add("wrong cause: " + e.Action.ID)
+		add("named: " + namesOf(e.Action.ID))
 	}
+}
+
+// namesOf are the names of the causes that a verdict holds.
+func namesOf(verdict string) string {
+	var names []string
+	for _, id := range sim.VerdictIDs(verdict) {
+		for _, f := range sim.Faults() {
+			if f.ID == id {
+				names = append(names, f.Name)
+			}
+		}
+	}
+	return strings.Join(names, "; ")
 }
 
 // weighOne works out the belief of that attempt which has waited longest for it, and
@@ -190,7 +212,7 @@ func (t *Tracker) weighOne() bool {
 	var nextKey key
 	behind := int64(0)
 	for k, f := range t.follows {
-		if f.foul || f.insight.Weighed >= f.acts {
+		if f.foul || f.weighed >= len(f.Session().Call().Journal) {
 			continue
 		}
 		behind++
@@ -216,7 +238,7 @@ func (t *Tracker) weighOne() bool {
 func (f *follow) weigh() {
 	const rise = 0.02
 	x := &f.insight
-	x.Belief, x.Weighed = f.Belief(), f.acts
+	x.Belief, x.Weighed, f.weighed = f.Belief(), f.acts, len(f.Session().Call().Journal)
 	if x.Belief > f.best+rise {
 		f.best, f.bestAt = x.Belief, x.Readings
 	}

@@ -11,9 +11,6 @@ import (
 	"brinebench/sim"
 )
 
-// SequenceKinds are the kinds of exercise that a sequence drill asks, all of each.
-var SequenceKinds = []sim.ExerciseKind{sim.NamePosition, sim.SetSeats, sim.TracePath, sim.ReadLobes}
-
 // Readable tells what keeps an answer to a drill that is no call from being marked.
 func Readable(d *class.Drill, answer []byte) error {
 	if d.Kind == class.Sizing {
@@ -45,41 +42,21 @@ func Mark(ctx context.Context, d *class.Drill, answer []byte) (r *class.Result, 
 	return &class.Result{Score: marks.Score, Right: marks.Score == 100, Report: text}, "", err
 }
 
-// SequenceAnswer is the answer to one exercise: of its kind's field.
-type SequenceAnswer struct {
-	Stop  string     // name and lobes: the position
-	Seats []sim.Seat // seats: those that are to be open
-	Path  []sim.Path // path: passage by passage
-}
-
-// SequenceMarks are the points of a sequence drill.
-type SequenceMarks struct {
-	Score     float64 // mean of all exercises, 0..100
-	Exercises []SequenceMark
-}
-
-// SequenceMark is that of one exercise.
-type SequenceMark struct {
-	ID       string
-	Answered bool
-	Score    float64
-}
-
 // markSequence marks the answers to all exercises of a drill by the unit itself. What is
 // not answered earns nothing.
-func markSequence(d *class.Drill, answer []byte) (m SequenceMarks, err error) {
+func markSequence(d *class.Drill, answer []byte) (m class.SequenceMarks, err error) {
 	unit, err := sim.OpenCycle(Name(d), d.Body)
 	if err != nil {
 		return m, err
 	}
-	var answers map[string]SequenceAnswer
+	var answers map[string]class.SequenceAnswer
 	if err := json.Unmarshal(answer, &answers); err != nil {
 		return m, fmt.Errorf("answer: %w", err)
 	}
-	for _, kind := range SequenceKinds {
+	for _, kind := range class.SequenceKinds {
 		for _, e := range unit.Exercises(kind) {
 			got, ok := answers[e.ID()]
-			mark := SequenceMark{ID: e.ID(), Answered: ok}
+			mark := class.SequenceMark{ID: e.ID(), Answered: ok}
 			if ok {
 				if mark.Score, err = markExercise(unit, &e, &got); err != nil {
 					return m, err
@@ -93,7 +70,7 @@ func markSequence(d *class.Drill, answer []byte) (m SequenceMarks, err error) {
 	return m, nil
 }
 
-func markExercise(unit *sim.Cycle, e *sim.Exercise, got *SequenceAnswer) (score float64, err error) {
+func markExercise(unit *sim.Cycle, e *sim.Exercise, got *class.SequenceAnswer) (score float64, err error) {
 	const whole = 100
 	fits := false
 	switch e.Kind {

@@ -38,9 +38,15 @@ var choices = sync.OnceValues(func() (list []class.Choice, err error) {
 	}
 	slices.SortStableFunc(list, func(a, b class.Choice) int { return a.Rung - b.Rung })
 	for _, id := range sim.CyclePrograms() {
-		if _, err := fs.Stat(scenarios.Bench, "bench/"+id+".json"); err == nil {
-			list = append(list, class.Choice{Kind: class.Sequence, Ref: id, Title: id})
+		data, err := scenarios.Bench.ReadFile("bench/" + id + ".json")
+		if err != nil {
+			continue
 		}
+		card, err := sim.Card(id, data)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, class.Choice{Kind: class.Sequence, Ref: id, Title: card.Title})
 	}
 	return list, nil
 })
@@ -69,8 +75,7 @@ func drillOf(x *class.Wanted, have []class.Drill) (d class.Drill, err error) {
 		if d.Ref == "" {
 			d.Ref = "standard"
 		}
-		d.Title = d.Ref
-		d.Body, err = benchNamed(d.Ref)
+		d.Title, d.Body, err = benchNamed(d.Ref)
 	case class.Sizing:
 		job := sim.DrawSizing(d.Seed)
 		d.Ref, d.Title, d.Body = fmt.Sprintf("drawn-%d", d.Seed), job.Title, job.JSON
@@ -122,11 +127,17 @@ func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 func has(c *class.Choice, fault string) bool { return fault == "" || slices.Contains(c.Faults, fault) }
 
 // benchNamed reads a bench. The name is looked up among those there are.
-func benchNamed(id string) ([]byte, error) {
-	if !slices.Contains(sim.CyclePrograms(), id) {
-		return nil, fmt.Errorf("ref: no bench is named %.80q", id)
+func benchNamed(id string) (title string, body []byte, err error) {
+	all, err := choices()
+	if err != nil {
+		return "", nil, err
 	}
-	return scenarios.Bench.ReadFile("bench/" + id + ".json")
+	i := slices.IndexFunc(all, func(c class.Choice) bool { return c.Kind == class.Sequence && c.Ref == id })
+	if i < 0 {
+		return "", nil, fmt.Errorf("ref: no bench is named %.80q", id)
+	}
+	body, err = scenarios.Bench.ReadFile("bench/" + id + ".json")
+	return all[i].Title, body, err
 }
 
 // unnamed takes from a scenario what a list of calls knows it by. The unit, what is

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"net/http"
+	"strconv"
 
 	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/game/class"
@@ -128,6 +129,44 @@ func (r *Room) recording(a ask) error {
 	}
 	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="member-%d-drill-%d.msgp"`, member, d.ID))
 	return a.send("application/octet-stream", data)
+}
+
+// memberLog hands over the log of a call from an act on (?from=N) as far as it has come,
+// to look on at; from its beginning with the call itself.
+func (r *Room) memberLog(a ask) error {
+	member, d, err := r.of(&a)
+	if err != nil {
+		return err
+	}
+	if d.Kind != class.Call {
+		return errNone
+	}
+	from, err := strconv.Atoi(a.q.URL.Query().Get("from"))
+	if err != nil {
+		from = 0
+	}
+	ctx := a.q.Context()
+	t := class.Taken{Kind: d.Kind, Exam: d.Exam, Name: nameOf(&d), Seed: d.Seed}
+	if t.Attempt, err = r.store.Attempt(ctx, member, d.ID); err != nil {
+		return err
+	}
+	members, err := r.store.Members(ctx, a.class.ID)
+	if err != nil {
+		return err
+	}
+	for _, m := range members {
+		if m.ID == member {
+			t.Nickname = m.Nickname
+		}
+	}
+	if from == 0 {
+		t.Body = d.Body
+	}
+	t.Acts, err = r.actsOf(ctx, member, d.ID, from)
+	if err != nil {
+		return err
+	}
+	return a.answer(t)
 }
 
 func (r *Room) staffReport(a ask) error {

@@ -106,6 +106,7 @@ func (r *Room) routes() {
 	r.staff("GET /api/classes/{class}/export", r.classOf(r.export))
 	r.staff("POST /api/classes/{class}/members/{member}", r.classOf(r.changeMember))
 	r.staff("GET /api/classes/{class}/members/{member}/drills/{drill}/recording", r.classOf(r.recording))
+	r.staff("GET /api/classes/{class}/members/{member}/drills/{drill}/log", r.classOf(r.memberLog))
 	r.staff("GET /api/classes/{class}/members/{member}/drills/{drill}/report", r.classOf(r.staffReport))
 
 	r.open("POST /api/join", r.join)

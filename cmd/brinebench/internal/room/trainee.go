@@ -1,6 +1,7 @@
 package room
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -169,22 +170,26 @@ func (r *Room) takeUp(a ask) error {
 	if err != nil {
 		return err
 	}
-	if a.class.EndMS != 0 {
-		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	var at class.Attempt
+	if a.class.EndMS != 0 { // to be looked at, where there is anything
+		if at, err = r.store.Attempt(a.q.Context(), a.member.ID, d.ID); store.IsNone(err) {
+			err = &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+		}
+	} else {
+		at, err = r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, sim.Engine, r.opt.NowMS())
 	}
-	at, err := r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, sim.Engine, r.opt.NowMS())
 	if err != nil {
 		return err
 	}
 	x := class.Taken{Attempt: at, Kind: d.Kind, Exam: d.Exam, Name: nameOf(&d), Seed: d.Seed, Body: d.Body}
-	if x.Acts, err = r.actsOf(&a, d.ID); err != nil {
+	if x.Acts, err = r.actsOf(a.q.Context(), a.member.ID, d.ID, 0); err != nil {
 		return err
 	}
 	return a.answer(x)
 }
 
-func (r *Room) actsOf(a *ask, drill int64) ([]class.SentAct, error) {
-	acts, err := r.store.Acts(a.q.Context(), a.member.ID, drill, 0)
+func (r *Room) actsOf(ctx context.Context, member, drill int64, from int) ([]class.SentAct, error) {
+	acts, err := r.store.Acts(ctx, member, drill, from)
 	list := make([]class.SentAct, 0, len(acts))
 	for i := range acts {
 		list = append(list, class.Sent(&acts[i].LogAct))
@@ -202,7 +207,7 @@ func (r *Room) ownLog(a ask) error {
 	if err != nil {
 		return err
 	}
-	acts, err := r.actsOf(&a, d.ID)
+	acts, err := r.actsOf(a.q.Context(), a.member.ID, d.ID, 0)
 	if err != nil {
 		return err
 	}

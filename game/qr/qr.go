@@ -1,22 +1,23 @@
-package bench
+// Package qr draws QR codes.
+package qr
 
 import (
 	"strconv"
 	"strings"
 
-	"rsc.io/qr"
+	encoder "rsc.io/qr"
 )
 
-// QR returns the QR code of a text as the path of a drawing, one unit to a module, and
+// Path returns the QR code of a text as the path of a drawing, one unit to a module, and
 // how many units the drawing is across, the quiet zone of four modules included
 // (ISO/IEC 18004). An error tells that the text is too long.
-func QR(text string) (path string, across int, err error) {
+func Path(text string) (path string, across int, err error) {
 	const quiet = 4
-	level := qr.M
+	level := encoder.M
 	if len(text) > 600 { // a code of many modules is hard enough to read
-		level = qr.L
+		level = encoder.L
 	}
-	code, err := qr.Encode(text, level)
+	code, err := encoder.Encode(text, level)
 	if err != nil {
 		return "", 0, err
 	}

@@ -1,0 +1,364 @@
+package e2e
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/csv"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/require"
+)
+
+// classroom is the program as an instructor starts it, with a file of its own.
+type classroom struct {
+	t       *testing.T
+	file    string
+	address string // host:port
+	setup   string // code for the first password
+	process *exec.Cmd
+}
+
+const classPassword = "weir and sluice"
+
+func newClassroom(t *testing.T) *classroom {
+	t.Helper()
+	site(t) // is built, or the test is skipped
+	c := &classroom{t: t, file: filepath.Join(t.TempDir(), "class.db"), address: "localhost:0"}
+	c.start()
+	t.Cleanup(c.kill)
+	return c
+}
+
+// start starts the program and waits until it listens.
+func (c *classroom) start() {
+	c.t.Helper()
+	c.process = exec.Command(filepath.Join(root, "build/brinebench"), "serve", "-dir", filepath.Join(root, "build/site"), "-addr", c.address, "-data", c.file)
+	out, err := c.process.StdoutPipe()
+	require.NoError(c.t, err)
+	var log bytes.Buffer
+	c.process.Stderr = &log
+	require.NoError(c.t, c.process.Start())
+	lines := bufio.NewScanner(out)
+	require.True(c.t, lines.Scan(), log.String())
+	c.address = regexp.MustCompile(`localhost:\d+`).FindString(lines.Text())
+	require.NotEmpty(c.t, c.address, lines.Text())
+	if c.setup == "" {
+		require.True(c.t, lines.Scan(), log.String())
+		c.setup = lines.Text()[strings.LastIndexByte(lines.Text(), ' ')+1:]
+	}
+	go func() {
+		for lines.Scan() { // nobody reads the rest
+		}
+	}()
+}
+
+// kill is kill -9: nothing is brought to an end.
+func (c *classroom) kill() {
+	c.process.Process.Kill()
+	c.process.Wait()
+}
+
+func (c *classroom) open(page string, s size) *tab {
+	c.t.Helper()
+	b := openURL(c.t, "http://"+c.address+"/"+page, s)
+	b.waitDesk()
+	b.run("questions answered with yes", chromedp.Evaluate("window.confirm = () => true", nil))
+	return b
+}
+
+// send fills a form's fields in, by name, and sends it.
+func (b *tab) send(form string, values ...string) {
+	b.t.Helper()
+	at := fmt.Sprintf("form[data-form=%q] ", form)
+	for i := 0; i < len(values); i += 2 {
+		field := fmt.Sprintf("%s[name=%q]", at, values[i])
+		if eval[string](b, fmt.Sprintf("document.querySelector(%q).tagName", field)) == "SELECT" {
+			b.pick(field, values[i+1])
+			continue
+		}
+		b.press(field)
+		if values[i+1] == "yes" {
+			continue // a box to tick
+		}
+		b.run("clearing", chromedp.Evaluate(fmt.Sprintf("document.querySelector(%q).select()", field), nil))
+		b.keys(values[i+1])
+	}
+	b.press(at + "button.main")
+}
+
+// joins has a trainee join with a name.
+func (c *classroom) joins(code, name string, s size) *tab {
+	c.t.Helper()
+	b := c.open("join.html?code="+code, s)
+	b.send("join", "nickname", name)
+	b.wait("drills of "+name, "document.querySelector('[data-drill]')")
+	return b
+}
+
+// opens has a trainee open a drill by its place in the list.
+func (b *tab) opens(place int) {
+	b.t.Helper()
+	b.press(fmt.Sprintf(".class-drills li:nth-child(%d) a", place))
+	b.wait("the drill's page", "document.querySelector('#stage')")
+	b.waitPlayable()
+	b.wait("the class", "document.querySelector('#class-strip')")
+}
+
+// line waits until the strip says so of the connection.
+func (b *tab) line(want string) {
+	b.t.Helper()
+	b.wait("the line "+want, fmt.Sprintf("document.querySelector('#class-strip').dataset.line === %q", want))
+}
+
+// cell is what the board says of a trainee, by place.
+func (b *tab) cell(row int, cell string) string {
+	b.t.Helper()
+	return b.text(fmt.Sprintf("#board tbody tr:nth-child(%d) [data-cell=%q]", row, cell))
+}
+
+func (b *tab) waitCell(row int, cell, pattern string) {
+	b.t.Helper()
+	b.waitFor(eventPatience, fmt.Sprintf("%s of trainee %d", cell, row),
+		fmt.Sprintf("new RegExp(%q, 'i').test(document.querySelector('#board tbody tr:nth-child(%d) [data-cell=%q]')?.textContent ?? '')", pattern, row, cell))
+}
+
+// offline cuts a tab off the network, or lets it back.
+func (b *tab) offline(off bool) {
+	b.t.Helper()
+	b.run("network", network.Enable(), chromedp.ActionFunc(func(ctx context.Context) error {
+		_, err := network.EmulateNetworkConditionsByRule(off, []*network.Conditions{{DownloadThroughput: -1, UploadThroughput: -1}}).Do(ctx)
+		return err
+	}), network.OverrideNetworkState(off, 0, -1, -1))
+}
+
+// TestClassFromFirstStartToCSV is a whole class: one instructor and three trainees at
+// three sizes, a line that breaks, a server that is killed, an exam, a device that is
+// changed, until the results are taken away.
+func TestClassFromFirstStartToCSV(t *testing.T) {
+	c := newClassroom(t)
+	desk1 := c.open("class.html", desk)
+	desk1.requireAccessible("the door")
+	desk1.send("first", "setup", strings.ToLower(c.setup), "password", classPassword)
+	desk1.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	desk1.send("add", "which", "a-dull-basin-at-the-station-house")
+	desk1.send("add", "which", "hard-water-at-the-mill-house", "exam", "yes")
+	require.Equal(t, 2, desk1.count("#plan li"))
+	desk1.requireAccessible("the making of a class")
+	desk1.send("make", "name", "Wednesday", "minutes", "90")
+	desk1.wait("the code", "document.querySelector('#code')")
+	code := desk1.text("#code")
+
+	ada := c.joins(code, "Ada", phone)
+	ada.requireAccessible("the drills")
+	ben := c.joins(code, `=HYPERLINK("x")`, desk)
+	cyd := c.joins(code, "<b>Cyd</b>", small)
+	desk1.wait("three on the board", "document.querySelectorAll('#board tr[data-member]').length === 3")
+	require.Zero(t, desk1.count("#board b"), "a name is text")
+	desk1.requireAccessible("the board")
+
+	// Ada works, and goes on while her line is down.
+	ada.opens(1)
+	ada.requireAccessible("a call of a class")
+	require.Less(t, ada.measure("hardness-valve"), 2.0)
+	desk1.waitCell(1, "state", "at work")
+	desk1.waitCell(1, "belief", `\d`)
+	desk1.waitCell(1, "last", "hardness")
+	ada.offline(true)
+	ada.test("hardness-house")
+	ada.test("pressure-in")
+	ada.line("off")
+	require.Equal(t, "2", eval[string](ada, "document.querySelector('#class-strip').dataset.waiting"))
+	ada.screenshot("class-offline")
+	ada.offline(false)
+	ada.line("on")
+	ada.takeFaults() // of the requests that were not answered
+
+	// The server is killed, and started again.
+	c.kill()
+	ada.test("pressure-out")
+	desk1.wait("the board without a server", "document.querySelector('#line').dataset.line === 'off'")
+	c.start()
+	ada.waitFor(eventPatience, "the line again", "document.querySelector('#class-strip').dataset.line === 'on'")
+	desk1.waitFor(eventPatience, "the board again", "document.querySelector('#line').dataset.line === 'on'")
+	for _, b := range []*tab{desk1, ada, ben, cyd} {
+		b.takeFaults()
+	}
+
+	// All stand still; a hint comes.
+	desk1.press("[data-do=freeze]")
+	ada.wait("standing still", "document.querySelector('#class-frozen').open")
+	ada.screenshot("class-frozen")
+	desk1.press("[data-do=freeze]")
+	ada.wait("going on", "!document.querySelector('#class-frozen').open")
+	desk1.send("message", "text", "<i>Look</i> at the bypass.", "hint", "yes")
+	ada.wait("the hint", "document.querySelector('#class-heard li')")
+	require.Contains(t, ada.text("#class-heard"), "<i>Look</i> at the bypass.")
+
+	// Ada goes on on a desk: the phone may write no more.
+	token := recallToken(ada)
+	moved := c.open("join.html", desk)
+	moved.send("token", "token", strings.ToLower(token))
+	moved.wait("her drills", "document.querySelector('[data-drill]')")
+	moved.opens(1)
+	require.Equal(t, 4, moved.count("#readings tbody tr[data-instrument]"), "all of it is here")
+	ada.line("elsewhere")
+	ada.takeFaults() // of what was refused
+	ada.press(`#tests [data-test="hardness-valve"]`)
+	ada.wait("being told so", "document.querySelector('#live').innerText.includes('another device')")
+	ada.screenshot("class-elsewhere")
+	moved.nameCause("bypass-leak", 90)
+	moved.finish()
+	moved.line("handed")
+	desk1.waitCell(1, "score", `\d`)
+	score, err := strconv.ParseFloat(desk1.cell(1, "score"), 64)
+	require.NoError(t, err)
+	require.InDelta(t, eval[float64](moved, "Number(document.querySelector('#debrief [data-score]').dataset.score)"), score, 0.5, "the server's score is the page's")
+
+	// Ben sits the exam: nothing tells what it is.
+	ben.opens(2)
+	require.NotContains(t, ben.text("body"), "mill house")
+	ben.nameCause("nozzle-plugged", 60)
+	ben.show("cause")
+	ben.press(`[data-act="finish"]`)
+	ben.press(`[data-act="finish-yes"]`)
+	ben.wait("being told to wait", "document.querySelector('#await')")
+	ben.line("handed")
+	require.Zero(t, ben.count("#debrief [data-score]"))
+	ben.requireAccessible("an exam that is handed in")
+
+	// The instructor looks on, from another device, at Cyd.
+	cyd.opens(1)
+	cyd.test("hardness-raw")
+	desk1.waitCell(3, "state", "at work")
+	desk1.screenshot("board")
+	for _, s := range []size{small, phone} {
+		desk1.resize(s)
+		desk1.requireAccessible("the board")
+		desk1.screenshot("board")
+	}
+	desk1.resize(size{width: 1920, height: 1080})
+	desk1.press("[data-do=project]")
+	require.NotContains(t, desk1.text("#board"), "Ada")
+	desk1.requireAccessible("the board, projected")
+	desk1.screenshot("board-projected")
+	desk1.press("[data-do=project]")
+	desk1.resize(desk)
+	watched := eval[string](desk1, "(document.querySelector('tr[data-member]:nth-child(3) button').click(), document.querySelector('#member a[data-watch]').href)")
+	desk1.screenshot("member")
+	desk1.requireAccessible("a trainee's sheet")
+	desk1.run("watching", chromedp.Navigate(watched))
+	desk1.waitPlayable()
+	desk1.wait("the test that was made", "document.querySelectorAll('#readings tbody tr[data-instrument]').length === 1")
+	cyd.test("hardness-house")
+	desk1.waitFor(eventPatience, "the next one", "document.querySelectorAll('#readings tbody tr[data-instrument]').length === 2")
+	desk1.show("tests")
+	desk1.unfold(`#tests [data-test="hardness-valve"]`)
+	desk1.press(`#tests [data-test="hardness-valve"]`)
+	require.Contains(t, desk1.text("#live"), "look on")
+	desk1.screenshot("watching")
+
+	// The end, and what there is to take away.
+	desk1.run("back", chromedp.Navigate("http://"+c.address+"/class.html"))
+	desk1.waitDesk()
+	desk1.run("yes", chromedp.Evaluate("window.confirm = () => true", nil))
+	desk1.press("[data-class]")
+	desk1.wait("the class", "document.querySelector('[data-do=end]')")
+	desk1.waitCell(2, "score", `\d`)
+	desk1.press("[data-do=end]")
+	desk1.wait("the end", "!document.querySelector('[data-do=end]')")
+	require.NotEmpty(t, desk1.text("#mistakes"))
+	desk1.screenshot("class-ended")
+	requireResults(t, desk1)
+}
+
+// recallToken is the token that a trainee's device keeps.
+func recallToken(b *tab) string {
+	b.t.Helper()
+	return eval[string](b, "localStorage.getItem('brinebench-class-token')")
+}
+
+// requireResults reads the results as a spreadsheet would.
+func requireResults(t *testing.T, b *tab) {
+	t.Helper()
+	var text string
+	b.run("results", chromedp.Evaluate("fetch(document.querySelector('[data-do=csv]').href).then((r) => r.text())", &text, awaitPromise))
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 1+3*2, text)
+	require.Equal(t, []string{"Ada", "1", "A dull basin at the station house"}, rows[1][:3])
+	require.Equal(t, "scored", rows[1][4])
+	require.Equal(t, `'=HYPERLINK("x")`, rows[3][0], "no spreadsheet takes a name for a formula")
+	require.Equal(t, []string{"<b>Cyd</b>", "going"}, []string{rows[5][0], rows[5][4]})
+	require.NoError(t, os.WriteFile(filepath.Join(root, "build/screenshots/class.csv"), []byte(text), 0o644))
+	var page string
+	b.run("results to print", chromedp.Evaluate("fetch(document.querySelector('[data-do=print]').href).then((r) => r.text())", &page, awaitPromise))
+	require.Contains(t, page, "&lt;b&gt;Cyd&lt;/b&gt;")
+}
+
+// TestClassDrillsThatAreNoCalls answers a sizing job and the exercises of the sequence in a
+// class: the server marks both.
+func TestClassDrillsThatAreNoCalls(t *testing.T) {
+	c := newClassroom(t)
+	staff := c.open("class.html", small)
+	staff.send("first", "setup", c.setup, "password", classPassword)
+	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	staff.send("add", "kind", "sizing")
+	staff.send("add", "kind", "sequence")
+	staff.send("make", "name", "Thursday", "minutes", "0")
+	staff.wait("the code", "document.querySelector('#code')")
+	ada := c.joins(staff.text("#code"), "Ada", phone)
+
+	ada.press(".class-drills li:nth-child(1) a")
+	ada.wait("the desk", "document.querySelector('#f-hardness')")
+	ada.waitDesk()
+	ada.line("on")
+	ada.fillIn("hardness", "20")
+	ada.requireAccessible("a sizing job of a class")
+	ada.run("loading again", chromedp.Reload())
+	ada.waitDesk()
+	require.Equal(t, "20", eval[string](ada, "document.querySelector('#f-hardness').value"), "kept until it is handed in")
+	ada.press(`[data-desk="mark"]`)
+	ada.waitFor(eventPatience, "the marks", "document.querySelector('#marks[data-score]')")
+	score := eval[float64](ada, "Number(document.querySelector('#marks').dataset.score)")
+	ada.line("handed")
+	staff.waitCell(1, "score", `\d`)
+	require.Equal(t, strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
+
+	ada.run("back", chromedp.Navigate("http://"+c.address+"/join.html"))
+	ada.waitDesk()
+	ada.wait("the drills", "document.querySelector('.class-drills li:nth-child(2) a')")
+	require.Contains(t, ada.text(".class-drills li:nth-child(1)"), "of 100")
+	ada.press(".class-drills li:nth-child(2) a")
+	ada.wait("the drill's page", "document.querySelector('#question')")
+	ada.waitPlayable()
+	ada.wait("how far it is", "document.querySelector('#task')")
+	ada.requireAccessible("a sequence drill of a class")
+	all := eval[int](ada, "Number(document.querySelector('#drill-setup progress').max)")
+	for answered := range all {
+		if ada.count("#question [data-stop]") > 0 {
+			ada.press("#question [data-stop]")
+		} else {
+			ada.press(`#question [data-cycle="check"]`)
+		}
+		ada.wait("the answer", fmt.Sprintf("document.querySelector('#task').dataset.answered === '%d'", answered+1))
+		ada.press(`[data-cycle="next"]`)
+	}
+	ada.press("[data-task]")
+	ada.waitFor(eventPatience, "the marks", "document.querySelector('.class-marks')")
+	ada.requireAccessible("the marks of a sequence drill")
+	ada.screenshot("class-sequence")
+	require.Equal(t, all, ada.count(".class-marks li"))
+	require.Greater(t, eval[float64](ada, "Number(document.querySelector('.class-marks').dataset.score)"), 0.0, "some were right by chance")
+	staff.wait("both scores", "/·/.test(document.querySelector('#board [data-cell=score]').textContent)")
+}

@@ -1,0 +1,316 @@
+//go:build js
+
+package attend
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"syscall/js"
+	"time"
+
+	"brinebench/game"
+	"brinebench/game/class"
+	"brinebench/game/dom"
+	"brinebench/game/outbox"
+	"brinebench/game/say"
+	"brinebench/sim"
+)
+
+// Drill is a drill of a class that the page has open.
+type Drill struct {
+	Taken class.Taken
+	Mine  class.Mine
+	Box   *outbox.Box
+	Other bool // another device had gone on: what this one kept was put aside
+
+	shelf    *dom.Shelf // nil where the browser keeps nothing
+	strip    *strip
+	lines    int // of the journal, as it was last looked at
+	finished bool
+	aheadMS  int64 // the server's clock before the browser's
+	stopped  func(frozen bool)
+}
+
+// shelfName is the shelf on which a device keeps drills that are under way.
+const shelfName = "brinebench-class"
+
+// Forget takes all drills off the device. Not to be called in an event's own turn.
+func Forget() {
+	if shelf, err := dom.OpenShelf(shelfName); err == nil {
+		shelf.Replace("", nil)
+	}
+}
+
+// head is what a device keeps of a drill beside its acts.
+type head struct {
+	Taken class.Taken
+	Mine  class.Mine
+	Ticks int64
+	Hash  string
+}
+
+// Asked is the drill that the page's address names, "" for none.
+func Asked() string {
+	v := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", "drill")
+	if v.IsNull() {
+		return ""
+	}
+	return v.String()
+}
+
+// TakeUp opens a drill of the class this device has joined: from the server, or where
+// there is no answer from what the device keeps of it.
+func TakeUp(id string) (*Drill, error) {
+	d := &Drill{}
+	d.shelf, _ = dom.OpenShelf(shelfName) // without one it lives as long as the page
+	kept, keptBox := d.read(id)
+	err := Ask("GET", "me", nil, &d.Mine)
+	if err == nil {
+		d.aheadMS = d.Mine.NowMS - NowMS()
+		err = Ask("POST", "me/drills/"+id+"/open", nil, &d.Taken)
+	}
+	if WordOf(err) == Offline && kept != nil {
+		d.Taken, d.Mine, err = kept.Taken, kept.Mine, nil
+		d.Taken.Acts = nil // those that are kept are all
+	}
+	if err != nil {
+		return nil, err
+	}
+	if kept != nil && (kept.Mine.Member.ID != d.Mine.Member.ID || kept.Taken.Seed != d.Taken.Seed) {
+		keptBox = nil // of another class with the same number
+	}
+	if d.Box, err = outbox.New(&d.Taken, keptBox); err != nil {
+		d.Other = true
+	}
+	d.lines = -1
+	if d.Over() {
+		d.drop()
+	} else {
+		d.write(0)
+	}
+	return d, nil
+}
+
+func (d *Drill) name() string { return strconv.FormatInt(d.Taken.Attempt.Drill, 10) }
+
+// read finds what the device keeps of a drill; nil for nothing.
+func (d *Drill) read(id string) (*head, *outbox.Box) {
+	if d.shelf == nil {
+		return nil, nil
+	}
+	texts, err := d.shelf.All(id + "/")
+	if err != nil || len(texts) == 0 {
+		return nil, nil
+	}
+	h := new(head)
+	if json.Unmarshal([]byte(texts[0]), h) != nil {
+		return nil, nil
+	}
+	b := &outbox.Box{Ticks: h.Ticks, Hash: h.Hash}
+	for _, text := range texts[1:] {
+		var a class.SentAct
+		if json.Unmarshal([]byte(text), &a) != nil {
+			return nil, nil
+		}
+		b.Acts = append(b.Acts, a)
+	}
+	return h, b
+}
+
+// write keeps the head and the acts from a number on. Names sort as they are counted.
+func (d *Drill) write(from int) {
+	if d.shelf == nil {
+		return
+	}
+	h := head{Taken: d.Taken, Mine: d.Mine, Ticks: d.Box.Ticks, Hash: d.Box.Hash}
+	h.Taken.Acts = nil
+	texts := map[string]string{d.name() + "/": asText(&h)}
+	for i := from; i < len(d.Box.Acts); i++ {
+		texts[fmt.Sprintf("%s/%06d", d.name(), i)] = asText(&d.Box.Acts[i])
+	}
+	go func() {
+		var err error
+		if from == 0 { // what is there may be of an earlier visit, or another device's
+			err = d.shelf.Replace(d.name()+"/", texts)
+		} else {
+			err = d.shelf.Put(texts)
+		}
+		if err != nil {
+			d.shelf = nil
+			d.strip.show()
+		}
+	}()
+}
+
+// drop takes the drill off the device: the server has all of it.
+func (d *Drill) drop() {
+	if d.shelf != nil {
+		go d.shelf.Replace(d.name()+"/", nil)
+	}
+}
+
+func asText(v any) string {
+	data, err := json.Marshal(v)
+	if err != nil {
+		panic("attend: " + err.Error()) // plain data
+	}
+	return string(data)
+}
+
+// Withheld reports whether how it went is not to be told yet.
+func (d *Drill) Withheld() bool {
+	return d.Taken.Exam && !d.Mine.Class.Told(NowMS()+d.aheadMS)
+}
+
+// Over reports whether the drill is handed in, or cannot be gone on with here.
+func (d *Drill) Over() bool { return d.Box.State != outbox.Going && d.Box.State != outbox.Frozen }
+
+// Stops says why nothing more can be done here, "" where it can.
+func (d *Drill) Stops() string {
+	if !d.Over() || d.Box.State == outbox.Handed { // what is handed in, the call itself refuses
+		return ""
+	}
+	return say.Text("attend." + string(d.Box.State))
+}
+
+// Attend begins to send and to listen, and shows how the class stands. stopped hears when
+// the class is to stand still, and when it goes on.
+func (d *Drill) Attend(stopped func(frozen bool)) {
+	d.stopped = stopped
+	d.strip = newStrip(d)
+	d.strip.freeze(d.Mine.Class.Frozen)
+	d.listen()
+	dom.Wrap(js.Global()).On("online", func(js.Value) { d.Box.Hurry(); d.pump() })
+	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { d.pump(); d.strip.tick(); return nil }), 500)
+	d.pump()
+}
+
+// Note takes what the call has come to; call it whenever something may have been done.
+func (d *Drill) Note(g *game.Game) {
+	if d.Over() {
+		return
+	}
+	call := g.Call()
+	if len(call.Journal) == d.lines && call.Finished == d.finished {
+		d.Box.Ticks = max(d.Box.Ticks, g.Tick())
+		return
+	}
+	recording, err := g.Recording()
+	if err != nil {
+		return
+	}
+	log, err := sim.LogOf(recording)
+	if err != nil {
+		panic("attend: " + err.Error()) // this program wrote it
+	}
+	d.lines, d.finished = len(call.Journal), call.Finished
+	d.write(d.Box.Note(&log, call.Finished))
+	if !d.Box.Offline() {
+		d.Box.Hurry()
+	}
+	d.pump()
+}
+
+// pump sends what is to be sent; of a drill that is no call only that somebody is here.
+func (d *Drill) pump() {
+	u := d.Box.Next(NowMS())
+	if u == nil {
+		return
+	}
+	go func() {
+		a := d.Taken.Attempt
+		if d.Taken.Kind == class.Call {
+			d.answered(Ask("POST", "me/drills/"+d.name()+"/acts", u, &a), &a)
+		} else {
+			d.answered(Ask("POST", "me/here", nil, nil), &a)
+		}
+	}()
+}
+
+func (d *Drill) answered(err error, a *class.Attempt) {
+	if err == nil {
+		d.Taken.Attempt = *a
+		d.Box.Answered(NowMS(), 200, "", "", a)
+		if d.Box.State == outbox.Handed {
+			d.drop()
+		} else {
+			d.write(len(d.Box.Acts)) // how far it has come
+		}
+	} else if t, ok := err.(*Trouble); ok {
+		d.Box.Answered(NowMS(), t.Status, t.Word, t.Text, nil)
+	} else {
+		d.Box.Answered(NowMS(), 0, "", "", nil)
+	}
+	d.strip.show()
+	if d.Box.Waiting() > 0 && !d.Box.Offline() {
+		d.pump()
+	}
+}
+
+// Answer hands in the answer to a drill that is no call.
+func (d *Drill) Answer(answer any) error {
+	var a class.Attempt
+	err := Ask("POST", "me/drills/"+d.name()+"/answer", map[string]any{"epoch": d.Taken.Attempt.Epoch, "answer": answer}, &a)
+	if err == nil {
+		d.Taken.Attempt, d.Box.State = a, outbox.Handed
+		d.strip.show()
+	}
+	return err
+}
+
+// AwaitReport waits until the server has scored the drill and tells it, and returns the
+// report. The error is that the server knows this device no more. Not to be called in an
+// event's own turn.
+func (d *Drill) AwaitReport() (text string, err error) {
+	const every = 3 * time.Second
+	for {
+		var m class.Mine
+		err := Ask("GET", "me", nil, &m)
+		switch {
+		case err == nil:
+			d.Mine = m
+		case WordOf(err) == "join" || WordOf(err) == "out":
+			return "", err
+		}
+		if err == nil && d.scored() && !d.Withheld() {
+			if text, err := d.Report(); err == nil {
+				return text, nil
+			}
+		}
+		time.Sleep(every)
+	}
+}
+
+func (d *Drill) scored() bool {
+	for _, a := range d.Mine.Attempts {
+		if a.Drill == d.Taken.Attempt.Drill {
+			return a.Status == class.Scored
+		}
+	}
+	return false
+}
+
+// Draft is what the device keeps of an answer that is not handed in yet, "" for nothing.
+func (d *Drill) Draft() string { return dom.Recall(d.draftKey()) }
+
+// KeepDraft keeps it; "" forgets it.
+func (d *Drill) KeepDraft(text string) {
+	if text == "" {
+		dom.Forget(d.draftKey())
+		return
+	}
+	dom.Keep(d.draftKey(), text)
+}
+
+func (d *Drill) draftKey() string {
+	return fmt.Sprintf("draft-%d-%s", d.Mine.Member.ID, d.name())
+}
+
+// Report asks for what the server made of the drill, as JSON; "none" and "exam" are the
+// words of errors where there is nothing to be told yet.
+func (d *Drill) Report() (text string, err error) {
+	var raw json.RawMessage
+	err = Ask("GET", "me/drills/"+d.name()+"/report", nil, &raw)
+	return string(raw), err
+}

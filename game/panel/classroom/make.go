@@ -1,0 +1,132 @@
+//go:build js
+
+package classroom
+
+import (
+	"fmt"
+	"strconv"
+	"syscall/js"
+
+	"brinebench/game/class"
+	"brinebench/game/dom"
+	"brinebench/game/panel/attend"
+	"brinebench/game/say"
+)
+
+// makeForms plan a class: its drills one by one, then its name and time.
+func (d *desk) makeForms() dom.Node {
+	d.once = class.NewSession()[:32]
+	planned := dom.El("ol", dom.Attrs{"id": "plan", "class": "class-plan"})
+	d.fillPlan(planned)
+	return dom.El("section", nil, dom.El("h2", nil, say.Text("desk.new")),
+		dom.El("h3", nil, say.Text("desk.step-drills")), d.drillForm("add", say.Text("desk.add"), func(w class.Wanted) error {
+			d.plan = append(d.plan, w)
+			d.fillPlan(planned)
+			return nil
+		}), planned,
+		dom.El("h3", nil, say.Text("desk.step-class")), form("make", say.Text("desk.make"), []dom.Node{
+			field(say.Text("desk.name"), "name", dom.Attrs{"required": "", "maxlength": "40"}),
+			field(say.Text("desk.minutes"), "minutes", dom.Attrs{"type": "number", "min": "0", "max": "1440", "value": "60", "inputmode": "numeric"}),
+		}, d.make))
+}
+
+func (d *desk) fillPlan(list dom.Node) {
+	list.Become()
+	if len(d.plan) == 0 {
+		list.Add(dom.El("li", dom.Attrs{"class": "none"}, say.Text("desk.no-drill")))
+	}
+	for i, w := range d.plan {
+		b := dom.Button(say.Text("desk.remove"), dom.Attrs{"aria-label": say.Text("desk.remove-this", d.wantedName(&w))})
+		b.On("click", func(js.Value) {
+			d.plan = append(d.plan[:i:i], d.plan[i+1:]...)
+			d.fillPlan(list)
+		})
+		list.Add(dom.El("li", nil, dom.El("span", nil, d.wantedName(&w)), b))
+	}
+}
+
+// wantedName says what a drill will be.
+func (d *desk) wantedName(w *class.Wanted) string {
+	name := say.Text("desk.kind." + string(w.Kind))
+	switch {
+	case w.Ref != "":
+		name += ": " + d.titleOf(w.Kind, w.Ref)
+	case w.Rung[1] > 0:
+		name += ": " + say.Text("desk.drawn-rung", w.Rung[0])
+	default:
+		name += ": " + say.Text("desk.drawn")
+	}
+	if w.Exam {
+		name += ", " + say.Text("desk.as-exam")
+	}
+	return name
+}
+
+func (d *desk) titleOf(kind class.Kind, ref string) string {
+	for _, c := range d.choices {
+		if c.Kind == kind && c.Ref == ref {
+			return say.Sim(c.Title)
+		}
+	}
+	return ref
+}
+
+// drillForm asks for one drill.
+func (d *desk) drillForm(name, send string, take func(class.Wanted) error) dom.Node {
+	kind := dom.El("select", dom.Attrs{"name": "kind"})
+	for _, k := range []class.Kind{class.Call, class.Sequence, class.Sizing} {
+		kind.Add(option(string(k), say.Text("desk.kind."+string(k))))
+	}
+	which := dom.El("select", dom.Attrs{"name": "which"})
+	fill := func() { d.fillWhich(which, class.Kind(kind.Get("value").String())) }
+	fill()
+	kind.On("change", func(js.Value) { fill() })
+	return form(name, send, []dom.Node{
+		labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which),
+		field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"}),
+	}, func(v map[string]string) error {
+		w := class.Wanted{Kind: class.Kind(v["kind"]), Exam: v["exam"] != ""}
+		if _, err := fmt.Sscanf(v["which"], "rung %d", &w.Rung[0]); err == nil {
+			w.Rung[1] = w.Rung[0]
+		} else {
+			w.Ref = v["which"]
+		}
+		return take(w)
+	})
+}
+
+// fillWhich lists what a drill of a kind can be: drawn, drawn from a rung, or named.
+func (d *desk) fillWhich(list dom.Node, kind class.Kind) {
+	list.Become()
+	if kind != class.Sequence {
+		list.Add(option("", say.Text("desk.drawn")))
+	}
+	rung, group := -1, list
+	for _, c := range d.choices {
+		if c.Kind != kind {
+			continue
+		}
+		if kind == class.Call && c.Rung != rung {
+			rung = c.Rung
+			group = dom.El("optgroup", dom.Attrs{"label": say.Text("practice.rung", rung)})
+			group.Add(option("rung "+strconv.Itoa(rung), say.Text("desk.drawn-rung", rung)))
+			list.Add(group)
+		}
+		group.Add(option(c.Ref, say.Sim(c.Title)))
+	}
+}
+
+// make makes the class that was planned and opens it.
+func (d *desk) make(v map[string]string) error {
+	minutes, _ := strconv.Atoi(v["minutes"]) // the field takes nothing else
+	plan := d.plan
+	if plan == nil {
+		plan = []class.Wanted{}
+	}
+	var made class.Shown
+	if err := attend.Ask("POST", "classes", map[string]any{"name": v["name"], "minutes": minutes, "drills": plan, "once": d.once}, &made); err != nil {
+		return err
+	}
+	d.plan = nil
+	return d.open(made.ID)
+}

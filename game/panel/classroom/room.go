@@ -1,0 +1,235 @@
+//go:build js
+
+package classroom
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"syscall/js"
+
+	"brinebench/game/class"
+	"brinebench/game/dom"
+	"brinebench/game/panel/attend"
+	"brinebench/game/say"
+)
+
+// room is the class that the instructor has open.
+type room struct {
+	desk     *desk
+	class    class.Shown
+	rows     map[int64]*line
+	order    []int64
+	mistakes []class.Mistake
+	alarms   int
+	stream   js.Value
+	body     dom.Node // of the board's table
+	shown    int64    // member whose sheet is open, 0 for none
+}
+
+func (r *room) path(what string) string { return fmt.Sprintf("classes/%d/%s", r.class.ID, what) }
+
+// heard takes what is new on the board.
+func (r *room) heard(data []byte) {
+	var n class.News
+	if json.Unmarshal(data, &n) != nil {
+		return
+	}
+	before := r.class.Class
+	r.class.Class = n.Class
+	r.mistakes = n.Mistakes
+	r.alarms += len(n.Alarms)
+	added := false
+	for i := range n.Rows {
+		row := n.Rows[i]
+		if r.rows[row.Member] == nil {
+			r.rows[row.Member] = &line{}
+			r.order = append(r.order, row.Member)
+			added = true
+		}
+		r.rows[row.Member].Row = row
+	}
+	if before != n.Class {
+		r.fill()
+	} else if added {
+		r.fillTo()
+	}
+	r.fillBoard()
+	r.fillMistakes()
+	r.fillSummary()
+}
+
+// reload asks for the drills again, after one was added.
+func (r *room) reload() error {
+	if err := attend.Ask("GET", fmt.Sprintf("classes/%d", r.class.ID), nil, &r.class); err != nil {
+		return err
+	}
+	r.fill()
+	return nil
+}
+
+// fill draws the class anew.
+func (r *room) fill() {
+	c := &r.class
+	r.body = dom.El("tbody", nil)
+	for _, l := range r.rows {
+		l.tr = dom.Node{}
+	}
+	board := dom.Table(say.Text("board.title"), r.heads(), r.body)
+	board.SetAttr("id", "board")
+	become(
+		dom.El("div", dom.Attrs{"class": "class-head"}, dom.El("div", nil, dom.El("h2", nil, c.Name), dom.El("p", dom.Attrs{"id": "state"}, r.standing())), r.entrance()),
+		r.buttons(), board, dom.El("p", dom.Attrs{"id": "alarms", "class": "class-alarm", "role": "status"}),
+		dom.El("div", dom.Attrs{"class": "class-below"},
+			dom.El("section", dom.Attrs{"id": "mistakes"}), r.tellForm(), r.pushForm(), r.resultsBox()),
+		dom.El("dialog", dom.Attrs{"id": "member", "aria-labelledby": "member-h"}))
+	r.fillBoard()
+	r.fillTo()
+	r.fillMistakes()
+	r.fillSummary()
+}
+
+// entrance tells how to join.
+func (r *room) entrance() dom.Node {
+	if r.class.EndMS != 0 {
+		return dom.El("div", nil)
+	}
+	join := js.Global().Get("location").Get("origin").String() + "/join.html"
+	box := dom.El("div", dom.Attrs{"class": "class-entrance"})
+	words := dom.El("div", nil, dom.El("p", nil, say.Text("desk.join-at")), dom.El("p", dom.Attrs{"class": "class-address"}, strings.TrimPrefix(strings.TrimPrefix(join, "http://"), "https://")),
+		dom.El("p", dom.Attrs{"id": "code", "class": "class-code"}, r.class.Code))
+	if r.class.Locked {
+		words.Add(dom.El("p", dom.Attrs{"class": "class-alarm"}, say.Text("desk.is-locked")))
+	}
+	if host := js.Global().Get("location").Get("hostname").String(); host == "localhost" || host == "127.0.0.1" || host == "[::1]" {
+		words.Add(dom.El("p", dom.Attrs{"class": "class-note"}, say.Text("desk.localhost")))
+	}
+	box.Add(words)
+	if code, err := dom.QR(join+"?code="+r.class.Code, say.Text("desk.qr")); err == nil {
+		box.Add(code)
+	}
+	return box
+}
+
+// standing says how the class stands.
+func (r *room) standing() string {
+	switch c := &r.class; {
+	case c.EndMS != 0:
+		return say.Text("desk.has-ended", day(c.EndMS))
+	case c.Frozen:
+		return say.Text("desk.is-frozen")
+	case c.DueMS != 0:
+		return say.Text("class.due", attend.Clock(c.DueMS))
+	}
+	return say.Text("desk.no-limit")
+}
+
+// buttons are what concerns the whole class.
+func (r *room) buttons() dom.Node {
+	c := &r.class
+	row := dom.El("div", dom.Attrs{"class": "pushes"})
+	post := func(label, name, path string, value any) {
+		row.Add(do(say.Text(label), name, func() error { return attend.Ask("POST", r.path(path), value, nil) }))
+	}
+	if c.EndMS == 0 {
+		if c.Frozen {
+			post("desk.thaw", "freeze", "freeze", map[string]bool{"frozen": false})
+		} else {
+			post("desk.freeze", "freeze", "freeze", map[string]bool{"frozen": true})
+		}
+		if c.Locked {
+			post("desk.unlock", "lock", "lock", map[string]bool{"locked": false})
+		} else {
+			post("desk.lock", "lock", "lock", map[string]bool{"locked": true})
+		}
+		row.Add(do(say.Text("desk.extend"), "extend", r.extend))
+		row.Add(do(say.Text("desk.end"), "end", r.end))
+	}
+	names := do(say.Text("desk.project"), "project", func() error {
+		project(!projected())
+		r.fill()
+		return nil
+	})
+	names.Press(projected())
+	row.Add(names, do(say.Text("desk.back"), "back", r.desk.close))
+	return row
+}
+
+// extend gives five minutes more: asked for twice because no answer came, it is given once.
+func (r *room) extend() error {
+	const more = 5 * 60_000
+	due := max(r.class.DueMS, attend.NowMS()) + more
+	return attend.Ask("POST", r.path("extend"), map[string]int64{"due": due}, nil)
+}
+
+// end ends the class, once it has been asked for twice.
+func (r *room) end() error {
+	if !js.Global().Call("confirm", say.Text("desk.end-sure")).Bool() {
+		return nil
+	}
+	return attend.Ask("POST", r.path("end"), nil, nil)
+}
+
+// project shows the page for a projector: large, and without names.
+func project(on bool) { dom.Wrap(dom.Document.Get("documentElement")).Flag("data-projected", on) }
+
+func projected() bool {
+	return dom.Document.Get("documentElement").Call("hasAttribute", "data-projected").Bool()
+}
+
+// tellForm tells the class or one of it something.
+func (r *room) tellForm() dom.Node {
+	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.tell")), form("message", say.Text("desk.send"), []dom.Node{
+		labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""})),
+		field(say.Text("desk.text"), "text", dom.Attrs{"required": "", "maxlength": "500"}),
+		field(say.Text("desk.hint"), "hint", dom.Attrs{"type": "checkbox", "value": "yes"}),
+	}, func(v map[string]string) error {
+		member, _ := strconv.ParseInt(v["to"], 10, 64)
+		err := attend.Ask("POST", r.path("message"), map[string]any{"member": member, "hint": v["hint"] != "", "text": v["text"]}, nil)
+		if err == nil {
+			dom.All("[data-form=message] [name=text]")[0].Value.Set("value", "")
+		}
+		return err
+	}))
+}
+
+// fillTo lists who can be told something.
+func (r *room) fillTo() {
+	for _, to := range dom.All("[data-to]") {
+		chosen := to.Get("value").String()
+		to.Become(option("0", say.Text("desk.to-all")))
+		for _, id := range r.order {
+			to.Add(option(strconv.FormatInt(id, 10), r.nameOf(id)))
+		}
+		if chosen != "" {
+			to.Value.Set("value", chosen)
+		}
+	}
+}
+
+// pushForm gives the class another drill.
+func (r *room) pushForm() dom.Node {
+	if r.class.EndMS != 0 {
+		return dom.El("section", nil)
+	}
+	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.push")), r.desk.drillForm("push", say.Text("desk.push-it"), func(w class.Wanted) error {
+		if err := attend.Ask("POST", r.path("drills"), w, nil); err != nil {
+			return err
+		}
+		return r.reload()
+	}))
+}
+
+// nameOf is a trainee's name, or a number where the board is projected.
+func (r *room) nameOf(id int64) string {
+	if !projected() {
+		return r.rows[id].Nickname
+	}
+	for i, other := range r.order {
+		if other == id {
+			return say.Text("desk.nameless", i+1)
+		}
+	}
+	return ""
+}

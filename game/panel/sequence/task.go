@@ -1,0 +1,160 @@
+//go:build js
+
+package sequence
+
+import (
+	"encoding/json"
+	"strconv"
+	"syscall/js"
+
+	"brinebench/game/class"
+	"brinebench/game/dom"
+	"brinebench/game/panel/attend"
+	"brinebench/game/say"
+	"brinebench/sim"
+)
+
+// task is a drill of a class: all exercises of its kinds, once each, handed in together.
+// The server marks them. What came of each is shown at once, but for an exam.
+type task struct {
+	page    *Page
+	drill   *attend.Drill
+	list    []sim.Exercise
+	at      int
+	answers map[string]class.SequenceAnswer
+	trouble error                // why it could not be handed in
+	marks   *class.SequenceMarks // the server's, once they are told
+}
+
+func newTask(c *Page, d *attend.Drill) *task {
+	t := &task{page: c, drill: d, answers: map[string]class.SequenceAnswer{}}
+	for _, kind := range class.SequenceKinds {
+		t.list = append(t.list, c.Drill.Unit().Exercises(kind)...)
+	}
+	if json.Unmarshal([]byte(d.Draft()), &t.answers) != nil {
+		t.answers = map[string]class.SequenceAnswer{}
+	}
+	for t.at < len(t.list) && t.has(t.at) {
+		t.at++
+	}
+	return t
+}
+
+func (t *task) has(i int) bool {
+	_, ok := t.answers[t.list[i].ID()]
+	return ok
+}
+
+// over reports whether all has been asked, or the drill is handed in.
+func (t *task) over() bool { return t.at >= len(t.list) || t.drill.Over() }
+
+// next takes up the exercise that is next in the list.
+func (t *task) next() {
+	for t.at < len(t.list) && t.has(t.at) {
+		t.at++
+	}
+	if !t.over() {
+		t.page.Drill.Begin(t.list[t.at])
+		t.page.begin()
+		return
+	}
+	dom.ByID("answer").Become()
+	t.page.fillQuestion()
+	t.page.fillSetup()
+	if t.drill.Over() && t.marks == nil {
+		go t.report()
+	}
+}
+
+// takes keeps the answer to the exercise, and reports whether nothing is told of it.
+func (t *task) takes() bool {
+	c := t.page
+	a := class.SequenceAnswer{Stop: c.named, Path: c.way}
+	for seat, open := range c.set {
+		if open {
+			a.Seats = append(a.Seats, sim.Seat(seat))
+		}
+	}
+	t.answers[t.list[t.at].ID()] = a
+	if text, err := json.Marshal(t.answers); err == nil {
+		t.drill.KeepDraft(string(text))
+	}
+	t.fillSetup()
+	if !t.drill.Taken.Exam {
+		return false
+	}
+	t.next()
+	return true
+}
+
+// fillSetup says how far it has come.
+func (t *task) fillSetup() {
+	dom.ByID("drill-setup").Become(dom.El("p", dom.Attrs{"id": "task", "data-answered": strconv.Itoa(len(t.answers))}, say.Text("task.at", len(t.answers), len(t.list))),
+		dom.El("progress", dom.Attrs{"max": strconv.Itoa(len(t.list)), "value": strconv.Itoa(len(t.answers)), "aria-labelledby": "task"}))
+}
+
+// fillEnd asks for the drill to be handed in, or says what came of it.
+func (t *task) fillEnd() {
+	head, box := dom.ByID("question-h"), dom.ByID("question")
+	switch {
+	case t.marks != nil:
+		head.SetText(say.Text("task.scored", say.Number(t.marks.Score, 0)))
+		box.Become(t.marksList())
+	case t.drill.Over():
+		head.SetText(say.Text("attend.handed"))
+		box.Become(dom.El("p", dom.Attrs{"id": "await"}, say.Text("task.wait")))
+	default:
+		head.SetText(say.Text("task.all"))
+		hand := dom.Button(say.Text("task.hand-in"), dom.Attrs{"class": "main", "data-task": "hand-in"})
+		hand.On("click", func(js.Value) { go t.handIn() })
+		box.Become(dom.El("p", nil, say.Text("task.all-words")), dom.El("div", dom.Attrs{"class": "pushes"}, hand))
+		if t.trouble != nil {
+			box.Add(dom.El("p", dom.Attrs{"class": "refused", "role": "alert"}, attend.Say(t.trouble)))
+		}
+	}
+}
+
+func (t *task) marksList() dom.Node {
+	l := dom.El("ul", dom.Attrs{"class": "class-marks", "data-score": dom.Decimals(t.marks.Score, 1)})
+	for i, m := range t.marks.Exercises {
+		words := verdict(m.Score)
+		if !m.Answered {
+			words = say.Text("task.open")
+		}
+		e := &t.list[min(i, len(t.list)-1)]
+		l.Add(dom.El("li", nil, say.Text("cycle.ask."+string(e.Kind), t.page.stopNameOr(e.Stop), t.page.wayName(e.Way)), " – ", words))
+	}
+	return l
+}
+
+// stopNameOr is the name of a position, "" where there is none.
+func (c *Page) stopNameOr(id string) string {
+	if id == "" {
+		return ""
+	}
+	return c.stopName(id)
+}
+
+func (t *task) handIn() {
+	if t.trouble = t.drill.Answer(t.answers); t.trouble == nil {
+		t.drill.KeepDraft("")
+		go t.report()
+	}
+	t.page.fillQuestion()
+}
+
+// report waits for the server's marks.
+func (t *task) report() {
+	text, err := t.drill.AwaitReport()
+	marks := new(class.SequenceMarks)
+	if err == nil && json.Unmarshal([]byte(text), marks) == nil {
+		t.marks = marks
+		t.page.fillQuestion()
+	}
+}
+
+// speak says all of it again, in another language.
+func (t *task) speak() {
+	t.drill.Speak()
+	t.fillSetup()
+}
