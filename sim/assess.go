@@ -9,6 +9,7 @@ import (
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
 	"brinebench/sim/record"
+	"brinebench/sim/scenario"
 )
 
 // Log is what one person did in a call, without the call itself: whoever holds the
@@ -173,8 +174,19 @@ func (f *Follower) Belief() float64 {
 }
 
 // Truth is what was wrong with the unit when the call was opened, or NoFault alone.
-func (f *Follower) Truth() (ids []string) {
-	for _, w := range fault.Wrong(f.s.file.Condition()) {
+func (f *Follower) Truth() []string { return truth(f.s.file) }
+
+// Truth is what is wrong in a scenario, or NoFault alone. Errors are those of Open.
+func Truth(name string, scenarioJSON []byte) ([]string, error) {
+	f, err := scenario.Decode(name, scenarioJSON)
+	if err != nil {
+		return nil, err
+	}
+	return truth(f), nil
+}
+
+func truth(f *scenario.File) (ids []string) {
+	for _, w := range fault.Wrong(f.Condition()) {
 		ids = append(ids, w.ID)
 	}
 	if len(ids) == 0 {

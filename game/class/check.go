@@ -15,7 +15,8 @@ import (
 const (
 	MaxName    = 40     // characters in a nickname or a class's name
 	MaxMessage = 500    // characters in a message or hint
-	MaxDrills  = 20     // of a class
+	MaxDrills  = 20     // of a class, for all its members
+	MaxOwn     = 60     // of a class, each for one member
 	MaxMembers = 300    // of a class
 	MaxBatch   = 200    // acts in one upload
 	MaxAnswer  = 20_000 // bytes in an answer to a sizing or sequence drill

@@ -65,16 +65,20 @@ const (
 
 // Drill is one task of a class.
 type Drill struct {
-	ID    int64  `json:"id"`
-	Class int64  `json:"class"`
-	Place int    `json:"place"` // in the class, from 1
-	Kind  Kind   `json:"kind"`
-	Ref   string `json:"ref"`
-	Title string `json:"title"`
-	Seed  uint64 `json:"seed,string"`
-	Exam  bool   `json:"exam"` // what it is and how it went is told at the end only
-	Body  []byte `json:"-"`    // the scenario or job, JSON, without its name where it is an exam
+	ID     int64  `json:"id"`
+	Class  int64  `json:"class"`
+	Place  int    `json:"place"` // in the class, from 1
+	Kind   Kind   `json:"kind"`
+	Ref    string `json:"ref"`
+	Title  string `json:"title"`
+	Seed   uint64 `json:"seed,string"`
+	Exam   bool   `json:"exam"`   // what it is and how it went is told at the end only
+	Member int64  `json:"member"` // who alone is to do it; 0 for all
+	Body   []byte `json:"-"`      // the scenario or job, JSON, without its name where it is an exam
 }
+
+// For reports whether a drill is for a member.
+func (d *Drill) For(member int64) bool { return d.Member == 0 || d.Member == member }
 
 // Member is a trainee in a class.
 type Member struct {

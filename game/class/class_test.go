@@ -52,7 +52,10 @@ func TestNoCellOfTheResultsIsAFormula(t *testing.T) {
 	for _, s := range []string{"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", " =1", "=cmd|' /C calc'!A0", "＝1", "%0A=1", "|x"} {
 		require.Equal(t, "'"+s, disarm(s))
 	}
-	for _, s := range []string{"", "Ada", "a=b", "12.5", "O'Neil"} {
+	for s, want := range map[string]string{"Ada;=1+1": "Ada;'=1+1", "=1;=2": "'=1;'=2", "a;;  +1": "a;;'  +1", ";@x": ";'@x", "a; \t-1": "a;' \t-1"} {
+		require.Equal(t, want, disarm(s), "cells are parted by ; in many places")
+	}
+	for _, s := range []string{"", "Ada", "a;b", "a; b=c", "a=b", "12.5", "O'Neil"} {
 		require.Equal(t, s, disarm(s))
 	}
 	var out strings.Builder

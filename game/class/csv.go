@@ -4,12 +4,12 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"regexp"
 	"strconv"
-	"strings"
 )
 
-// WriteCSV writes the results of a class: a line for each member and drill, with a
-// heading. Points and minutes are written with a point.
+// WriteCSV writes the results of a class: a line for each member and drill that is for
+// them, with a heading. Points and minutes are written with a point.
 func WriteCSV(out io.Writer, drills []Drill, members []Member, attempts []Attempt, results []Result) error {
 	w := csv.NewWriter(out)
 	w.Write([]string{"nickname", "drill", "title", "kind", "status", "score", "minutes", "unsafe", "named", "right", "acts", "why"})
@@ -23,6 +23,9 @@ func WriteCSV(out io.Writer, drills []Drill, members []Member, attempts []Attemp
 	}
 	for _, m := range members {
 		for _, d := range drills {
+			if !d.For(m.ID) {
+				continue
+			}
 			line := []string{m.Nickname, strconv.Itoa(d.Place), d.Title, string(d.Kind), "not begun", "", "", "", "", "", "", ""}
 			if a := tried[key{m.ID, d.ID}]; a != nil {
 				line[4], line[10], line[11] = string(a.Status), strconv.Itoa(a.Acts), a.Why
@@ -42,10 +45,10 @@ func WriteCSV(out io.Writer, drills []Drill, members []Member, attempts []Attemp
 }
 
 // disarm keeps a spreadsheet from taking what somebody typed for a formula: by an
-// apostrophe before what could begin one, after any white space too.
+// apostrophe before what could begin one, after any white space too, and after a
+// semicolon, at which many spreadsheets begin another cell.
 func disarm(s string) string {
-	if strings.IndexAny(strings.TrimLeft(s, " \t\r\n"), "=+-@|%＝＋－＠") == 0 || strings.IndexAny(s, "\t\r\n") == 0 {
-		return "'" + s
-	}
-	return s
+	return formula.ReplaceAllString(s, "$1'$2")
 }
+
+var formula = regexp.MustCompile(`(^|;)([ \t\r\n]*[=+\-@|%＝＋－＠]|[\t\r\n])`)

@@ -138,17 +138,20 @@ type News struct {
 
 // Choice is one thing that a drill can be made of.
 type Choice struct {
-	Kind  Kind   `json:"kind"`
-	Ref   string `json:"ref"`
-	Title string `json:"title"`
-	Rung  int    `json:"rung,omitempty"`
+	Kind   Kind     `json:"kind"`
+	Ref    string   `json:"ref"`
+	Title  string   `json:"title"`
+	Rung   int      `json:"rung,omitempty"`
+	Faults []string `json:"faults,omitempty"` // ids of what is wrong in a call; to the instructor alone
 }
 
 // Wanted is a drill as the instructor asks for it: named, or drawn.
 type Wanted struct {
-	Kind Kind   `json:"kind"`
-	Ref  string `json:"ref"`  // "" draws one
-	Rung [2]int `json:"rung"` // to draw a call from, least and most; 0 for any
-	Seed uint64 `json:"seed"` // 0 draws one
-	Exam bool   `json:"exam"`
+	Kind   Kind   `json:"kind"`
+	Ref    string `json:"ref"`  // "" draws one
+	Rung   [2]int `json:"rung"` // to draw a call from, least and most; 0 for any
+	Seed   uint64 `json:"seed"` // 0 draws one
+	Exam   bool   `json:"exam"`
+	Fault  string `json:"fault,omitempty"`  // to draw a call in which this is wrong; "" for any
+	Member int64  `json:"member,omitempty"` // who alone is to do it; 0 for all
 }

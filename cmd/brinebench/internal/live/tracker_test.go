@@ -5,7 +5,6 @@ import (
 	"log/slog"
 	"path/filepath"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -91,14 +90,17 @@ func TestACallThatTheEngineFailsAtTakesNothingFromTheOthers(t *testing.T) {
 // A program that is to end does not wait for work that takes seconds; somebody does it again.
 func TestWorkIsBrokenOffWithTheProgram(t *testing.T) {
 	x := newLesson(t)
-	ends, stop := context.WithCancel(ctx)
-	time.AfterFunc(20*time.Millisecond, stop) // a call takes some seconds to be made ready
-	require.True(t, x.scoreOne(ends))
+	require.True(t, x.scoreOne(ending{ctx}))
 	require.Empty(t, x.assessors)
 	require.Equal(t, class.Handed, x.attempt(t, &x.call).Status)
-	_, err := x.assessor(ends, &x.call)
+	_, err := x.assessor(ending{ctx}, &x.call)
 	require.ErrorIs(t, err, sim.ErrStopped)
 }
+
+// ending is a program's last moment: it has ended for who asks, and for nobody else yet.
+type ending struct{ context.Context }
+
+func (ending) Err() error { return context.Canceled }
 
 // A call that is far behind lives on in turns: others have theirs between.
 func TestACallIsFollowedInTurns(t *testing.T) {

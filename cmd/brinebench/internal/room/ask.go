@@ -58,9 +58,7 @@ type handler func(a ask) error
 func (r *Room) open(pattern string, h handler) {
 	r.mux.HandleFunc(pattern, func(w http.ResponseWriter, q *http.Request) {
 		began := time.Now()
-		ctl := http.NewResponseController(w) // a recorder in a test has no deadlines
-		ctl.SetReadDeadline(began.Add(r.opt.Patience))
-		ctl.SetWriteDeadline(began.Add(2 * r.opt.Patience))
+		http.NewResponseController(w).SetWriteDeadline(began.Add(2 * r.opt.Patience)) // a recorder in a test has none
 		within, cancel := context.WithDeadline(q.Context(), began.Add(r.opt.Patience))
 		defer cancel()
 		err := r.carryOut(h, ask{w: w, q: q.WithContext(within), whole: q.Context(), reading: r.reading})
@@ -178,10 +176,14 @@ func (a *ask) read(into any) error {
 	if a.q.Header.Get("Content-Type") != "application/json" {
 		return &problem{http.StatusUnsupportedMediaType, "type", "Content-Type: not application/json"}
 	}
+	ctl := http.NewResponseController(a.w)
+	until, _ := a.q.Context().Deadline()
+	ctl.SetReadDeadline(until)
 	sent, err := io.ReadAll(a.q.Body) // however slowly it comes, it holds nobody up
 	if err != nil {
 		return tooLong(err)
 	}
+	ctl.SetReadDeadline(time.Time{}) // past it the server would take the peer for gone
 	select {
 	case a.reading <- struct{}{}:
 	case <-a.q.Context().Done():
@@ -260,8 +262,9 @@ func (r *Room) fail(w http.ResponseWriter, q *http.Request, err error) int {
 		p = &problem{http.StatusConflict, refusal.Word, refusal.Why}
 	}
 	if p == nil {
-		if q.Context().Err() != nil {
-			return 499 // who asked has gone: nobody reads the answer
+		if q.Context().Err() != nil { // who asked has gone; but nothing is to look like a good answer
+			w.WriteHeader(http.StatusServiceUnavailable)
+			return 499
 		}
 		r.log.Error("request failed", "method", q.Method, "path", q.URL.Path, "error", err)
 		p = &problem{http.StatusInternalServerError, "failed", "the server could not do it; try again"}

@@ -2,11 +2,13 @@ package room
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"math/rand/v2"
 	"slices"
 	"strings"
+	"sync"
 
 	"brinebench/game/class"
 	"brinebench/scenarios"
@@ -14,7 +16,7 @@ import (
 )
 
 // choices are all calls, by rung, and the benches of the sequence. Sizing jobs are drawn.
-func choices() (list []class.Choice, err error) {
+var choices = sync.OnceValues(func() (list []class.Choice, err error) {
 	names, err := fs.Glob(scenarios.FS, "*.json")
 	if err != nil {
 		return nil, err
@@ -28,7 +30,11 @@ func choices() (list []class.Choice, err error) {
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, class.Choice{Kind: class.Call, Ref: card.ID, Title: card.Title, Rung: card.Rung})
+		faults, err := sim.Truth(name, data)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, class.Choice{Kind: class.Call, Ref: card.ID, Title: card.Title, Rung: card.Rung, Faults: faults})
 	}
 	slices.SortStableFunc(list, func(a, b class.Choice) int { return a.Rung - b.Rung })
 	for _, id := range sim.CyclePrograms() {
@@ -43,7 +49,7 @@ func choices() (list []class.Choice, err error) {
 		list = append(list, class.Choice{Kind: class.Sequence, Ref: id, Title: card.Title})
 	}
 	return list, nil
-}
+})
 
 func (r *Room) catalogue(a ask) error {
 	list, err := choices()
@@ -55,7 +61,10 @@ func (r *Room) catalogue(a ask) error {
 
 // drillOf makes the drill that the instructor asks for. What was drawn before is drawn again only where all were.
 func drillOf(x *class.Wanted, have []class.Drill) (d class.Drill, err error) {
-	d = class.Drill{Kind: x.Kind, Ref: x.Ref, Seed: x.Seed, Exam: x.Exam}
+	d = class.Drill{Kind: x.Kind, Ref: x.Ref, Seed: x.Seed, Exam: x.Exam, Member: x.Member}
+	if x.Fault != "" && x.Kind != class.Call {
+		return d, errors.New("fault: a call alone has one")
+	}
 	if d.Seed == 0 {
 		d.Seed = 1 + rand.Uint64N(1<<53-1) // as exact in a page as here
 	}
@@ -84,7 +93,7 @@ func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 	if d.Ref == "" {
 		var from, fresh []class.Choice
 		for _, c := range all {
-			if c.Kind != class.Call || x.Rung[0] > 0 && c.Rung < x.Rung[0] || x.Rung[1] > 0 && c.Rung > x.Rung[1] {
+			if c.Kind != class.Call || x.Rung[0] > 0 && c.Rung < x.Rung[0] || x.Rung[1] > 0 && c.Rung > x.Rung[1] || !has(&c, x.Fault) {
 				continue
 			}
 			from = append(from, c)
@@ -96,7 +105,7 @@ func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 			from = fresh
 		}
 		if len(from) == 0 {
-			return fmt.Errorf("rung: no call between %d and %d", x.Rung[0], x.Rung[1])
+			return fmt.Errorf("rung, fault: no call between %d and %d has %.80q", x.Rung[0], x.Rung[1], x.Fault)
 		}
 		d.Ref = from[rand.IntN(len(from))].Ref
 	}
@@ -104,12 +113,18 @@ func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 	if i < 0 {
 		return fmt.Errorf("ref: no call is named %.80q", d.Ref)
 	}
+	if !has(&all[i], x.Fault) {
+		return fmt.Errorf("fault: %.80q is not wrong in this call", x.Fault)
+	}
 	d.Title = all[i].Title
 	if d.Body, err = scenarios.FS.ReadFile(d.Ref + ".json"); err == nil && d.Exam {
 		d.Body, err = unnamed(d.Body)
 	}
 	return err
 }
+
+// has reports whether something is wrong in a call; "" is in every one.
+func has(c *class.Choice, fault string) bool { return fault == "" || slices.Contains(c.Faults, fault) }
 
 // benchNamed reads a bench. The name is looked up among those there are.
 func benchNamed(id string) (title string, body []byte, err error) {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 	"strconv"
 
 	"brinebench/cmd/brinebench/internal/store"
@@ -40,6 +41,9 @@ func (r *Room) makeClass(a ask) error {
 	}
 	var drills []class.Drill
 	for i := range said.Drills {
+		if said.Drills[i].Member != 0 {
+			return bad(fmt.Errorf("drills[%d].member: nobody has joined yet", i))
+		}
 		d, err := drillOf(&said.Drills[i], drills)
 		if err != nil {
 			return bad(fmt.Errorf("drills[%d].%w", i, err))
@@ -192,15 +196,16 @@ func (r *Room) pushDrill(a ask) error {
 	if err != nil {
 		return err
 	}
+	have = slices.DeleteFunc(have, func(d class.Drill) bool { return said.Member != 0 && !d.For(said.Member) })
 	d, err := drillOf(&said, have)
 	if err != nil {
 		return bad(err)
 	}
-	if len(have) >= class.MaxDrills {
-		return bad(fmt.Errorf("a class has at most %d drills", class.MaxDrills))
-	}
 	d.Class = a.class.ID
-	if err := r.store.AddDrill(a.q.Context(), &d, r.opt.NowMS()); err != nil {
+	switch err := r.store.AddDrill(a.q.Context(), &d, r.opt.NowMS()); {
+	case errors.Is(err, store.ErrMany):
+		return bad(err)
+	case err != nil:
 		return err
 	}
 	r.hub.wake()

@@ -67,7 +67,11 @@ func (r *Room) resultsHTML(a ask) error {
 	for _, m := range w.Members {
 		row := sheetRow{Nickname: m.Nickname}
 		for _, d := range drills {
-			row.Cells = append(row.Cells, cells[[2]int64{m.ID, d.ID}])
+			cell := cells[[2]int64{m.ID, d.ID}]
+			if !d.For(m.ID) {
+				cell = "–"
+			}
+			row.Cells = append(row.Cells, cell)
 		}
 		rows = append(rows, row)
 	}

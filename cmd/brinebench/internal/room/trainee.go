@@ -125,6 +125,9 @@ func (r *Room) me(a ask) error {
 	}
 	told := c.Told(m.NowMS)
 	for _, d := range drills {
+		if !d.For(a.member.ID) {
+			continue
+		}
 		m.Class.Drills = append(m.Class.Drills, shownTo(d, told))
 		at, err := r.store.Attempt(ctx, a.member.ID, d.ID)
 		if store.IsNone(err) {
@@ -154,7 +157,7 @@ func (r *Room) drill(a *ask) (d class.Drill, err error) {
 	if d, err = r.store.Drill(a.q.Context(), id); err != nil {
 		return d, err
 	}
-	if d.Class != a.class.ID {
+	if d.Class != a.class.ID || a.member.ID != 0 && !d.For(a.member.ID) {
 		return d, errNone
 	}
 	return d, nil

@@ -45,8 +45,8 @@ func (s *Store) AddClass(ctx context.Context, c *class.Class, drills []class.Dri
 }
 
 func (t *tx) addDrill(ctx context.Context, d *class.Drill) error {
-	return wrap(t.row(ctx, `INSERT INTO drills (class, place, kind, ref, title, seed, exam, body) VALUES (?, ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
-		d.Class, d.Place, string(d.Kind), d.Ref, d.Title, int64(d.Seed), d.Exam, d.Body).Scan(&d.ID))
+	return wrap(t.row(ctx, `INSERT INTO drills (class, place, kind, ref, title, seed, exam, body, member) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
+		d.Class, d.Place, string(d.Kind), d.Ref, d.Title, int64(d.Seed), d.Exam, d.Body, d.Member).Scan(&d.ID))
 }
 
 // Classes are all of them, the youngest first.
@@ -66,11 +66,11 @@ func (s *Store) ClassByCode(ctx context.Context, code string) (class.Class, erro
 	return c, wrap(err)
 }
 
-const drillFields = `id, class, place, kind, ref, title, seed, exam, body`
+const drillFields = `id, class, place, kind, ref, title, seed, exam, body, member`
 
 func scanDrill(r scanner) (d class.Drill, err error) {
 	var seed int64
-	err = r.Scan(&d.ID, &d.Class, &d.Place, &d.Kind, &d.Ref, &d.Title, &seed, &d.Exam, &d.Body)
+	err = r.Scan(&d.ID, &d.Class, &d.Place, &d.Kind, &d.Ref, &d.Title, &seed, &d.Exam, &d.Body, &d.Member)
 	d.Seed = uint64(seed)
 	return d, err
 }
@@ -119,7 +119,10 @@ func (t *tx) tell(ctx context.Context, e *class.Event) error {
 		e.Class, e.Seq, e.Member, string(e.Kind), e.Text, e.MS)
 }
 
-// AddDrill pushes one more drill into a class and tells it.
+// ErrMany is for a drill that is one too many.
+var ErrMany = fmt.Errorf("store: a class has at most %d drills for all, and %d for one each", class.MaxDrills, class.MaxOwn)
+
+// AddDrill pushes one more drill into a class, or to one of its members, and tells it.
 func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error {
 	return s.inTx(ctx, func(t *tx) error {
 		// The row is held first: places are given one after the other.
@@ -127,21 +130,24 @@ func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error
 		if err := t.row(ctx, `SELECT end_ms FROM classes WHERE id = ? {lock}`, d.Class).Scan(&end); err != nil {
 			return wrap(err)
 		}
-		var n int
-		if err := t.row(ctx, `SELECT COUNT(*) FROM drills WHERE class = ?`, d.Class).Scan(&n); err != nil {
-			return wrap(err)
-		}
+		var all, own, last, there int
+		err := t.row(ctx, `SELECT COUNT(*), COALESCE(SUM(CASE WHEN member = 0 THEN 0 ELSE 1 END), 0), COALESCE(MAX(place), 0),
+			(SELECT COUNT(*) FROM members WHERE id = ? AND class = ?) FROM drills WHERE class = ?`, d.Member, d.Class, d.Class).Scan(&all, &own, &last, &there)
 		switch {
+		case err != nil:
+			return wrap(err)
 		case end != 0:
 			return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
-		case n >= class.MaxDrills:
-			return fmt.Errorf("store: a class has at most %d drills", class.MaxDrills)
+		case d.Member != 0 && there == 0:
+			return ErrNone
+		case d.Member == 0 && all-own >= class.MaxDrills, d.Member != 0 && own >= class.MaxOwn:
+			return ErrMany
 		}
-		d.Place = n + 1
+		d.Place = last + 1
 		if err := t.addDrill(ctx, d); err != nil {
 			return err
 		}
-		return t.tell(ctx, &class.Event{Class: d.Class, Kind: class.Added, Text: fmt.Sprint(d.ID), MS: nowMS})
+		return t.tell(ctx, &class.Event{Class: d.Class, Member: d.Member, Kind: class.Added, Text: fmt.Sprint(d.ID), MS: nowMS})
 	})
 }
 

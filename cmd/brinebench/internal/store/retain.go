@@ -25,6 +25,9 @@ func (s *Store) EraseMember(ctx context.Context, classID, member int64) error {
 		if err != nil || n == 0 {
 			return err
 		}
+		if err := t.exec(ctx, `DELETE FROM drills WHERE class = ? AND member = ?`, classID, member); err != nil {
+			return err
+		}
 		return t.exec(ctx, `DELETE FROM events WHERE class = ? AND member = ?`, classID, member)
 	})
 	if err != nil {

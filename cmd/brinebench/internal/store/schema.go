@@ -41,6 +41,9 @@ var migrations = [][]string{
 	{
 		`ALTER TABLE classes ADD COLUMN frozen_ms BIGINT NOT NULL DEFAULT 0`,
 	},
+	{ // whose a drill is, 0 for everybody's
+		`ALTER TABLE drills ADD COLUMN member BIGINT NOT NULL DEFAULT 0`,
+	},
 }
 
 // migrate brings the tables up to date. Where several programs start at once on one
