@@ -31,8 +31,9 @@ func TestEveryElementThatThePanelsNeedIsOnThePage(t *testing.T) {
 	needed := regexp.MustCompile(`ByID\("([^"]+)"\)`)
 	shared := readAll(t, "../wasm/pages/shell.html")
 	for sources, page := range map[string]string{
-		"panel/*.go":          "index.html",
-		"panel/sequence/*.go": "sequence.html",
+		"panel/*.go":           "index.html",
+		"panel/sequence/*.go":  "sequence.html",
+		"panel/classroom/*.go": "class.html",
 	} {
 		source, page := readAll(t, sources), shared+readAll(t, "../wasm/pages/"+page)
 		found := needed.FindAllStringSubmatch(source, -1)
