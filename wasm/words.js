@@ -97,7 +97,7 @@ globalThis.brinebenchWords = {
     "warning": "ADVERTENCIA",
     "caution": "PRECAUCIÓN",
     "caution-1": "Esta es una ayuda de capacitación. Rigen el código local, la autoridad competente, el trabajo con licencia y las instrucciones propias del equipo.",
-    "caution-2": "Ponga la derivación o cierre el suministro, alivie la presión y vea cero en un manómetro antes de abrir cualquier parte. En derivación, la válvula sigue bajo presión hasta que se la alivia: por el drenaje, en retrolavado por ejemplo. Con el suministro cerrado, basta abrir un grifo de la casa.",
+    "caution-2": "Ponga la derivación o cierre el suministro, alivie la presión y vea cero en un manómetro antes de abrir cualquier parte. En derivación, la válvula sigue bajo presión hasta que se la alivia: por el drenaje, en retrolavado por ejemplo. Con el suministro cerrado, abra el grifo más bajo, el de muestra de agua cruda: uno de la casa, más alto, deja el agua que está por encima de la válvula.",
     "caution-3": "Desenchufe primero y mantenga el enchufe a la vista mientras trabaja.",
     "caution-4": "El agua de calidad sanitaria desconocida necesita desinfección; un ablandador no la hace potable.",
     "caution-5": "Un drenaje termina en un espacio de aire del doble de la abertura, y de 25 mm (1 pulg) como mínimo: vea el código local.",

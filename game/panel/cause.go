@@ -140,6 +140,7 @@ func (p *Panels) syncCause() {
 		named.SetText(say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence)))
 		for _, b := range dom.All("[data-act=diagnose]") {
 			b.SetText(say.Text("cause.another"))
+			b.SetAttr("class", "act")
 		}
 	}
 	dom.ByID("cause-form").Hide(call.Finished)

@@ -112,6 +112,16 @@ func (f *finder) search() {
 	}
 }
 
+// endSearches empties all search boxes: who comes back finds the whole list.
+func endSearches() {
+	for _, in := range dom.All(".finder [type=search]") {
+		if in.Get("value").String() != "" {
+			in.Value.Set("value", "")
+			in.Call("dispatchEvent", js.Global().Get("Event").New("input"))
+		}
+	}
+}
+
 // first puts the focus on the first item found.
 func (f *finder) first() {
 	if !f.box.Call("hasAttribute", "data-searching").Bool() {

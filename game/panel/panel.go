@@ -301,8 +301,11 @@ func (p *Panels) do(a sim.Action) {
 // refused says why something was not done.
 func (p *Panels) refused(why string) { p.say(dom.El("span", dom.Attrs{"class": "refused"}, why)) }
 
-// show makes a section the current one.
+// show makes a section the current one. A search ends with the look at its list.
 func (p *Panels) show(section string) {
+	if p.main.Data("current") != section {
+		endSearches()
+	}
 	for _, s := range dom.All("[data-section]") {
 		s.Get("classList").Call("toggle", "current", s.Data("section") == section)
 	}

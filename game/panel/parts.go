@@ -68,8 +68,7 @@ func (p *Panels) partInfo(id sim.Part) *sim.PartInfo {
 	return nil
 }
 
-// partSheet says what a part is, what to heed, and what can be done to it. What
-// to heed comes first until the part is open.
+// partSheet says what a part is, what to heed, and what can be done to it.
 func (p *Panels) partSheet(info *sim.PartInfo, opened bool) dom.Node {
 	sheet := dom.El("article", dom.Attrs{"class": "sheet", "data-sheet": string(info.ID), "aria-label": say.Sim(info.Name), "tabindex": "-1"},
 		dom.El("h3", nil, say.Sim(info.Name)), dom.Button(say.Text("close"), dom.Attrs{"data-act": "part-close", "class": "corner"}), dom.El("p", nil, say.Sim(info.What)))
@@ -77,15 +76,19 @@ func (p *Panels) partSheet(info *sim.PartInfo, opened bool) dom.Node {
 	if len(info.Cautions) > 0 {
 		heed = []dom.Node{dom.Cautions(say.SimAll(info.Cautions)...)}
 	}
-	work := append(buttons(say.Text("part.work"), partWork(info, opened)), buttons(say.Text("part.tests"), p.testsAt(info.ID))...)
+	work := append(buttons(say.Text("part.work"), p.partWork(info, opened)), buttons(say.Text("part.tests"), p.testsAt(info.ID))...)
 	if opened && info.Seals {
 		work = append(work, buttons(say.Text("part.lubricate"), p.lubricants())...)
 	}
-	if opened {
-		sheet.Add(dom.El("p", dom.Attrs{"class": "state"}, say.Text("part.open")+" "+p.doneTo(info.ID)), work, heed)
-	} else {
-		sheet.Add(heed, work)
+	state := ""
+	switch {
+	case opened:
+		state = say.Text("part.open") + " " + p.doneTo(info.ID)
+	case info.CanOpen:
+		state = say.Text("part.closed")
 	}
+	// All stands where it stood before, so that a second press hits nothing else.
+	sheet.Add(heed, dom.El("p", dom.Attrs{"class": "state"}, state), work)
 	if info.ID == sim.PartSeats || info.ID == sim.PartDrum || info.ID == sim.PartValve {
 		sheet.Add(dom.El("h3", nil, say.Text("seat.key")), dom.Pairs(game.SeatKey()...))
 	}
@@ -146,7 +149,7 @@ func (p *Panels) lubricants() (b []dom.Node) {
 }
 
 // partWork are the buttons for the work that the part's present state allows.
-func partWork(info *sim.PartInfo, opened bool) []dom.Node {
+func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	var b []dom.Node
 	add := func(can bool, act, label, cost string) {
 		if can {
@@ -166,7 +169,10 @@ func partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	case sim.PartController:
 		set = say.Text("work.controller")
 	}
-	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "") // where a second click of opening does no harm
+	add(info.CanOpen && opened, "part-refit", say.Text("work.refit"), "")
+	if opened && p.doneTo(info.ID) != "" { // what is to be done next
+		b[0].SetAttr("class", "main")
+	}
 	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", minutes(0)))
 	add(info.CanClean && reached, "part-clean", say.Text("work.clean"), minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))

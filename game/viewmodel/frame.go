@@ -152,7 +152,8 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 // jetWidth gives a free stream the width that goes with the root of its flow:
 // at equal speed the flow is proportional to the area.
 func jetWidth(j *Jet, q float64) float64 {
-	if q < 1e-7 {
+	const drops = 6e-7 // m³/s, 0.01 gpm: less than a bucket shows
+	if q < drops {
 		return 0
 	}
 	return math.Max(2, j.FullW*math.Min(1.3, math.Sqrt(q/j.FullM3S)))
