@@ -91,7 +91,8 @@ func Ask(method, path string, value, into any) error {
 }
 
 // Listen hears a stream of events by name; line hears whether it is open. The browser
-// opens it again by itself; Close ends it.
+// opens it again by itself, but where a younger page of the same person has taken its
+// place; Close ends it.
 func Listen(path string, hear map[string]func(data []byte), line func(on bool)) (source js.Value) {
 	source = js.Global().Get("EventSource").New("/api/" + path)
 	for name, f := range hear {
@@ -100,6 +101,11 @@ func Listen(path string, hear map[string]func(data []byte), line func(on bool)) 
 			return nil
 		}))
 	}
+	source.Call("addEventListener", "over", js.FuncOf(func(js.Value, []js.Value) any {
+		source.Call("close")
+		line(false)
+		return nil
+	}))
 	source.Set("onopen", js.FuncOf(func(js.Value, []js.Value) any { line(true); return nil }))
 	source.Set("onerror", js.FuncOf(func(js.Value, []js.Value) any { line(false); return nil }))
 	return source

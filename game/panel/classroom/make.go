@@ -4,6 +4,7 @@ package classroom
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"syscall/js"
 
@@ -11,6 +12,7 @@ import (
 	"brinebench/game/dom"
 	"brinebench/game/panel/attend"
 	"brinebench/game/say"
+	"brinebench/sim"
 )
 
 // makeForms plan a class: its drills one by one, then its name and time.
@@ -56,10 +58,22 @@ func (d *desk) wantedName(w *class.Wanted) string {
 	default:
 		name += ": " + say.Text("desk.drawn")
 	}
+	if w.Fault != "" {
+		name += ", " + say.Text("desk.with-fault", faultName(w.Fault))
+	}
 	if w.Exam {
 		name += ", " + say.Text("desk.as-exam")
 	}
 	return name
+}
+
+func faultName(id string) string {
+	for _, f := range sim.Faults() {
+		if f.ID == id {
+			return say.Sim(f.Name)
+		}
+	}
+	return id
 }
 
 func (d *desk) titleOf(kind class.Kind, ref string) string {
@@ -71,8 +85,19 @@ func (d *desk) titleOf(kind class.Kind, ref string) string {
 	return ref
 }
 
-// drillForm asks for one drill.
-func (d *desk) drillForm(name, send string, take func(class.Wanted) error) dom.Node {
+// faults lists what calls there are of, by their fault.
+func (d *desk) faults() dom.Node {
+	list := dom.El("select", dom.Attrs{"name": "fault"}, option("", say.Text("desk.any-fault")))
+	for _, f := range sim.Faults() {
+		if slices.ContainsFunc(d.choices, func(c class.Choice) bool { return slices.Contains(c.Faults, f.ID) }) {
+			list.Add(option(f.ID, say.Sim(f.Name)))
+		}
+	}
+	return list
+}
+
+// drillForm asks for one drill, with fields of its own.
+func (d *desk) drillForm(name, send string, take func(class.Wanted) error, fields ...dom.Node) dom.Node {
 	kind := dom.El("select", dom.Attrs{"name": "kind"})
 	for _, k := range []class.Kind{class.Call, class.Sequence, class.Sizing} {
 		kind.Add(option(string(k), say.Text("desk.kind."+string(k))))
@@ -80,12 +105,18 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error) dom.N
 	which := dom.El("select", dom.Attrs{"name": "which"})
 	fill := func() { d.fillWhich(which, class.Kind(kind.Get("value").String())) }
 	fill()
-	kind.On("change", func(js.Value) { fill() })
-	return form(name, send, []dom.Node{
-		labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which),
-		field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"}),
-	}, func(v map[string]string) error {
+	fault := labelled(say.Text("desk.fault"), d.faults())
+	kind.On("change", func(js.Value) {
+		fill()
+		fault.Hide(kind.Get("value").String() != string(class.Call))
+	})
+	fields = append([]dom.Node{labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which), fault}, fields...)
+	return form(name, send, append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"})), func(v map[string]string) error {
 		w := class.Wanted{Kind: class.Kind(v["kind"]), Exam: v["exam"] != ""}
+		w.Member, _ = strconv.ParseInt(v["to"], 10, 64) // 0 where nobody is asked
+		if w.Kind == class.Call {
+			w.Fault = v["fault"]
+		}
 		if _, err := fmt.Sscanf(v["which"], "rung %d", &w.Rung[0]); err == nil {
 			w.Rung[1] = w.Rung[0]
 		} else {

@@ -218,7 +218,7 @@ func (r *room) pushForm() dom.Node {
 			return err
 		}
 		return r.reload()
-	}))
+	}, labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""}))))
 }
 
 // nameOf is a trainee's name, or a number where the board is projected.

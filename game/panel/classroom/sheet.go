@@ -30,6 +30,9 @@ func (r *room) fillSheet() {
 	}
 	drills := dom.El("ul", dom.Attrs{"class": "class-list"})
 	for _, d := range r.class.Drills {
+		if !d.For(l.Member) {
+			continue
+		}
 		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Sim(d.Title))))
 		if s, ok := l.Scores[d.ID]; ok {
 			item.Add(dom.El("span", nil, say.Text("join.score", say.Number(math.Round(s), 0))))
