@@ -81,14 +81,17 @@ func complain(err error) {
 	dom.ByID("trouble").SetText(text)
 }
 
-// become fills the page; a focus on a button of the old filling goes to the one that does
-// the same in the new.
-func become(children ...any) {
+// become fills the page.
+func become(children ...any) { refill(dom.ByID("class"), children...) }
+
+// refill fills a part of it anew; a focus on a button of the old filling goes to the one
+// that does the same in the new.
+func refill(n dom.Node, children ...any) {
 	held := ""
 	if at := dom.Wrap(dom.Document.Get("activeElement")); at.Truthy() {
 		held = at.Data("do")
 	}
-	dom.ByID("class").Become(children...)
+	n.Become(children...)
 	if held == "" {
 		return
 	}

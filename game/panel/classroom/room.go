@@ -50,9 +50,13 @@ func (r *room) heard(data []byte) {
 		}
 		r.rows[row.Member].Row = row
 	}
-	if before != n.Class {
+	switch {
+	case before.EndMS != n.Class.EndMS:
 		r.fill()
-	} else if added {
+	case before != n.Class: // what is being typed further down stays
+		r.fillTop()
+	}
+	if added {
 		r.fillTo()
 	}
 	r.fillBoard()
@@ -71,23 +75,27 @@ func (r *room) reload() error {
 
 // fill draws the class anew.
 func (r *room) fill() {
-	c := &r.class
 	r.body = dom.El("tbody", nil)
 	for _, l := range r.rows {
 		l.tr = dom.Node{}
 	}
 	board := dom.Table(say.Text("board.title"), r.heads(), r.body)
 	board.SetAttr("id", "board")
-	become(
-		dom.El("div", dom.Attrs{"class": "class-head"}, dom.El("div", nil, dom.El("h2", nil, c.Name), dom.El("p", dom.Attrs{"id": "state"}, r.standing())), r.entrance()),
-		r.buttons(), board, dom.El("p", dom.Attrs{"id": "alarms", "class": "class-alarm", "role": "status"}),
+	become(dom.El("div", dom.Attrs{"id": "top"}), board, dom.El("p", dom.Attrs{"id": "alarms", "class": "class-alarm", "role": "status"}),
 		dom.El("div", dom.Attrs{"class": "class-below"},
 			dom.El("section", dom.Attrs{"id": "mistakes"}), r.tellForm(), r.pushForm(), r.resultsBox()),
 		dom.El("dialog", dom.Attrs{"id": "member", "aria-labelledby": "member-h"}))
+	r.fillTop()
 	r.fillBoard()
 	r.fillTo()
 	r.fillMistakes()
 	r.fillSummary()
+}
+
+// fillTop says how the class stands, and offers what concerns all of it.
+func (r *room) fillTop() {
+	refill(dom.ByID("top"), dom.El("div", dom.Attrs{"class": "class-head"},
+		dom.El("div", nil, dom.El("h2", nil, r.class.Name), dom.El("p", dom.Attrs{"id": "state"}, r.standing())), r.entrance()), r.buttons())
 }
 
 // entrance tells how to join.

@@ -217,6 +217,8 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	require.Equal(t, 4, moved.count("#readings tbody tr[data-instrument]"), "all of it is here")
 	ada.line("elsewhere")
 	ada.takeFaults() // of what was refused
+	ada.show("tests")
+	ada.unfold(`#tests [data-test="hardness-valve"]`)
 	ada.press(`#tests [data-test="hardness-valve"]`)
 	ada.wait("being told so", "document.querySelector('#live').innerText.includes('another device')")
 	ada.screenshot("class-elsewhere")
