@@ -24,10 +24,8 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-const (
-	defaultCall = "hard-water-at-the-mill-house.json"
-	sliceS      = 0.05 // of the unit's history between two drawings of the progress bar
-)
+// sliceS is how much of the unit's history is run between two drawings of the progress bar, s.
+const sliceS = 0.05
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
@@ -192,7 +190,7 @@ func pick(name string) (file string, data []byte, err error) {
 		return "", nil, errors.New("the program holds no calls")
 	}
 	if name == "" {
-		name = defaultCall
+		name = scenarios.Default
 		if data, err := fs.ReadFile(scenarios.FS, name); err == nil {
 			return name, data, nil
 		}
