@@ -15,7 +15,7 @@ import (
 // batch collects triangles for one DrawTriangles call. Its slices are reused.
 type batch struct {
 	vs    []ebiten.Vertex
-	is    []uint16
+	is    []uint32
 	atlas *atlas
 	pen
 	dst *ebiten.Image
@@ -93,16 +93,8 @@ func (a *atlas) dress(pal *viewmodel.Palette, w float64) {
 
 func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
 
-// room makes sure that n more vertices can be indexed.
-func (b *batch) room(n int) {
-	if len(b.vs)+n > math.MaxUint16 {
-		b.draw()
-	}
-}
-
 // corners adds the faces of four corners that have the sprite t on them.
 func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangle, c [4]float32) {
-	b.room(4)
 	n := len(b.vs)
 	b.vs = slices.Grow(b.vs, 4)[:n+4]
 	v := b.vs[n : n+4]
@@ -116,7 +108,7 @@ func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangl
 	v[2] = at
 	at.DstX, at.DstY, at.SrcX = b.x(x3), b.y(y3), sx0
 	v[3] = at
-	i := uint16(n)
+	i := uint32(n)
 	b.is = append(b.is, i, i+1, i+2, i, i+2, i+3)
 }
 
@@ -133,20 +125,18 @@ func tint(c color.RGBA, alpha float64) [4]float32 {
 
 // mesh draws a triangulated face in one colour.
 func (b *batch) mesh(m *viewmodel.Mesh, c [4]float32) {
-	b.room(len(m.V))
-	base := uint16(len(b.vs))
+	base := uint32(len(b.vs))
 	for _, p := range m.V {
 		b.flat(p.X, p.Y, c)
 	}
 	for _, i := range m.I {
-		b.is = append(b.is, base+i)
+		b.is = append(b.is, base+uint32(i))
 	}
 }
 
 // quad draws a convex four-sided face; c0 colours the first two corners, c1 the others.
 func (b *batch) quad(p, q, r, s viewmodel.Pt, c0, c1 [4]float32) {
-	b.room(4)
-	n := uint16(len(b.vs))
+	n := uint32(len(b.vs))
 	b.flat(p.X, p.Y, c0)
 	b.flat(q.X, q.Y, c0)
 	b.flat(r.X, r.Y, c1)
@@ -227,11 +217,13 @@ func (b *batch) ring(x, y, r, w float64, ink, fill [4]float32) {
 	b.disc(x, y, r-w, fill)
 }
 
-var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha}
+// triOptions do without mipmaps: faces of one colour, of which every batch has some, keep
+// Ebitengine from using them, and it looks at every triangle to find that out.
+var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, DisableMipmaps: true}
 
 func (b *batch) draw() {
 	if len(b.is) > 0 {
-		b.dst.DrawTriangles(b.vs, b.is, b.atlas.img, &triOptions)
+		b.dst.DrawTriangles32(b.vs, b.is, b.atlas.img, &triOptions)
 	}
 	b.reset()
 }
