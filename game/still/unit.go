@@ -24,12 +24,12 @@ func Unit(w, h, scale float64, set *sim.Setup, v *sim.View, dark bool) *image.RG
 	d.frame.Update(d.scene, v, set, d.pal)
 	d.poise.Follow(v, 0, true)
 	d.Sheet = ink.New(int(w*scale), int(h*scale))
-	draw.Draw(d, d.Rect, image.NewUniform(d.role(viewmodel.Ground)), image.Point{}, draw.Src)
+	draw.Draw(d.RGBA, d.Rect, image.NewUniform(d.role(viewmodel.Ground)), image.Point{}, draw.Src)
 	Art(d.Sheet, d.scene.Under, d.pal, d.to)
 	d.water()
 	over := ink.New(d.Rect.Dx(), d.Rect.Dy())
 	Art(over, d.scene.Over, d.pal, d.to)
-	draw.Draw(d, d.Rect, over, image.Point{}, draw.Over)
+	draw.Draw(d.RGBA, d.Rect, over.RGBA, image.Point{}, draw.Over)
 	d.parts()
 	return d.RGBA
 }

@@ -78,7 +78,7 @@ func measure(s string, size float64, isBold bool) float64 {
 
 // printText writes s into an image in memory with its top left corner at x, y, in CSS px
 // of the whole picture. It returns where the letters lie, on the image or off it.
-func printText(dst draw.Image, s string, x, y, size float64, bold bool, c color.RGBA, to pen) (inked image.Rectangle) {
+func printText(dst *image.RGBA, s string, x, y, size float64, bold bool, c color.RGBA, to pen) (inked image.Rectangle) {
 	f := faceOf(round(4*size*to.scale)/4, bold)
 	src := image.NewUniform(c)
 	dot := fixed.Int26_6(round(x*to.scale+to.ox)) << 6

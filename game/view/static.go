@@ -56,12 +56,12 @@ func (p *plates) resize(w, h int) {
 func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, to pen) {
 	w, h := p.over.Bounds().Dx(), p.over.Bounds().Dy()
 	under := ink.New(w, h)
-	draw.Draw(under, under.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
+	draw.Draw(under.RGBA, under.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
 	still.Art(under, s.Under, pal, to.still())
 	p.under.WritePixels(under.Pix)
 	over := ink.New(w, h)
 	still.Art(over, s.Over, pal, to.still())
-	drawPlaced(over, s.Labels, pal, to)
+	drawPlaced(over.RGBA, s.Labels, pal, to)
 	p.over.WritePixels(over.Pix)
 	if len(s.Card) == 0 {
 		return
@@ -71,11 +71,11 @@ func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, to pen) {
 	}
 	card := ink.New(w, h)
 	still.Art(card, s.Card, pal, to.still())
-	drawPlaced(card, s.CardText, pal, to)
+	drawPlaced(card.RGBA, s.CardText, pal, to)
 	p.card.WritePixels(card.Pix)
 }
 
-func drawPlaced(dst draw.Image, ls []viewmodel.Placed, pal *viewmodel.Palette, to pen) {
+func drawPlaced(dst *image.RGBA, ls []viewmodel.Placed, pal *viewmodel.Palette, to pen) {
 	for i := range ls {
 		l := &ls[i]
 		printText(dst, l.Text, l.X, l.Y, l.Size, l.Bold, pal.Role[l.Role], to)

@@ -3,6 +3,7 @@ package view
 import (
 	"image"
 	"image/draw"
+	"slices"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -51,7 +52,7 @@ func (w *words) refresh(g *Stage, set *sim.Setup, v *sim.View, dt float64) {
 	}
 	if all {
 		w.paint(g, w.sheet)
-		w.upload(g, w.sheet.Rect)
+		g.plates.words.WritePixels(w.sheet.Pix)
 	}
 }
 
@@ -72,7 +73,7 @@ func (w *words) renew(g *Stage, i int) {
 
 // upload brings a part of the sheet onto the plate.
 func (w *words) upload(g *Stage, at image.Rectangle) {
-	w.piece = w.piece[:0]
+	w.piece = slices.Grow(w.piece[:0], 4*at.Dx()*at.Dy())
 	for y := at.Min.Y; y < at.Max.Y; y++ {
 		w.piece = append(w.piece, w.sheet.Pix[w.sheet.PixOffset(at.Min.X, y):w.sheet.PixOffset(at.Max.X, y)]...)
 	}
@@ -95,7 +96,7 @@ func (w *words) paint(g *Stage, dst *image.RGBA) {
 }
 
 // strip clears the ground for a lettering, and returns where.
-func (g *Stage) strip(dst draw.Image, x, y, w, h float64) image.Rectangle {
+func (g *Stage) strip(dst *image.RGBA, x, y, w, h float64) image.Rectangle {
 	px := func(v float32) int { return int(round(float64(v))) }
 	at := image.Rect(px(g.painted.x(x)), px(g.painted.y(y)), px(g.painted.x(x+w)), px(g.painted.y(y+h)))
 	if at.Overlaps(dst.Bounds()) {
@@ -105,7 +106,7 @@ func (g *Stage) strip(dst draw.Image, x, y, w, h float64) image.Rectangle {
 }
 
 // readout writes a readout, on two lines when it is too long for one, and notes where.
-func (w *words) readout(g *Stage, dst draw.Image, i int) {
+func (w *words) readout(g *Stage, dst *image.RGBA, i int) {
 	r := &g.scene.Readouts[i]
 	lines, size := r.Lines(w.shown[i], measure)
 	y, ink := r.At.Y-size*0.62, g.role(r.Role)
