@@ -8,6 +8,12 @@ import "embed"
 //go:embed *.json
 var FS embed.FS
 
+// What the page opens with: a call of FS, and a unit of Bench.
+const (
+	Default = "hard-water-at-the-mill-house.json"
+	Plain   = "bench/standard.json"
+)
+
 // Told holds what the customer of each call tells in other languages, in a
 // directory for each, by the name of the call's file.
 //

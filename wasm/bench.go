@@ -37,9 +37,7 @@ func openBenchPlace() {
 		b.drew()
 		withoutCanvas(func(dtS float64) { b.passedS = dtS; b.advance() })
 	}
-	channel := js.Global().Get("MessageChannel").New()
-	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { b.advance(); return nil }))
-	b.task = channel.Get("port2")
+	b.task = task(b.advance)
 	b.pair = view.NewPair(rigView{b, 0}, rigView{b, 1}, b.frame, b.shown, b.drew)
 	js.Global().Set("brinebenchLens", lens(b.pair))
 	if err := ebiten.RunGameWithOptions(b.pair, &ebiten.RunGameOptions{InitUnfocused: true}); err != nil {
@@ -93,7 +91,7 @@ type onBench struct {
 	page    *rigs.Page
 	pair    *view.Pair
 	started time.Time
-	task    js.Value // the port of a channel of messages: one begins advance
+	task    js.Value // begins advance
 	passedS float64  // real time since the last advance
 	beside  string
 }
@@ -111,7 +109,7 @@ func (b *onBench) drew() {
 // simulation nor the panels stand in the way of the picture.
 func (b *onBench) frame(dtS float64) {
 	if b.passedS == 0 {
-		b.task.Call("postMessage", 0)
+		b.task.Invoke(0)
 	}
 	b.passedS += max(dtS, 1e-6)
 	how := "column"

@@ -1,9 +1,11 @@
 // Fetches the program, shows how far it has come, starts it, and says in plain
 // words what went wrong when something does. The fetching begins while the page
-// is still being read; the rest waits for the page.
+// is still being read, as does that of a still picture of the unit, which stands in
+// for the drawing until then; the rest waits for the page.
 "use strict";
 (() => {
-  const program = document.documentElement.dataset.program;
+  const html = document.documentElement;
+  const { program, place } = html.dataset;
   const byId = (id) => document.getElementById(id);
   const page = new Promise((done) => {
     if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", done); else done();
@@ -30,11 +32,11 @@
   // The unit is drawn, and cannot be worked yet: what is still to come is shown below it.
   globalThis.brinebenchDrew = () => {
     globalThis.brinebenchDrawn = true;
-    if (!document.documentElement.dataset.state) document.documentElement.dataset.state = "drawn";
+    if (!html.dataset.state) html.dataset.state = "drawn";
   };
   globalThis.brinebenchLoaded = () => {
     byId("loading").hidden = true;
-    document.documentElement.dataset.state = "ready";
+    html.dataset.state = "ready";
   };
 
   // fail replaces the picture by a message; the first failure is the one that is told.
@@ -47,7 +49,7 @@
     byId("failure-details").textContent = details || "";
     byId("failure-more").hidden = !details;
     byId("failure").hidden = false;
-    document.documentElement.dataset.state = "failed";
+    html.dataset.state = "failed";
   };
   const fail = (id, text, details) => brinebenchFail(word(id), word(text), details && String(details));
   // noPicture says in the drawing's place that it cannot be drawn; the panels work without it.
@@ -69,7 +71,7 @@
     };
   }
 
-  const megabytes = (n) => (n / 1e6).toLocaleString(document.documentElement.lang, { minimumFractionDigits: 1, maximumFractionDigits: 1 });
+  const megabytes = (n) => (n / 1e6).toLocaleString(html.lang, { minimumFractionDigits: 1, maximumFractionDigits: 1 });
 
   // The bytes to come. What the server names is the packed size, where it packs:
   // then the build's own list counts, which stands beside the program.
@@ -170,4 +172,26 @@
     if (/Go program has already exited/.test(e.message)) stopped();
   });
   start();
+
+  // dressed gives the page the theme that was chosen, or the system's, before any of
+  // it is painted. The system's own colours go before what was chosen.
+  function dressed() {
+    const asked = (query) => matchMedia(query).matches;
+    let kept;
+    try { kept = localStorage.getItem("brinebench-theme"); } catch { /* closed */ }
+    const dark = asked("(forced-colors: active)") || !kept ? asked("(prefers-color-scheme: dark)") : kept === "dark";
+    html.dataset.theme = dark ? "dark" : "light";
+  }
+
+  // pictured fetches the still picture of the place, in the layout that the drawing
+  // is likely to have. A link to the bench may put other units there.
+  function pictured() {
+    if (program !== "brinebench.wasm" || place === "bench" && location.hash) return;
+    const tall = matchMedia("(max-width: 599px) and (orientation: portrait), (min-width: 900px) and (max-aspect-ratio: 6/5)").matches;
+    const file = `${place}-${tall ? "tall" : "wide"}-${html.dataset.theme}.png`;
+    document.head.append(Object.assign(document.createElement("link"), { rel: "preload", as: "image", href: file }));
+    html.style.setProperty("--still", `url("${file}")`);
+  }
+  dressed();
+  pictured();
 })();

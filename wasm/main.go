@@ -24,10 +24,8 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-const (
-	defaultCall = "hard-water-at-the-mill-house.json"
-	sliceS      = 0.05 // of the unit's history between two drawings of the progress bar
-)
+// sliceS is how much of the unit's history is run between two drawings of the progress bar, s.
+const sliceS = 0.05
 
 func main() {
 	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
@@ -71,14 +69,21 @@ func draw(s *source) {
 	stage := view.New(s, s.drew)
 	s.measure(stage)
 	js.Global().Set("brinebenchLens", lens(stage))
-	channel := js.Global().Get("MessageChannel").New()
-	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { s.advance(); return nil }))
-	s.task = channel.Get("port2")
+	s.task = task(s.advance)
 	ebiten.SetScreenClearedEveryFrame(false) // the picture covers all of it
 	err := ebiten.RunGameWithOptions(stage, &ebiten.RunGameOptions{InitUnfocused: true})
 	if err != nil {
 		fail(say.Text("failed.drawing"), err.Error())
 	}
+}
+
+// task returns what has the browser call f in a task of its own. It is asked in every
+// frame, and bound, so that nothing has to be looked up by its name then.
+func task(f func()) js.Value {
+	channel := js.Global().Get("MessageChannel").New()
+	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any { f(); return nil }))
+	port := channel.Get("port2")
+	return port.Get("postMessage").Call("bind", port)
 }
 
 // drew is called once there is a picture. Until then nothing that was allocated is
@@ -125,7 +130,7 @@ type source struct {
 	panels  *panel.Panels // nil until the game can be played
 	started time.Time
 	drawn   chan bool // something once there is a picture
-	task    js.Value  // the port of a channel of messages: one begins advance
+	task    js.Value  // begins advance
 	passedS float64   // real time since the last advance
 	marks   int       // see measure.go
 	class   ofClass   // nil for a call of one's own
@@ -141,7 +146,7 @@ func (s *source) Frame(dtS float64) {
 		return
 	}
 	if s.passedS == 0 {
-		s.task.Call("postMessage", 0)
+		s.task.Invoke(0)
 	}
 	s.passedS += dtS
 }
@@ -202,7 +207,7 @@ func pick(name string) (file string, data []byte, err error) {
 		return "", nil, errors.New("the program holds no calls")
 	}
 	if name == "" {
-		name = defaultCall
+		name = scenarios.Default
 		if data, err := fs.ReadFile(scenarios.FS, name); err == nil {
 			return name, data, nil
 		}

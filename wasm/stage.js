@@ -7,11 +7,11 @@
 
 (() => {
   const stage = () => document.getElementById("stage");
-  // The body's size is what Ebitengine asks for: it is told the stage's.
-  const lend = (name) => Object.defineProperty(document.body, name, {
-    configurable: true,
-    get() { return stage()[name]; },
-  });
+  // The body's size is what Ebitengine asks for, in every frame: it is told the stage's,
+  // without the page being laid out for that.
+  const size = {};
+  const measured = () => { size.clientWidth = stage().clientWidth; size.clientHeight = stage().clientHeight; };
+  const lend = (name) => Object.defineProperty(document.body, name, { configurable: true, get: () => size[name] });
 
   // brinebenchWebGL tells whether the canvas can work here.
   let works;
@@ -136,6 +136,7 @@
   });
 
   const start = () => {
+    measured();
     lend("clientWidth");
     lend("clientHeight");
     const html = document.documentElement, body = document.body;
@@ -148,7 +149,7 @@
         for (const n of c.addedNodes) if (n.nodeName === "CANVAS" && n.parentNode === body) adopt(n);
       }
     }).observe(body, { childList: true, attributes: true, attributeFilter: ["style"] });
-    new ResizeObserver(() => window.dispatchEvent(new Event("resize"))).observe(stage());
+    new ResizeObserver(() => { measured(); window.dispatchEvent(new Event("resize")); }).observe(stage());
   };
   if (document.body && stage()) start(); else document.addEventListener("DOMContentLoaded", start);
 })();

@@ -20,7 +20,7 @@ type command struct {
 }
 
 var commands = append(serving, []command{
-	{"pack", "pack a built page, so that serving it costs nothing", web.PackCommand},
+	{"pack", "pack a built page, so that serving it costs nothing", web.PackCommand(drawStills)},
 	{"network", "solve a network of pipes and valves and print heads and flows", headless.Network},
 	{"plant", "run the unit of a scenario for some days and print what happened", headless.Plant},
 	{"signatures", "tell what every fault shows on the unit of a scenario, what is confused and how well it is named", headless.Signatures},

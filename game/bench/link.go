@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"brinebench/sim"
 )
@@ -54,7 +55,7 @@ func (l *Link) Encode() string {
 }
 
 // name is what a unit can be called.
-var name = regexp.MustCompile(`^[a-z0-9][a-z0-9.-]*$`)
+var name = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z0-9][a-z0-9.-]*$`) })
 
 // reader reads a link's fields and collects what is wrong with them.
 type reader struct{ errs []error }
@@ -138,7 +139,7 @@ func (r *reader) list(key, value string, most int) []string {
 		return nil
 	}
 	for i, s := range list {
-		if len(s) > maxName || !name.MatchString(s) {
+		if len(s) > maxName || !name().MatchString(s) {
 			r.fault(fmt.Sprintf("%s[%d]", key, i), fmt.Errorf("%q is no name", clip(s)))
 		}
 	}

@@ -14,14 +14,9 @@ import (
 // FirstLook is the look the person chose last time, or the one the system asks for.
 func FirstLook() game.Look {
 	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
-	dark := prefers("(prefers-color-scheme: dark)")
-	forced := prefers("(forced-colors: active)") // the page has the system's colours, whatever was chosen
-	if kept := Recall("theme"); kept != "" && !forced {
-		dark = kept == "dark"
-	}
 	return game.Look{
-		Dark:          dark,
-		Strong:        forced || prefers("(prefers-contrast: more)"),
+		Dark:          Document.Get("documentElement").Get("dataset").Get("theme").String() == "dark", // see boot.js
+		Strong:        prefers("(forced-colors: active)") || prefers("(prefers-contrast: more)"),
 		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
 		SI:            Recall("units") == "si",
 		Lang:          say.Spoken(),

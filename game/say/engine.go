@@ -34,7 +34,9 @@ var quantity = sync.OnceValue(func() *regexp.Regexp {
 })
 
 // measured is a number with its unit, as the engine writes it.
-var measured = regexp.MustCompile(`^(-?\d+(?:\.\d+)?) (\S+|m?g(?:/L)? as CaCO₃)$`)
+var measured = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(-?\d+(?:\.\d+)?) (\S+|m?g(?:/L)? as CaCO₃)$`)
+})
 
 // symbols are units that are the same in all languages.
 var symbols = func() map[string]bool {
@@ -69,13 +71,13 @@ func SimAll(english []string) []string {
 }
 
 // amount is a number in a text of the engine.
-var amount = regexp.MustCompile(`\b\d+(?:\.\d+)?\b`)
+var amount = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d+(?:\.\d+)?\b`) })
 
 // Amounts is Sim for a text whose numbers all are amounts: English has commas by thousands
 // in them too, as in the page's own.
 func Amounts(english string) string {
 	if spoken.lang == English {
-		return amount.ReplaceAllStringFunc(english, localised)
+		return amount().ReplaceAllStringFunc(english, localised)
 	}
 	return Sim(english)
 }
@@ -149,7 +151,7 @@ func (e *engine) find(english string) (string, bool) {
 	if symbols[english] {
 		return english, true
 	}
-	if m := measured.FindStringSubmatch(english); m != nil && m[2] != "in" { // which is a word too
+	if m := measured().FindStringSubmatch(english); m != nil && m[2] != "in" { // which is a word too
 		unit, known := e.phrases[m[2]]
 		if !known && symbols[m[2]] {
 			unit, known = m[2], true

@@ -15,7 +15,7 @@ import (
 // batch collects triangles for one DrawTriangles call. Its slices are reused.
 type batch struct {
 	vs    []ebiten.Vertex
-	is    []uint16
+	is    []uint32
 	atlas *atlas
 	pen
 	dst *ebiten.Image
@@ -26,7 +26,7 @@ type atlas struct {
 	img   *ebiten.Image
 	discs [4]image.Rectangle
 	beads [2]image.Rectangle // a shaded ball, small and large
-	dart  image.Rectangle    // a flow mark pointing right
+	dart  [2]float32         // middle of a flow mark pointing right
 	salt  image.Rectangle    // a salt crystal, in the theme's colours
 	white [2]float32
 }
@@ -50,11 +50,12 @@ func newAtlas() *atlas {
 		a.discs[i] = image.Rect(x-1, 3, x+d+1, 5+d)
 		x += d + 4
 	}
-	const w, h = 48, 20
+	const w, h = dartW - 2, dartH - 2 // the sprite has a clear border
+	const top = 10                    // so that there is room about it for the triangle that it is drawn with
 	left, neck := float32(x), float32(x)+w*0.42
-	s.Face([]ink.Pt{{X: left + w, Y: 4 + h/2}, {X: neck, Y: 4 + h}, {X: neck, Y: 4 + h*0.61}, {X: left, Y: 4 + h*0.61}, {X: left, Y: 4 + h*0.39}, {X: neck, Y: 4 + h*0.39}, {X: neck, Y: 4}})
+	s.Face([]ink.Pt{{X: left + w, Y: top + h/2}, {X: neck, Y: top + h}, {X: neck, Y: top + h*0.61}, {X: left, Y: top + h*0.61}, {X: left, Y: top + h*0.39}, {X: neck, Y: top + h*0.39}, {X: neck, Y: top}})
 	s.Paint(opaque)
-	a.dart = image.Rect(x-1, 3, x+w+1, 5+h)
+	a.dart = [2]float32{left + w/2, top + h/2}
 	for i, d := range beadSizes {
 		const bx = 167
 		by, r := float32(4+16*i), float32(d)/2
@@ -93,16 +94,8 @@ func (a *atlas) dress(pal *viewmodel.Palette, w float64) {
 
 func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
 
-// room makes sure that n more vertices can be indexed.
-func (b *batch) room(n int) {
-	if len(b.vs)+n > math.MaxUint16 {
-		b.draw()
-	}
-}
-
 // corners adds the faces of four corners that have the sprite t on them.
 func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangle, c [4]float32) {
-	b.room(4)
 	n := len(b.vs)
 	b.vs = slices.Grow(b.vs, 4)[:n+4]
 	v := b.vs[n : n+4]
@@ -116,7 +109,7 @@ func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangl
 	v[2] = at
 	at.DstX, at.DstY, at.SrcX = b.x(x3), b.y(y3), sx0
 	v[3] = at
-	i := uint16(n)
+	i := uint32(n)
 	b.is = append(b.is, i, i+1, i+2, i, i+2, i+3)
 }
 
@@ -133,20 +126,18 @@ func tint(c color.RGBA, alpha float64) [4]float32 {
 
 // mesh draws a triangulated face in one colour.
 func (b *batch) mesh(m *viewmodel.Mesh, c [4]float32) {
-	b.room(len(m.V))
-	base := uint16(len(b.vs))
+	base := uint32(len(b.vs))
 	for _, p := range m.V {
 		b.flat(p.X, p.Y, c)
 	}
 	for _, i := range m.I {
-		b.is = append(b.is, base+i)
+		b.is = append(b.is, base+uint32(i))
 	}
 }
 
 // quad draws a convex four-sided face; c0 colours the first two corners, c1 the others.
 func (b *batch) quad(p, q, r, s viewmodel.Pt, c0, c1 [4]float32) {
-	b.room(4)
-	n := uint16(len(b.vs))
+	n := uint32(len(b.vs))
 	b.flat(p.X, p.Y, c0)
 	b.flat(q.X, q.Y, c0)
 	b.flat(r.X, r.Y, c1)
@@ -207,11 +198,31 @@ func (b *batch) sprite(t image.Rectangle, x, y, r float64, c [4]float32) {
 	b.corners(x-r, y-r, x+r, y-r, x+r, y+r, x-r, y+r, t, c)
 }
 
-// dart draws a flow mark of length l and width w, pointing along the unit vector d.
+// The flow mark's sprite with its border, and the triangle round it from its middle:
+// texels to its tip, to its base, and half its base.
+const (
+	dartW, dartH                = 50, 22
+	dartTip, dartBase, dartHalf = 27.0, 25.0, 18.6
+)
+
+// dart draws a flow mark of length l and width w, pointing along the unit vector d. One
+// triangle does for it, and marks are most of what a frame has.
 func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
-	ax, ay := d.X*l/2, d.Y*l/2
-	nx, ny := -d.Y*w/2, d.X*w/2
-	b.corners(c.X-ax-nx, c.Y-ay-ny, c.X+ax-nx, c.Y+ay-ny, c.X+ax+nx, c.Y+ay+ny, c.X-ax+nx, c.Y-ay+ny, b.atlas.dart, col)
+	ax, ay := d.X*l/dartW, d.Y*l/dartW
+	nx, ny := -d.Y*w/dartH*dartHalf, d.X*w/dartH*dartHalf
+	n := len(b.vs)
+	b.vs = slices.Grow(b.vs, 3)[:n+3]
+	v := b.vs[n : n+3]
+	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
+	x, y := b.atlas.dart[0], b.atlas.dart[1]
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.x(c.X+dartTip*ax), b.y(c.Y+dartTip*ay), x+dartTip, y
+	v[0] = at
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.x(c.X-dartBase*ax-nx), b.y(c.Y-dartBase*ay-ny), x-dartBase, y-dartHalf
+	v[1] = at
+	at.DstX, at.DstY, at.SrcY = b.x(c.X-dartBase*ax+nx), b.y(c.Y-dartBase*ay+ny), y+dartHalf
+	v[2] = at
+	i := uint32(n)
+	b.is = append(b.is, i, i+1, i+2)
 }
 
 // crystal draws a salt crystal of half diagonal d about p, turned by a.
@@ -227,11 +238,13 @@ func (b *batch) ring(x, y, r, w float64, ink, fill [4]float32) {
 	b.disc(x, y, r-w, fill)
 }
 
-var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha}
+// triOptions do without mipmaps: faces of one colour, of which every batch has some, keep
+// Ebitengine from using them, and it looks at every triangle to find that out.
+var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, DisableMipmaps: true}
 
 func (b *batch) draw() {
 	if len(b.is) > 0 {
-		b.dst.DrawTriangles(b.vs, b.is, b.atlas.img, &triOptions)
+		b.dst.DrawTriangles32(b.vs, b.is, b.atlas.img, &triOptions)
 	}
 	b.reset()
 }

@@ -6,7 +6,6 @@ import (
 	"image/draw"
 	"math"
 
-	"github.com/hajimehoshi/ebiten/v2"
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
@@ -41,8 +40,8 @@ type letterKey struct {
 }
 
 type letter struct {
-	img  *ebiten.Image // white; nil for a space
-	x, y int           // of img's corner from the pen, px
+	mask *image.Alpha    // nil for a space
+	box  image.Rectangle // of the mask, px from the pen
 }
 
 func mustFont(ttf []byte) *opentype.Font {
@@ -77,32 +76,11 @@ func measure(s string, size float64, isBold bool) float64 {
 	return float64(font.MeasureString(faceOf(size, isBold), s)) / 64
 }
 
-// drawText writes s with its top left corner at x, y, in CSS px of the whole picture.
-func drawText(dst *ebiten.Image, s string, x, y, size float64, bold bool, c color.RGBA, to pen) {
-	var opt ebiten.DrawImageOptions
-	opt.ColorScale.ScaleWithColor(c)
-	set(s, x, y, size, bold, to, func(f *face, r rune, dot fixed.Int26_6, base int) {
-		if l := f.letter(r, dot&63); l.img != nil {
-			opt.GeoM.Reset()
-			opt.GeoM.Translate(float64(dot.Floor()+l.x), float64(base+l.y))
-			dst.DrawImage(l.img, &opt)
-		}
-	})
-}
-
-// printText writes s into an image in memory as drawText does on the canvas.
-func printText(dst draw.Image, s string, x, y, size float64, bold bool, c color.RGBA, to pen) {
-	src := image.NewUniform(c)
-	set(s, x, y, size, bold, to, func(f *face, r rune, dot fixed.Int26_6, base int) {
-		if box, mask, at, _, ok := f.Glyph(fixed.Point26_6{X: dot &^ 15}, r); ok {
-			draw.DrawMask(dst, box.Add(image.Pt(0, base)), src, image.Point{}, mask, at, draw.Over)
-		}
-	})
-}
-
-// set tells of each letter of s where its pen stands: dot across, base down, device px.
-func set(s string, x, y, size float64, bold bool, to pen, letter func(f *face, r rune, dot fixed.Int26_6, base int)) {
+// printText writes s into an image in memory with its top left corner at x, y, in CSS px
+// of the whole picture. It returns where the letters lie, on the image or off it.
+func printText(dst *image.RGBA, s string, x, y, size float64, bold bool, c color.RGBA, to pen) (inked image.Rectangle) {
 	f := faceOf(round(4*size*to.scale)/4, bold)
+	src := image.NewUniform(c)
 	dot := fixed.Int26_6(round(x*to.scale+to.ox)) << 6
 	base := int(round(y*to.scale+to.oy)) + f.ascent.Round()
 	last := rune(-1)
@@ -110,11 +88,16 @@ func set(s string, x, y, size float64, bold bool, to pen, letter func(f *face, r
 		if last >= 0 {
 			dot += f.Kern(last, r)
 		}
-		letter(f, r, dot, base)
+		if l := f.letter(r, dot&63); l.mask != nil {
+			at := l.box.Add(image.Pt(dot.Floor(), base))
+			draw.DrawMask(dst, at, src, image.Point{}, l.mask, image.Point{}, draw.Over)
+			inked = inked.Union(at)
+		}
 		advance, _ := f.GlyphAdvance(r)
 		dot += advance
 		last = r
 	}
+	return inked
 }
 
 // letter returns a letter at the quarter of a pixel that is nearest below part.
@@ -124,25 +107,12 @@ func (f *face) letter(r rune, part fixed.Int26_6) letter {
 	if !known {
 		box, mask, at, _, ok := f.Glyph(fixed.Point26_6{X: k.quarter}, r)
 		if ok && !box.Empty() {
-			l = letter{stamp(mask, at, box.Size()), box.Min.X, box.Min.Y}
+			l = letter{image.NewAlpha(image.Rectangle{Max: box.Size()}), box}
+			draw.Draw(l.mask, l.mask.Rect, mask, at, draw.Src) // the next Glyph draws over its mask
 		}
 		f.letters[k] = l
 	}
 	return l
-}
-
-// stamp makes a white image of a mask.
-func stamp(mask image.Image, at, size image.Point) *ebiten.Image {
-	pix := make([]byte, 4*size.X*size.Y)
-	for i := range size.X * size.Y {
-		_, _, _, a := mask.At(at.X+i%size.X, at.Y+i/size.X).RGBA()
-		for c := range 4 {
-			pix[4*i+c] = byte(a >> 8)
-		}
-	}
-	img := ebiten.NewImage(size.X, size.Y)
-	img.WritePixels(pix)
-	return img
 }
 
 func round(x float64) float64 { return math.Floor(x + 0.5) }

@@ -31,14 +31,14 @@ const seamPx = 6
 // NewPair returns the canvas of two sources, whose own Frame is not called: frame is,
 // once per frame. onFirstDraw is called at the end of the first Draw.
 func NewPair(a, b Source, frame func(dtS float64), shown func() int, onFirstDraw func()) *Pair {
-	return &Pair{frame: frame, shown: shown, onDrawn: onFirstDraw, stages: [2]*Stage{New(still{a}, nil), New(still{b}, nil)}}
+	return &Pair{frame: frame, shown: shown, onDrawn: onFirstDraw, stages: [2]*Stage{New(silent{a}, nil), New(silent{b}, nil)}}
 }
 
-// still is a source whose frames somebody else counts.
-type still struct{ Source }
+// silent is a source whose frames somebody else counts.
+type silent struct{ Source }
 
 // Frame does nothing.
-func (still) Frame(float64) {}
+func (silent) Frame(float64) {}
 
 // Layout implements ebiten.Game: the canvas has the device's resolution.
 func (p *Pair) Layout(outsideW, outsideH int) (int, int) {

@@ -91,7 +91,7 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 	}
 	set, v := g.src.Setup(), g.src.View()
 	if set == nil || v == nil || g.w < 50 || g.h < 50 {
-		g.drawLoading(screen)
+		screen.Fill(g.role(viewmodel.Ground))
 		return
 	}
 	g.drawUnit(screen, set, v, dt)
@@ -182,11 +182,4 @@ func (g *Stage) resizing(sig signature, dt float64) bool {
 	}
 	g.settle -= dt
 	return g.settle > 0
-}
-
-func (g *Stage) drawLoading(screen *ebiten.Image) {
-	screen.Fill(g.pal.Role[viewmodel.Ground])
-	word := say.Text("canvas.loading")
-	w := measure(word, viewmodel.TextLarge, false)
-	drawText(screen, word, (g.w-w)/2, g.h/2-10, viewmodel.TextLarge, false, g.pal.Role[viewmodel.InkSoft], penOf(viewmodel.Whole, g.scale))
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game/ink"
+	"brinebench/game/still"
 	"brinebench/game/viewmodel"
 )
 
@@ -21,6 +22,9 @@ func penOf(l viewmodel.Lens, scale float64) pen {
 
 func (p pen) x(x float64) float32 { return float32(x*p.scale + p.ox) }
 func (p pen) y(y float64) float32 { return float32(y*p.scale + p.oy) }
+
+// still is the same pen for still art.
+func (p pen) still() still.Pen { return still.Pen{Scale: p.scale, OX: p.ox, OY: p.oy} }
 
 // plates are the cached images of what seldom changes.
 type plates struct {
@@ -52,12 +56,12 @@ func (p *plates) resize(w, h int) {
 func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, to pen) {
 	w, h := p.over.Bounds().Dx(), p.over.Bounds().Dy()
 	under := ink.New(w, h)
-	draw.Draw(under, under.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
-	drawOps(under, s.Under, pal, to)
+	draw.Draw(under.RGBA, under.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
+	still.Art(under, s.Under, pal, to.still())
 	p.under.WritePixels(under.Pix)
 	over := ink.New(w, h)
-	drawOps(over, s.Over, pal, to)
-	drawPlaced(over, s.Labels, pal, to)
+	still.Art(over, s.Over, pal, to.still())
+	drawPlaced(over.RGBA, s.Labels, pal, to)
 	p.over.WritePixels(over.Pix)
 	if len(s.Card) == 0 {
 		return
@@ -66,48 +70,14 @@ func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, to pen) {
 		p.card = ebiten.NewImage(w, h)
 	}
 	card := ink.New(w, h)
-	drawOps(card, s.Card, pal, to)
-	drawPlaced(card, s.CardText, pal, to)
+	still.Art(card, s.Card, pal, to.still())
+	drawPlaced(card.RGBA, s.CardText, pal, to)
 	p.card.WritePixels(card.Pix)
 }
 
-func drawPlaced(dst draw.Image, ls []viewmodel.Placed, pal *viewmodel.Palette, to pen) {
+func drawPlaced(dst *image.RGBA, ls []viewmodel.Placed, pal *viewmodel.Palette, to pen) {
 	for i := range ls {
 		l := &ls[i]
 		printText(dst, l.Text, l.X, l.Y, l.Size, l.Bold, pal.Role[l.Role], to)
-	}
-}
-
-// drawOps draws strokes of the pen.
-func drawOps(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to pen) {
-	var pts []ink.Pt
-	for i := range ops {
-		op := &ops[i]
-		pts = pts[:0]
-		for _, p := range op.Pts {
-			pts = append(pts, ink.Pt{X: to.x(p.X), Y: to.y(p.Y)})
-		}
-		w := float32(op.Width * to.scale)
-		switch op.Kind {
-		case viewmodel.OpFill, viewmodel.OpErase, viewmodel.OpScale:
-			dst.Face(pts)
-		case viewmodel.OpLines:
-			for k := 1; k < len(pts); k += 2 {
-				dst.Line(pts[k-1:k+1], false, w)
-			}
-		default:
-			dst.Line(pts, op.Closed, w)
-		}
-		if op.Kind == viewmodel.OpEraseStroke && i+1 < len(ops) && ops[i+1].Kind == op.Kind {
-			continue // both at once, or a seam would stay between them
-		}
-		switch op.Kind {
-		case viewmodel.OpErase, viewmodel.OpEraseStroke:
-			dst.Erase()
-		case viewmodel.OpScale:
-			dst.Paint(viewmodel.Cividis(op.Value))
-		default:
-			dst.Paint(pal.Role[op.Role])
-		}
 	}
 }

@@ -164,29 +164,10 @@ func (g *Stage) drawSalt(t *sim.TankView) {
 
 func (g *Stage) drawCrystals(top, bottom float64) {
 	b, k, u := &g.batch, &g.scene.Tank, g.scene.Unit
-	pitch := 15 * u
-	left, right := k.Box.X, k.Well.X-2*u
-	cols := int((right - left) / pitch)
-	if cols < 1 {
-		return
-	}
-	step := (right - left) / float64(cols)
-	b.rect(left, top+pitch*0.4, right-left, math.Max(0, bottom-top-pitch*0.4), tint(g.role(viewmodel.SaltFace), 0.5))
-	rows := int((k.Floor - top) / (pitch * 0.8))
-	for r := 0; r <= rows; r++ {
-		y0 := k.Floor - (float64(r)+0.5)*pitch*0.8
-		if y0 > bottom || y0 < top {
-			continue
-		}
-		for c := range cols {
-			i := r*64 + c
-			x := left + (float64(c)+0.5+0.34*float64(r%2)-0.17+0.3*(scatter(i, 1)-0.5))*step
-			y := y0 + pitch*0.3*(scatter(i, 2)-0.5)
-			d := pitch * (0.55 + 0.16*scatter(i, 4))
-			x = min(max(x, left+d), right-d)
-			a := scatter(i, 8) * 1.57
-			b.crystal(pt{X: x, Y: min(y, k.Floor-d*0.8)}, d, a)
-		}
+	heap := k.Salt(u, top, bottom)
+	b.rect(heap.X, heap.Y, heap.W, heap.H, tint(g.role(viewmodel.SaltFace), 0.5))
+	for c := range k.Crystals(u, top, bottom) {
+		b.crystal(c.C, c.D, c.A)
 	}
 }
 

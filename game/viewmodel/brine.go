@@ -1,10 +1,51 @@
 package viewmodel
 
 import (
+	"iter"
 	"math"
 
 	"brinebench/sim"
 )
+
+// Crystal is a salt crystal: its middle, half its diagonal, CSS px, and its turn, rad.
+type Crystal struct {
+	C    Pt
+	D, A float64
+}
+
+// saltPitch is the distance of salt crystals, drawing units.
+const saltPitch = 15
+
+// Salt is the body of salt between two heights of the picture, u CSS px per drawing unit.
+func (k *BrineTank) Salt(u, top, bottom float64) Rect {
+	y := top + 0.4*saltPitch*u
+	return Rect{k.Box.X, y, k.Well.X - 2*u - k.Box.X, math.Max(0, bottom-y)}
+}
+
+// Crystals yields the crystals of salt between two heights of the picture.
+func (k *BrineTank) Crystals(u, top, bottom float64) iter.Seq[Crystal] {
+	return func(yield func(Crystal) bool) {
+		pitch := saltPitch * u
+		left, right := k.Box.X, k.Well.X-2*u
+		cols := int((right - left) / pitch)
+		for r := 0; r <= int((k.Floor-top)/(pitch*0.8)); r++ {
+			y0 := k.Floor - (float64(r)+0.5)*pitch*0.8
+			if y0 > bottom || y0 < top {
+				continue
+			}
+			for c := range cols {
+				i := r*64 + c
+				x := left + (float64(c)+0.5+0.34*float64(r%2)-0.17+0.3*(Scatter(i, 1)-0.5))*(right-left)/float64(cols)
+				y := y0 + pitch*0.3*(Scatter(i, 2)-0.5)
+				d := pitch * (0.55 + 0.16*Scatter(i, 4))
+				at := Pt{math.Min(math.Max(x, left+d), right-d), math.Min(y, k.Floor-d*0.8)}
+				if !yield(Crystal{at, d, Scatter(i, 8) * 1.57}) {
+					return
+				}
+			}
+		}
+	}
+}
 
 // brineTank draws the tank with its left top corner at (x, y) down to floor,
 // and the brine line from the valve's brine port at (vx, vy).

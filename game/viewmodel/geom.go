@@ -137,6 +137,22 @@ func fan(poly []Pt) Mesh {
 	return m
 }
 
+// Outline returns the edge of the face, all the way round.
+func (m *Mesh) Outline() []Pt {
+	if len(m.I) > 3 && m.I[3] == 0 { // a fan
+		return m.V
+	}
+	n := len(m.V) / 2 // a ribbon: its two sides by turns
+	edge := make([]Pt, 0, 2*n)
+	for i := range n {
+		edge = append(edge, m.V[2*i])
+	}
+	for i := range n {
+		edge = append(edge, m.V[2*(n-i)-1])
+	}
+	return edge
+}
+
 // hatch returns the segments of 45° lines, gap apart, that lie inside the rings
 // (even-odd rule). Rising is the direction of the lines.
 func hatch(rings [][]Pt, gap float64, rising bool) [][2]Pt {

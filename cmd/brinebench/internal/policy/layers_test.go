@@ -78,7 +78,8 @@ var above = map[string][]string{
 	"game/study":           {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
 	"game/viewmodel":       {"sim", "game/say"},
 	"game/ink":             {},
-	"game/view":            {"sim", "game", "game/ink", "game/say", "game/viewmodel", "assets"},
+	"game/still":           {"sim", "game", "game/ink", "game/viewmodel"},
+	"game/view":            {"sim", "game", "game/ink", "game/say", "game/still", "game/viewmodel", "assets"},
 	"game/cycle":           {"sim", "game", "game/study"},
 	"game/bench":           {"sim"},
 	"game/cards":           {"sim"},
@@ -99,7 +100,7 @@ var above = map[string][]string{
 	"wasm/desk":            {"game/cycle", "game/panel/classroom", "game/sizing", "game/panel/cards", "game/panel/sizing", "game/say", "scenarios"},
 	"wasm/worker":          {"sim", "scenarios"},
 
-	"cmd/brinebench":                          {"sim", "sim/*", "scenarios", "cmd/brinebench/internal/*"},
+	"cmd/brinebench":                          {"sim", "sim/*", "scenarios", "game/still", "cmd/brinebench/internal/*"},
 	"cmd/brinebench/internal/headless":        {"sim", "sim/*"},
 	"cmd/brinebench/internal/web":             {},
 	"cmd/brinebench/internal/store":           {"sim", "game/class"},

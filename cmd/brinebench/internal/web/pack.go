@@ -32,8 +32,13 @@ const sizesFile = "sizes.json"
 const brotliLevel = 9
 
 // PackCommand is `brinebench pack`: it makes the pages of a built site, where it is
-// given their templates, and packs the whole, so that serving it costs nothing.
-func PackCommand(args []string, out io.Writer) error {
+// given their templates, with the pictures that draw puts beside them, and packs the
+// whole, so that serving it costs nothing.
+func PackCommand(draw func(dir string) error) func(args []string, out io.Writer) error {
+	return func(args []string, _ io.Writer) error { return packCommand(args, draw) }
+}
+
+func packCommand(args []string, draw func(dir string) error) error {
 	flags := flag.NewFlagSet("pack", flag.ContinueOnError)
 	dir := flags.String("dir", "build/site", "directory of the built site")
 	pages := flags.String("pages", "", "directory of the templates of its pages")
@@ -46,6 +51,9 @@ func PackCommand(args []string, out io.Writer) error {
 	if *pages != "" {
 		if err := Compose(os.DirFS(*pages), *dir); err != nil {
 			return err
+		}
+		if err := draw(*dir); err != nil {
+			return fmt.Errorf("pack: %w", err)
 		}
 	}
 	return Pack(*dir)

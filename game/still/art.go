@@ -1,0 +1,51 @@
+// Package still paints what does not move: static art, as the canvas keeps it, and the
+// whole unit at rest, as the page shows it until its program is there to draw.
+package still
+
+import (
+	"brinebench/game/ink"
+	"brinebench/game/viewmodel"
+)
+
+// Pen takes the picture to a sheet: px per CSS px of the picture, and where its corner
+// lies, px.
+type Pen struct{ Scale, OX, OY float64 }
+
+// At is where a point of the picture comes to lie.
+func (p Pen) At(q viewmodel.Pt) ink.Pt {
+	return ink.Pt{X: float32(q.X*p.Scale + p.OX), Y: float32(q.Y*p.Scale + p.OY)}
+}
+
+// Art draws strokes of static art.
+func Art(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to Pen) {
+	var pts []ink.Pt
+	for i := range ops {
+		op := &ops[i]
+		pts = pts[:0]
+		for _, p := range op.Pts {
+			pts = append(pts, to.At(p))
+		}
+		w := float32(op.Width * to.Scale)
+		switch op.Kind {
+		case viewmodel.OpFill, viewmodel.OpErase, viewmodel.OpScale:
+			dst.Face(pts)
+		case viewmodel.OpLines:
+			for k := 1; k < len(pts); k += 2 {
+				dst.Line(pts[k-1:k+1], false, w)
+			}
+		default:
+			dst.Line(pts, op.Closed, w)
+		}
+		if op.Kind == viewmodel.OpEraseStroke && i+1 < len(ops) && ops[i+1].Kind == op.Kind {
+			continue // both at once, or a seam would stay between them
+		}
+		switch op.Kind {
+		case viewmodel.OpErase, viewmodel.OpEraseStroke:
+			dst.Erase()
+		case viewmodel.OpScale:
+			dst.Paint(viewmodel.Cividis(op.Value))
+		default:
+			dst.Paint(pal.Role[op.Role])
+		}
+	}
+}
