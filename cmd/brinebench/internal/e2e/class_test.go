@@ -270,7 +270,7 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	desk1.show("tests")
 	desk1.unfold(`#tests [data-test="hardness-valve"]`)
 	desk1.press(`#tests [data-test="hardness-valve"]`)
-	require.Contains(t, desk1.text("#live"), "look on")
+	desk1.wait("being told so", "document.querySelector('#live').innerText.includes('look on')")
 	desk1.screenshot("watching")
 
 	// The end, and what there is to take away.
