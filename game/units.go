@@ -28,6 +28,16 @@ const (
 	kilopascalsPa  = 1e-3
 )
 
+// Printed writes the size that is printed on a flow control, which is in gpm in the trade;
+// in SI what that is comes first.
+func (l Look) Printed(flowGPM float64) string {
+	printed := say.Number(flowGPM, 1) + "\u00a0gpm"
+	if l.SI {
+		return l.Quantity(flowGPM*m3sPerGPM, sim.UnitFlow) + " (" + printed + ")"
+	}
+	return printed
+}
+
 // Quantity writes a value given in SI in the units of the look, as "12.3 gpg".
 func (l Look) Quantity(value float64, unit sim.Unit) string {
 	switch {

@@ -72,3 +72,9 @@ func TestConfidenceRisesThroughWords(t *testing.T) {
 	}
 	require.Len(t, seen, 7)
 }
+
+// A US gallon is 3.785411784 L (NIST SP 811, appendix B).
+func TestAPrintedFlowKeepsItsTradeSize(t *testing.T) {
+	require.Equal(t, "2.7\u00a0gpm", Look{}.Printed(2.7))
+	require.Equal(t, Look{SI: true}.Quantity(10.22e-3/60, sim.UnitFlow)+" (2.7\u00a0gpm)", Look{SI: true}.Printed(2.7))
+}

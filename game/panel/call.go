@@ -74,7 +74,7 @@ func (p *Panels) fillCall() {
 func (p *Panels) unitFacts(s *sim.Setup) dom.Node {
 	l := p.game.Look()
 	size := func(m float64) string { return l.Quantity(m, sim.UnitLength) }
-	controls := say.Text("unit.controls-are", say.Number(s.DrainControlGPM, 1), say.Number(s.RefillControlGPM, 1))
+	controls := say.Text("unit.controls-are", l.Printed(s.DrainControlGPM), l.Printed(s.RefillControlGPM))
 	return dom.Pairs(
 		say.Text("unit.supply"), l.Quantity(s.SupplyPa, sim.UnitPressure),
 		say.Text("unit.feed"), l.Quantity(s.FeedHardnessMolM3, sim.UnitHardness)+", "+l.Temperature(s.FeedTempC),
