@@ -65,6 +65,16 @@ func parts() (list []PartInfo) {
 	return list
 }
 
+// FaultName is what the catalogue calls a fault, or the id where it has none of that.
+func FaultName(id string) string {
+	for _, f := range Faults() {
+		if f.ID == id {
+			return f.Name
+		}
+	}
+	return id
+}
+
 // Faults returns the catalogue that a cause is named from, in its fixed order.
 func Faults() (list []FaultInfo) {
 	for _, f := range fault.Catalogue() {

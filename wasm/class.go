@@ -35,7 +35,7 @@ type ofClass interface {
 
 // openClass opens a call of a class where the page's address names one.
 func (s *source) openClass() (opened bool, err error) {
-	switch id, place := attend.Asked(), query("watch"); {
+	switch id, place := attend.Asked(), dom.Query("watch"); {
 	case id != "":
 		d, err := attend.TakeUp(id)
 		if err != nil {

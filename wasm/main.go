@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"brinebench/game"
+	"brinebench/game/dom"
 	"brinebench/game/panel"
 	"brinebench/game/say"
 	"brinebench/game/view"
@@ -52,7 +53,7 @@ func main() {
 
 // openOwn opens the call that the address names, or the default one.
 func (s *source) openOwn() {
-	if err := s.open(query("call"), query("seed")); err != nil {
+	if err := s.open(dom.Query("call"), dom.Query("seed")); err != nil {
 		fail(say.Text("failed.call"), err.Error())
 		select {}
 	}
@@ -250,15 +251,6 @@ func told(name string) map[say.Lang]say.Call {
 		}
 	}
 	return words
-}
-
-// query reads a field of the page's address, "" when it is missing.
-func query(field string) string {
-	v := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", field)
-	if v.IsNull() {
-		return ""
-	}
-	return v.String()
 }
 
 func fail(title, text string) { js.Global().Call("brinebenchFail", title, text) }

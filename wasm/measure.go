@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game/dom"
 	"brinebench/game/view"
 )
 
@@ -14,7 +15,7 @@ import (
 // picture has at least N flow marks, and brinebenchMeasure tells how many the last
 // frame had and what the program has allocated since it began, in objects and bytes.
 func (s *source) measure(stage *view.Stage) {
-	n, err := strconv.Atoi(query("marks"))
+	n, err := strconv.Atoi(dom.Query("marks"))
 	if err != nil || n <= 0 {
 		return
 	}

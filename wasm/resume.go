@@ -98,11 +98,7 @@ func (s *source) ready() {
 		}
 		prepare(s.Game)
 	}
-	var class panel.Class
-	if s.class != nil {
-		class = s.class
-	}
-	s.panels = panel.New(s.Game, calls(s.Setup().CallID), s.start.kept, class)
+	s.panels = panel.New(s.Game, calls(s.Setup().CallID), s.start.kept, s.class)
 	if s.class != nil {
 		s.class.Begin(s.panels)
 	}

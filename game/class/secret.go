@@ -44,6 +44,9 @@ func from(seed [32]byte) func(b []byte) {
 	return func(b []byte) { stream.Read(b) } // never fails
 }
 
+// NewOnce draws the key by which a page asks for the same again, see CheckOnce.
+func NewOnce() string { return NewSession()[:32] }
+
 // draw draws letters evenly.
 func draw(n int, fill func(b []byte)) string {
 	out := make([]byte, 0, n)

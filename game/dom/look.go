@@ -67,6 +67,22 @@ func ShowLook(l game.Look) {
 	}
 }
 
+// Switches has the page's switches of language, units and theme work; chosen is given what
+// the look is then, to show it.
+func Switches(chosen func(l game.Look)) {
+	l := FirstLook()
+	Wrap(Document.Get("body")).On("click", func(e js.Value) {
+		hit := e.Get("target").Call("closest", "[data-units],[data-theme-choice],[data-speak]")
+		if hit.IsNull() {
+			return
+		}
+		n := Wrap(hit)
+		l = ChosenLook(l, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
+		ShowLook(l)
+		chosen(l)
+	})
+}
+
 // Decimals writes x with n decimals for the machine: a drawing, an attribute.
 func Decimals(x float64, n int) string { return strconv.FormatFloat(x, 'f', n, 64) }
 

@@ -97,20 +97,13 @@ func (p *Panels) sayChosen() {
 func (p *Panels) verdictName(id string) string {
 	var names []string
 	for _, one := range sim.VerdictIDs(id) {
-		names = append(names, p.faultName(one))
+		names = append(names, faultName(one))
 	}
 	return strings.Join(names, say.Text("cause.and"))
 }
 
-// faultName is the name of a fault, or the id when the catalogue has none.
-func (p *Panels) faultName(id string) string {
-	for _, f := range p.game.Setup().Faults {
-		if f.ID == id {
-			return say.Sim(f.Name)
-		}
-	}
-	return id
-}
+// faultName is what a fault is called in the language spoken.
+func faultName(id string) string { return say.Sim(sim.FaultName(id)) }
 
 func (p *Panels) confidence() float64 {
 	return dom.ByID("confidence").Get("valueAsNumber").Float() / 100

@@ -40,7 +40,7 @@ func (p *Panels) readingsWeighed(r *sim.Report) *dom.Node {
 func (p *Panels) causesInWords(ids []string) string {
 	names := make([]string, len(ids))
 	for i, id := range ids {
-		names[i] = p.faultName(id)
+		names[i] = faultName(id)
 	}
 	return strings.Join(names, "; ")
 }

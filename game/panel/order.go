@@ -30,7 +30,7 @@ func (p *Panels) buildOrder() {
 			}
 		}
 	}
-	suspect.Add(dom.El("option", dom.Attrs{"value": sim.NoFault}, p.faultName(sim.NoFault)))
+	suspect.Add(dom.El("option", dom.Attrs{"value": sim.NoFault}, faultName(sim.NoFault)))
 	form := dom.El("form", dom.Attrs{"id": "order-form", "class": "entry"},
 		dom.El("label", dom.Attrs{"for": "suspect"}, say.Text("order.suspect")), suspect,
 		dom.El("label", dom.Attrs{"for": "expected"}, say.Text("order.expected")),
@@ -83,7 +83,7 @@ func (p *Panels) fillOrder() {
 func (p *Panels) orderLine(l *sim.OrderLine) dom.Node {
 	suspect, expected := say.Text("order.an-open"), l.Expected
 	if l.Suspect != "" {
-		suspect = p.faultName(l.Suspect)
+		suspect = faultName(l.Suspect)
 	}
 	got := say.Text("order.no-reading")
 	if l.Result >= 0 {

@@ -11,10 +11,12 @@ import (
 // lies, px.
 type Pen struct{ Scale, OX, OY float64 }
 
-// At is where a point of the picture comes to lie.
-func (p Pen) At(q viewmodel.Pt) ink.Pt {
-	return ink.Pt{X: float32(q.X*p.Scale + p.OX), Y: float32(q.Y*p.Scale + p.OY)}
-}
+// X and Y are where a point of the picture comes to lie; At is both.
+func (p Pen) X(x float64) float32 { return float32(x*p.Scale + p.OX) }
+
+func (p Pen) Y(y float64) float32 { return float32(y*p.Scale + p.OY) }
+
+func (p Pen) At(q viewmodel.Pt) ink.Pt { return ink.Pt{X: p.X(q.X), Y: p.Y(q.Y)} }
 
 // Art draws strokes of static art.
 func Art(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to Pen) {

@@ -9,6 +9,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game/ink"
+	"brinebench/game/still"
 	"brinebench/game/viewmodel"
 )
 
@@ -17,7 +18,7 @@ type batch struct {
 	vs    []ebiten.Vertex
 	is    []uint32
 	atlas *atlas
-	pen
+	still.Pen
 	dst *ebiten.Image
 }
 
@@ -101,13 +102,13 @@ func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangl
 	v := b.vs[n : n+4]
 	at := ebiten.Vertex{ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3]}
 	sx0, sy0, sx1, sy1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.x(x0), b.y(y0), sx0, sy0
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(x0), b.Y(y0), sx0, sy0
 	v[0] = at
-	at.DstX, at.DstY, at.SrcX = b.x(x1), b.y(y1), sx1
+	at.DstX, at.DstY, at.SrcX = b.X(x1), b.Y(y1), sx1
 	v[1] = at
-	at.DstX, at.DstY, at.SrcY = b.x(x2), b.y(y2), sy1
+	at.DstX, at.DstY, at.SrcY = b.X(x2), b.Y(y2), sy1
 	v[2] = at
-	at.DstX, at.DstY, at.SrcX = b.x(x3), b.y(y3), sx0
+	at.DstX, at.DstY, at.SrcX = b.X(x3), b.Y(y3), sx0
 	v[3] = at
 	i := uint32(n)
 	b.is = append(b.is, i, i+1, i+2, i, i+2, i+3)
@@ -115,7 +116,7 @@ func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangl
 
 func (b *batch) flat(x, y float64, c [4]float32) {
 	b.vs = append(b.vs, ebiten.Vertex{
-		DstX: b.x(x), DstY: b.y(y), SrcX: b.atlas.white[0], SrcY: b.atlas.white[1],
+		DstX: b.X(x), DstY: b.Y(y), SrcX: b.atlas.white[0], SrcY: b.atlas.white[1],
 		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
 	})
 }
@@ -162,7 +163,7 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 	if l == 0 {
 		return
 	}
-	soft := 1 / b.scale // one device px
+	soft := 1 / b.Scale // one device px
 	in := math.Max(0, w/2-soft/2)
 	nx, ny := -dy/l, dx/l
 	clear := c
@@ -175,7 +176,7 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 
 // disc draws a filled circle.
 func (b *batch) disc(x, y, r float64, c [4]float32) {
-	px := 2 * r * b.scale
+	px := 2 * r * b.Scale
 	k := 0
 	for k < len(discSizes)-1 && float64(discSizes[k]) < px {
 		k++
@@ -186,7 +187,7 @@ func (b *batch) disc(x, y, r float64, c [4]float32) {
 // bead draws a shaded ball.
 func (b *batch) bead(x, y, r float64, c [4]float32) {
 	k := 0
-	if 2*r*b.scale > 12 {
+	if 2*r*b.Scale > 12 {
 		k = 1
 	}
 	b.sprite(b.atlas.beads[k], x, y, r, c)
@@ -215,11 +216,11 @@ func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
 	v := b.vs[n : n+3]
 	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
 	x, y := b.atlas.dart[0], b.atlas.dart[1]
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.x(c.X+dartTip*ax), b.y(c.Y+dartTip*ay), x+dartTip, y
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X+dartTip*ax), b.Y(c.Y+dartTip*ay), x+dartTip, y
 	v[0] = at
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.x(c.X-dartBase*ax-nx), b.y(c.Y-dartBase*ay-ny), x-dartBase, y-dartHalf
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X-dartBase*ax-nx), b.Y(c.Y-dartBase*ay-ny), x-dartBase, y-dartHalf
 	v[1] = at
-	at.DstX, at.DstY, at.SrcY = b.x(c.X-dartBase*ax+nx), b.y(c.Y-dartBase*ay+ny), y+dartHalf
+	at.DstX, at.DstY, at.SrcY = b.X(c.X-dartBase*ax+nx), b.Y(c.Y-dartBase*ay+ny), y+dartHalf
 	v[2] = at
 	i := uint32(n)
 	b.is = append(b.is, i, i+1, i+2)

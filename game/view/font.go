@@ -11,6 +11,8 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
+
+	"brinebench/game/still"
 )
 
 // The Go fonts, set letter by letter with kerning: all that the languages of the
@@ -78,11 +80,11 @@ func measure(s string, size float64, isBold bool) float64 {
 
 // printText writes s into an image in memory with its top left corner at x, y, in CSS px
 // of the whole picture. It returns where the letters lie, on the image or off it.
-func printText(dst *image.RGBA, s string, x, y, size float64, bold bool, c color.RGBA, to pen) (inked image.Rectangle) {
-	f := faceOf(round(4*size*to.scale)/4, bold)
+func printText(dst *image.RGBA, s string, x, y, size float64, bold bool, c color.RGBA, to still.Pen) (inked image.Rectangle) {
+	f := faceOf(round(4*size*to.Scale)/4, bold)
 	src := image.NewUniform(c)
-	dot := fixed.Int26_6(round(x*to.scale+to.ox)) << 6
-	base := int(round(y*to.scale+to.oy)) + f.ascent.Round()
+	dot := fixed.Int26_6(round(x*to.Scale+to.OX)) << 6
+	base := int(round(y*to.Scale+to.OY)) + f.ascent.Round()
 	last := rune(-1)
 	for _, r := range s {
 		if last >= 0 {

@@ -7,6 +7,7 @@ import (
 
 	"brinebench/game"
 	"brinebench/game/say"
+	"brinebench/game/still"
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
@@ -49,7 +50,7 @@ type Stage struct {
 	frame       viewmodel.Frame
 	look        Look
 	pal         *viewmodel.Palette
-	painted     pen // of the plates
+	painted     still.Pen // of the plates
 	words       words
 	motion      motion
 	crowd       crowd
@@ -107,8 +108,8 @@ func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt f
 	now := &g.poise.View
 	g.frame.Update(g.scene, now, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
-	g.batch.dst, g.batch.pen = screen, penOf(g.sight.lens, g.scale)
-	if g.batch.pen != g.painted || g.plates.under.Bounds() != screen.Bounds() { // else the plate covers all of it
+	g.batch.dst, g.batch.Pen = screen, penOf(g.sight.lens, g.scale)
+	if g.batch.Pen != g.painted || g.plates.under.Bounds() != screen.Bounds() { // else the plate covers all of it
 		screen.Fill(g.role(viewmodel.Ground))
 	}
 	g.drawPlate(screen, g.plates.under)

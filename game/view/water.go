@@ -318,8 +318,8 @@ func (g *Stage) drawBars() {
 	}
 	t := g.scene.Thin
 	for i := range sim.BedCells {
-		y := snap(f.BedTop+float64(i)*h, b.scale)
-		part := snap(f.BedTop+float64(i+1)*h, b.scale) - y - 1/b.scale // a gap tells cell from cell
+		y := snap(f.BedTop+float64(i)*h, b.Scale)
+		part := snap(f.BedTop+float64(i+1)*h, b.Scale) - y - 1/b.Scale // a gap tells cell from cell
 		l, r := room*f.Load[i], room*f.Hard[i]
 		b.rect(left-l, y, l, part, tint(viewmodel.Cividis(f.Load[i]), 1))
 		b.rect(left-l-t, y, 1.5*t, part, ink)

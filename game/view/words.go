@@ -98,7 +98,7 @@ func (w *words) paint(g *Stage, dst *image.RGBA) {
 // strip clears the ground for a lettering, and returns where.
 func (g *Stage) strip(dst *image.RGBA, x, y, w, h float64) image.Rectangle {
 	px := func(v float32) int { return int(round(float64(v))) }
-	at := image.Rect(px(g.painted.x(x)), px(g.painted.y(y)), px(g.painted.x(x+w)), px(g.painted.y(y+h)))
+	at := image.Rect(px(g.painted.X(x)), px(g.painted.Y(y)), px(g.painted.X(x+w)), px(g.painted.Y(y+h)))
 	if at.Overlaps(dst.Bounds()) {
 		draw.Draw(dst, at, image.NewUniform(g.role(viewmodel.Ground)), image.Point{}, draw.Src)
 	}

@@ -118,20 +118,3 @@ func Clock(ms int64) string {
 
 // NowMS is the browser's clock.
 func NowMS() int64 { return int64(js.Global().Get("Date").Call("now").Float()) }
-
-// Switches has the page's switches of theme, units and language work; again draws the
-// page anew in another look.
-func Switches(again func()) {
-	l := dom.FirstLook()
-	dom.ShowLook(l)
-	dom.Wrap(dom.Document.Get("body")).On("click", func(e js.Value) {
-		hit := e.Get("target").Call("closest", "[data-units],[data-theme-choice],[data-speak]")
-		if hit.IsNull() {
-			return
-		}
-		n := dom.Wrap(hit)
-		l = dom.ChosenLook(l, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
-		dom.ShowLook(l)
-		again()
-	})
-}

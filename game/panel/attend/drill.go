@@ -37,13 +37,7 @@ type seen struct {
 }
 
 // Asked is the drill that the page's address names, "" for none.
-func Asked() string {
-	v := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", "drill")
-	if v.IsNull() {
-		return ""
-	}
-	return v.String()
-}
+func Asked() string { return dom.Query("drill") }
 
 // TakeUp opens a drill of the class this device has joined: from the server, or where
 // there is no answer from what the device keeps of it.

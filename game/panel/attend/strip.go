@@ -24,10 +24,31 @@ type strip struct {
 	pill     dom.Node // says the state again where the strip has been scrolled away
 	listens  bool     // the stream of events is open
 	shown    string
-	messages []message
+	messages []Message
 }
 
-type message struct{ kind, text string }
+// Message is what the instructor tells: a message or a hint, by the name of its event.
+type Message struct{ Kind, Text string }
+
+// Item is a message as it is listed, with what stands behind it.
+func (m Message) Item(more ...any) dom.Node {
+	item := dom.El("li", dom.Attrs{"data-heard": m.Kind}, dom.El("strong", nil, say.Text("class.heard."+m.Kind)), " "+m.Text+" ")
+	item.Add(more...)
+	return item
+}
+
+// Messages are handlers for Listen that give each message to take.
+func Messages(take func(Message)) map[string]func(data []byte) {
+	of := func(kind string) func(data []byte) {
+		return func(data []byte) {
+			var e class.Event
+			if json.Unmarshal(data, &e) == nil {
+				take(Message{kind, e.Text})
+			}
+		}
+	}
+	return map[string]func(data []byte){"message": of("message"), "hint": of("hint")}
+}
 
 func newStrip(d *Drill) *strip {
 	s := &strip{drill: d}
@@ -118,7 +139,7 @@ func (s *strip) fillHeard() {
 			s.messages = append(s.messages[:i:i], s.messages[i+1:]...)
 			s.fillHeard()
 		})
-		s.heard.Add(dom.El("li", dom.Attrs{"data-heard": m.kind}, dom.El("strong", nil, say.Text("class.heard."+m.kind)), " "+m.text+" ", close))
+		s.heard.Add(m.Item(close))
 	}
 }
 
@@ -138,21 +159,14 @@ func (s *strip) freeze(frozen bool) {
 // listen hears what the server tells, from the last thing heard.
 func (d *Drill) listen() {
 	s := d.strip
-	words := func(kind string) func(data []byte) {
-		return func(data []byte) {
-			var e class.Event
-			if json.Unmarshal(data, &e) == nil {
-				s.messages = append(s.messages, message{kind, e.Text})
-				s.fillHeard()
-			}
-		}
-	}
-	Listen("me/events?after="+strconv.FormatInt(d.Mine.Seq, 10), map[string]func(data []byte){
-		"message": words("message"), "hint": words("hint"),
-		"freeze": func([]byte) { s.freeze(true) },
-		"thaw":   func([]byte) { s.freeze(false); d.Box.Hurry(); d.pump() },
-		"extend": d.heardDue, "end": d.heardEnd, "state": d.heardState,
-	}, func(on bool) {
+	hear := Messages(func(m Message) {
+		s.messages = append(s.messages, m)
+		s.fillHeard()
+	})
+	hear["freeze"] = func([]byte) { s.freeze(true) }
+	hear["thaw"] = func([]byte) { s.freeze(false); d.Box.Hurry(); d.pump() }
+	hear["extend"], hear["end"], hear["state"] = d.heardDue, d.heardEnd, d.heardState
+	Listen("me/events?after="+strconv.FormatInt(d.Mine.Seq, 10), hear, func(on bool) {
 		if s.listens = on; on {
 			d.Box.Hurry()
 			d.pump()

@@ -37,15 +37,17 @@ type page struct {
 // Open fills the page with the cards of the unit that the address asks for, or the first.
 func Open(benches []cycle.Bench) error {
 	p := &page{benches: benches, which: "all", look: dom.FirstLook(), known: map[string][]sim.Wear{}}
-	asked := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search"))
-	if unit := asked.Call("get", "unit"); !unit.IsNull() {
-		p.bench = max(0, slices.IndexFunc(benches, func(b cycle.Bench) bool { return b.ID == unit.String() }))
-	}
+	unit := dom.Query("unit")
+	p.bench = max(0, slices.IndexFunc(benches, func(b cycle.Bench) bool { return b.ID == unit }))
 	if err := p.take(); err != nil {
 		return err
 	}
 	body := dom.Wrap(dom.Document.Get("body"))
-	body.On("click", p.clicked)
+	body.On("click", clicked)
+	dom.Switches(func(l game.Look) {
+		p.look = l
+		p.fill()
+	})
 	body.On("change", p.changed)
 	js.Global().Set("brinebenchReady", true)
 	return nil
@@ -94,18 +96,10 @@ func (p *page) failed(text string) {
 	p.fill()
 }
 
-func (p *page) clicked(e js.Value) {
-	hit := e.Get("target").Call("closest", "[data-cards],[data-units],[data-theme-choice],[data-speak]")
-	if hit.IsNull() {
-		return
-	}
-	n := dom.Wrap(hit)
-	if n.Data("cards") == "print" {
+func clicked(e js.Value) {
+	if !e.Get("target").Call("closest", `[data-cards="print"]`).IsNull() {
 		js.Global().Call("print")
-		return
 	}
-	p.look = dom.ChosenLook(p.look, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
-	p.fill()
 }
 
 func (p *page) changed(e js.Value) {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game"
 	"brinebench/game/class"
 	"brinebench/game/dom"
 	"brinebench/game/panel/attend"
@@ -23,7 +24,8 @@ type desk struct {
 // OpenDesk opens the instructor's page.
 func OpenDesk() error {
 	d := &desk{}
-	attend.Switches(func() { go d.load() })
+	dom.ShowLook(dom.FirstLook())
+	dom.Switches(func(game.Look) { go d.load() })
 	d.load()
 	js.Global().Set("brinebenchReady", true)
 	return nil

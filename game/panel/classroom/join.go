@@ -3,12 +3,12 @@
 package classroom
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"strconv"
 	"syscall/js"
 
+	"brinebench/game"
 	"brinebench/game/class"
 	"brinebench/game/dom"
 	"brinebench/game/panel/attend"
@@ -19,12 +19,9 @@ import (
 type joiner struct {
 	me     *class.Mine // nil before
 	token  string      // of this device's place
-	heard  []told
+	heard  []attend.Message
 	stream js.Value
 }
-
-// told is what the instructor has told; it is said again in another language.
-type told struct{ kind, text string }
 
 // tokenKey is where the browser keeps the token, to be shown and typed elsewhere.
 const tokenKey = "class-token"
@@ -32,7 +29,8 @@ const tokenKey = "class-token"
 // OpenJoin opens the page.
 func OpenJoin() error {
 	j := &joiner{token: dom.Recall(tokenKey)}
-	attend.Switches(j.show)
+	dom.ShowLook(dom.FirstLook())
+	dom.Switches(func(game.Look) { j.show() })
 	j.load()
 	js.Global().Set("brinebenchReady", true)
 	return nil
@@ -65,21 +63,16 @@ func (j *joiner) listen() {
 	if !j.stream.IsUndefined() {
 		return
 	}
-	words := func(kind string) func(data []byte) {
-		return func(data []byte) {
-			var e class.Event
-			if json.Unmarshal(data, &e) != nil {
-				return
-			}
-			j.heard = append([]told{{kind, e.Text}}, j.heard...)
-			j.show()
-		}
-	}
+	hear := attend.Messages(func(m attend.Message) {
+		j.heard = append([]attend.Message{m}, j.heard...)
+		j.show()
+	})
 	again := func([]byte) { go j.load() }
 	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { go j.here(); return nil }), 15_000)
-	j.stream = attend.Listen("me/events?after="+strconv.FormatInt(j.me.Seq, 10), map[string]func(data []byte){
-		"message": words("message"), "hint": words("hint"), "freeze": again, "thaw": again, "extend": again, "drill": again, "end": again, "scored": again,
-	}, showLine)
+	for _, kind := range []string{"freeze", "thaw", "extend", "drill", "end"} {
+		hear[kind] = again
+	}
+	j.stream = attend.Listen("me/events?after="+strconv.FormatInt(j.me.Seq, 10), hear, showLine)
 }
 
 // here tells the server that somebody is here, and asks what has become of drills that
@@ -131,8 +124,8 @@ func (j *joiner) show() {
 		state = say.Text("class.due", attend.Clock(m.Class.DueMS))
 	}
 	heard := dom.El("ul", dom.Attrs{"id": "heard", "role": "status"})
-	for _, t := range j.heard {
-		heard.Add(dom.El("li", nil, dom.El("strong", nil, say.Text("class.heard."+t.kind)), " ", t.text))
+	for _, m := range j.heard {
+		heard.Add(m.Item())
 	}
 	body := []any{
 		dom.El("h2", dom.Attrs{"id": "class-name"}, m.Class.Name), dom.El("p", nil, say.Text("join.you-are", m.Member.Nickname)),
@@ -205,12 +198,7 @@ func (j *joiner) way(d *class.Drill, status class.Status) string {
 
 // door asks for code and name, or for the token of who was here before.
 func (j *joiner) door() {
-	code := js.Global().Get("URLSearchParams").New(js.Global().Get("location").Get("search")).Call("get", "code")
-	given := ""
-	if !code.IsNull() {
-		given = code.String()
-	}
-	once := class.NewSession()
+	once := class.NewOnce()
 	enter := func(path string, value any) error {
 		var w struct{ Token string }
 		if err := attend.Ask("POST", path, value, &w); err != nil {
@@ -224,10 +212,10 @@ func (j *joiner) door() {
 	become(dom.El("div", dom.Attrs{"class": "class-doors"},
 		dom.El("section", nil, dom.El("h2", nil, say.Text("join.title")),
 			form("join", say.Text("join.go"), []dom.Node{
-				field(say.Text("join.code"), "code", dom.Attrs{"required": "", "value": given, "maxlength": "12", "autocapitalize": "characters"}),
+				field(say.Text("join.code"), "code", dom.Attrs{"required": "", "value": dom.Query("code"), "maxlength": "12", "autocapitalize": "characters"}),
 				field(say.Text("join.nickname"), "nickname", dom.Attrs{"required": "", "maxlength": "40"}),
 			}, func(v map[string]string) error {
-				return enter("join", map[string]string{"code": v["code"], "nickname": v["nickname"], "once": once[:32]})
+				return enter("join", map[string]string{"code": v["code"], "nickname": v["nickname"], "once": once})
 			}),
 			dom.El("p", dom.Attrs{"class": "class-note"}, say.Text("join.nickname-note"))),
 		dom.El("section", nil, dom.El("h2", nil, say.Text("join.again")), dom.El("p", nil, say.Text("join.again-words")),

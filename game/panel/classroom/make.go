@@ -17,7 +17,7 @@ import (
 
 // makeForms plan a class: its drills one by one, then its name and time.
 func (d *desk) makeForms() dom.Node {
-	d.once = class.NewSession()[:32]
+	d.once = class.NewOnce()
 	planned := dom.El("ol", dom.Attrs{"id": "plan", "class": "class-plan"})
 	d.fillPlan(planned)
 	return dom.El("section", nil, dom.El("h2", nil, say.Text("desk.new")),
@@ -59,21 +59,12 @@ func (d *desk) wantedName(w *class.Wanted) string {
 		name += ": " + say.Text("desk.drawn")
 	}
 	if w.Fault != "" {
-		name += ", " + say.Text("desk.with-fault", faultName(w.Fault))
+		name += ", " + say.Text("desk.with-fault", say.Sim(sim.FaultName(w.Fault)))
 	}
 	if w.Exam {
 		name += ", " + say.Text("desk.as-exam")
 	}
 	return name
-}
-
-func faultName(id string) string {
-	for _, f := range sim.Faults() {
-		if f.ID == id {
-			return say.Sim(f.Name)
-		}
-	}
-	return id
 }
 
 func (d *desk) titleOf(kind class.Kind, ref string) string {

@@ -197,11 +197,7 @@ func (f *follow) note(e *sim.Entry) {
 func namesOf(verdict string) string {
 	var names []string
 	for _, id := range sim.VerdictIDs(verdict) {
-		for _, f := range sim.Faults() {
-			if f.ID == id {
-				names = append(names, f.Name)
-			}
-		}
+		names = append(names, sim.FaultName(id))
 	}
 	return strings.Join(names, "; ")
 }
