@@ -32,6 +32,8 @@ func (e *Errand) End() {
 	if !e.Runs() {
 		return
 	}
+	e.worker.Set("onmessage", nil) // one may be on its way still
+	e.worker.Set("onerror", nil)
 	e.worker.Call("terminate")
 	e.worker = js.Undefined()
 	e.heard.Release()
