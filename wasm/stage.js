@@ -7,11 +7,39 @@
 
 (() => {
   const stage = () => document.getElementById("stage");
-  // The body's size is what Ebitengine asks for, in every frame: it is told the stage's,
+  // The canvas is a whole number of device px large, and lies on whole ones, wherever the
+  // page puts the stage: else the browser would scale it in every frame, which blurs
+  // letters and takes several times as long.
+  const size = {}; // of the canvas, CSS px
+  let picture;     // the canvas
+  const measured = () => {
+    const ratio = devicePixelRatio, r = stage().getBoundingClientRect();
+    const short = (at) => Math.ceil(at * ratio - 0.01) / ratio - at; // of the next device px
+    const whole = (length) => {
+      let px = Math.max(0, Math.floor(length * ratio + 0.01));
+      while (px / ratio * ratio !== px) px--; // Ebitengine multiplies, and rounds down here and up there
+      return px / ratio;
+    };
+    const x = short(r.left + scrollX), y = short(r.top + scrollY);
+    size.clientWidth = whole(r.width - x);
+    size.clientHeight = whole(r.height - y);
+    if (!picture) return;
+    Object.assign(picture.style, {
+      width: `${size.clientWidth}px`, height: `${size.clientHeight}px`, marginLeft: `${x}px`, marginTop: `${y}px`,
+    });
+  };
+  // The body's size is what Ebitengine asks for, in every frame: it is told the canvas's,
   // without the page being laid out for that.
-  const size = {};
-  const measured = () => { size.clientWidth = stage().clientWidth; size.clientHeight = stage().clientHeight; };
   const lend = (name) => Object.defineProperty(document.body, name, { configurable: true, get: () => size[name] });
+
+  // The picture is opaque and its edges are soft as they are: to smooth them again would
+  // take four times the work of each px.
+  const getContext = HTMLCanvasElement.prototype.getContext;
+  HTMLCanvasElement.prototype.getContext = function (kind, how) {
+    return getContext.call(this, kind, kind === "webgl2" ? { ...how, alpha: false, antialias: false } : how);
+  };
+  // Ebitengine asks for game pads in every frame. Nothing here is steered with one.
+  navigator.getGamepads = () => [];
 
   // brinebenchWebGL tells whether the canvas can work here.
   let works;
@@ -39,6 +67,8 @@
     canvas.focus = () => {};            // so the picture needs no key and takes none
     canvas.style.touchAction = "pan-x pan-y";
     stage().append(canvas);
+    picture = canvas;
+    measured();
     listen(canvas);
     // It was sized before the stage had its size, and nothing else may change that.
     setTimeout(() => window.dispatchEvent(new Event("resize")));

@@ -19,7 +19,7 @@ type batch struct {
 	is    []uint32
 	atlas *atlas
 	still.Pen
-	dst *ebiten.Image
+	dst ebiten.FinalScreen
 }
 
 // atlas is one image with a white spot and discs of several sizes.

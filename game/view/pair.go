@@ -119,7 +119,7 @@ func (p *Pair) Draw(screen *ebiten.Image) {
 		c := p.cell(i, n)
 		g.resize(c.W, c.H, p.scale)
 		img := p.image(i, max(1, int(c.W*p.scale)), max(1, int(c.H*p.scale)))
-		g.Draw(img)
+		g.drawOn(img)
 		if i == 0 {
 			screen.Fill(g.role(viewmodel.Ground))
 		}

@@ -143,19 +143,3 @@ func (g *Stage) follow(dt float64) {
 		g.paint()
 	}
 }
-
-// drawPlate draws a plate, which was painted through another lens perhaps.
-func (g *Stage) drawPlate(screen, plate *ebiten.Image) {
-	now, was := g.batch.Pen, g.painted
-	if now == was {
-		screen.DrawImage(plate, nil)
-		return
-	}
-	var opt ebiten.DrawImageOptions
-	k := now.Scale / was.Scale
-	opt.GeoM.Translate(-was.OX, -was.OY)
-	opt.GeoM.Scale(k, k)
-	opt.GeoM.Translate(now.OX, now.OY)
-	opt.Filter = ebiten.FilterLinear
-	screen.DrawImage(plate, &opt)
-}

@@ -3,6 +3,9 @@
 package view
 
 import (
+	"image"
+	"image/color"
+
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game"
@@ -81,8 +84,18 @@ func (g *Stage) LayoutF(outsideW, outsideH float64) (float64, float64) {
 
 func (g *Stage) resize(w, h, scale float64) { g.w, g.h, g.scale = w, h, scale }
 
-// Draw implements ebiten.Game.
-func (g *Stage) Draw(screen *ebiten.Image) {
+// Draw implements ebiten.Game. The picture is drawn on the screen itself, for by way of
+// this image every px would be filled once more; it is only changed, for else Ebitengine
+// thinks that there is nothing new to show.
+func (g *Stage) Draw(off *ebiten.Image) { off.Set(0, 0, color.Black) }
+
+// DrawFinalScreen implements ebiten.FinalScreenDrawer.
+func (g *Stage) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ ebiten.GeoM) {
+	g.drawOn(screen)
+}
+
+// drawOn draws the frame.
+func (g *Stage) drawOn(screen ebiten.FinalScreen) {
 	dt := g.motion.tick()
 	g.src.Frame(dt)
 	g.look = g.src.Look()
@@ -102,27 +115,27 @@ func (g *Stage) Draw(screen *ebiten.Image) {
 	}
 }
 
-func (g *Stage) drawUnit(screen *ebiten.Image, set *sim.Setup, v *sim.View, dt float64) {
+func (g *Stage) drawUnit(screen ebiten.FinalScreen, set *sim.Setup, v *sim.View, dt float64) {
 	g.rebuild(set, v, dt)
 	g.poise.Follow(v, dt, g.look.Reduced)
 	now := &g.poise.View
 	g.frame.Update(g.scene, now, set, g.pal)
 	g.motion.advance(g.scene, &g.frame, g.look, dt)
 	g.batch.dst, g.batch.Pen = screen, penOf(g.sight.lens, g.scale)
-	if g.batch.Pen != g.painted || g.plates.under.Bounds() != screen.Bounds() { // else the plate covers all of it
+	if g.batch.Pen != g.painted || g.plates.under.img.Bounds() != screen.Bounds() { // else the plate covers all of it
 		screen.Fill(g.role(viewmodel.Ground))
 	}
-	g.drawPlate(screen, g.plates.under)
+	g.plates.under.draw(screen, g.painted, g.batch.Pen)
 	g.drawWater(now)
 	g.batch.draw()
-	g.drawPlate(screen, g.plates.over)
+	g.plates.over.draw(screen, g.painted, g.batch.Pen)
 	g.drawParts(set, now)
 	g.batch.draw()
 	if len(g.scene.Card) > 0 {
-		g.drawPlate(screen, g.plates.card)
+		g.plates.card.draw(screen, g.painted, g.batch.Pen)
 	}
 	g.words.refresh(g, set, v, dt)
-	g.drawPlate(screen, g.plates.words)
+	g.plates.words.draw(screen, g.painted, g.batch.Pen)
 }
 
 // units are those of the page.
@@ -161,11 +174,14 @@ func (g *Stage) rebuild(set *sim.Setup, v *sim.View, dt float64) {
 	g.motion.fit(g.scene)
 }
 
+// size is the stage's, device px.
+func (g *Stage) size() image.Point { return image.Pt(int(g.w*g.scale), int(g.h*g.scale)) }
+
 // paint makes the plates anew for the scene and the lens.
 func (g *Stage) paint() {
 	g.painted = penOf(g.sight.lens, g.scale)
-	g.plates.resize(int(g.w*g.scale), int(g.h*g.scale))
-	g.plates.paint(g.scene, g.pal, g.painted)
+	size := g.size()
+	g.plates.paint(g.scene, g.pal, g.painted, size.X, size.Y)
 	g.words.stale()
 }
 

@@ -3,9 +3,6 @@ package view
 import (
 	"image"
 	"image/draw"
-	"slices"
-
-	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
@@ -18,7 +15,6 @@ type words struct {
 	shown []string
 	boxes []image.Rectangle // of each, px of the plate
 	sheet *image.RGBA       // what the plate has; nil before there is anything on it
-	piece []byte            // scratch of upload
 	dark  bool              // the controller's face has no power
 	wait  float64
 }
@@ -37,7 +33,7 @@ func (w *words) refresh(g *Stage, set *sim.Setup, v *sim.View, dt float64) {
 	}
 	all := w.sheet == nil || w.dark == v.Face.Powered
 	if all {
-		w.sheet, w.dark = image.NewRGBA(g.plates.words.Bounds()), !v.Face.Powered
+		w.sheet, w.dark = image.NewRGBA(image.Rectangle{Max: g.size()}), !v.Face.Powered
 		w.shown, w.boxes = make([]string, len(rs)), make([]image.Rectangle, len(rs))
 	}
 	for i := range rs {
@@ -52,7 +48,7 @@ func (w *words) refresh(g *Stage, set *sim.Setup, v *sim.View, dt float64) {
 	}
 	if all {
 		w.paint(g, w.sheet)
-		g.plates.words.WritePixels(w.sheet.Pix)
+		g.plates.words.put(w.sheet)
 	}
 }
 
@@ -68,16 +64,7 @@ func (w *words) renew(g *Stage, i int) {
 	part := w.sheet.SubImage(at).(*image.RGBA)
 	draw.Draw(part, at, image.Transparent, image.Point{}, draw.Src)
 	w.paint(g, part)
-	w.upload(g, at)
-}
-
-// upload brings a part of the sheet onto the plate.
-func (w *words) upload(g *Stage, at image.Rectangle) {
-	w.piece = slices.Grow(w.piece[:0], 4*at.Dx()*at.Dy())
-	for y := at.Min.Y; y < at.Max.Y; y++ {
-		w.piece = append(w.piece, w.sheet.Pix[w.sheet.PixOffset(at.Min.X, y):w.sheet.PixOffset(at.Max.X, y)]...)
-	}
-	g.plates.words.SubImage(at).(*ebiten.Image).WritePixels(w.piece)
+	g.plates.words.patch(w.sheet, at)
 }
 
 // paint draws all letterings as far as they lie on dst.
