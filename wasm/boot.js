@@ -135,6 +135,13 @@
     fail("damaged", "damaged-text", e);
   }
 
+  // painted waits until the page has been painted once, or cannot be soon: what comes
+  // next keeps the browser from it.
+  const painted = () => new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done));
+    setTimeout(done, 300); // a page in the background is not painted
+  });
+
   async function start() {
     const way = { got: 0, total: 0, status: 0, done: false, broken: undefined };
     const able = typeof WebAssembly === "object";
@@ -145,6 +152,7 @@
     byId("cautions-open").addEventListener("click", () => byId("cautions").showModal());
     if (!able) return fail("old", "old-text");
     if (typeof Go !== "function") return fail("pieces", "pieces-text");
+    await painted();
     // The first look at graphics and storage takes the browser a while, which passes meanwhile.
     globalThis.brinebenchWebGL?.(); // a page without a drawing has none
     try { localStorage.getItem(""); } catch { /* closed: the program does without */ }
