@@ -22,50 +22,65 @@ type batch struct {
 	dst ebiten.FinalScreen
 }
 
-// atlas is one image with a white spot and discs of several sizes.
+// atlas is one image of all that is drawn many times: sprites, each with clear room about
+// it for the one triangle that it is drawn with.
 type atlas struct {
 	img   *ebiten.Image
-	discs [4]image.Rectangle
-	beads [2]image.Rectangle // a shaded ball, small and large
-	dart  [2]float32         // middle of a flow mark pointing right
-	salt  image.Rectangle    // a salt crystal, in the theme's colours
-	white [2]float32
+	discs [len(discSizes)]sprite
+	beads [len(beadSizes)]sprite // a shaded ball
+	dart  sprite                 // a flow mark pointing right
+	salt  sprite                 // a salt crystal, in the theme's colours
+	edge  sprite                 // the soft edge of a line, which lies to the right of its middle
+	white sprite                 // a spot without an edge
+}
+
+// sprite is where something is in the atlas, texels.
+type sprite struct {
+	x, y float32 // its middle
+	r    float64 // its radius; half of a side of a crystal
 }
 
 // discSizes are the diameters of the atlas discs in texels.
-var discSizes = [4]int{4, 8, 16, 48}
+var discSizes = [...]int{4, 8, 16, 48}
 
 // beadSizes are the diameters of the atlas beads in texels.
-var beadSizes = [2]int{9, 20}
+var beadSizes = [...]int{9, 20}
+
+const atlasW, atlasH = 256, 128
+
+// edgeLen is how much of a line the atlas has beside its soft edge, texels.
+const edgeLen = 110
 
 func newAtlas() *atlas {
-	a := &atlas{img: ebiten.NewImage(192, 64)}
-	s := ink.New(192, 64)
+	a := &atlas{
+		img:   ebiten.NewImage(atlasW, atlasH),
+		white: sprite{x: 3, y: 3},
+		discs: [...]sprite{{84, 92, 2}, {67, 94, 4}, {230, 22, 8}, {52, 52, 24}},
+		beads: [...]sprite{{103.5, 95.5, 4.5}, {190, 26, 10}},
+		dart:  sprite{x: 27, y: 104},
+		salt:  sprite{x: 133, y: 53, r: 16},
+		edge:  sprite{x: 120.5, y: 122.5},
+	}
+	s := ink.New(atlasW, atlasH)
 	s.Face([]ink.Pt{{}, {X: 6}, {X: 6, Y: 6}, {Y: 6}})
 	s.Paint(opaque)
-	a.white = [2]float32{3, 3}
-	x := 10
-	for i, d := range discSizes {
-		round := float32(d) / 2
-		spot(s, float32(x)+round, 4+round, round, opaque)
-		a.discs[i] = image.Rect(x-1, 3, x+d+1, 5+d)
-		x += d + 4
+	for _, d := range a.discs {
+		spot(s, d.x, d.y, float32(d.r), opaque)
+	}
+	for _, d := range a.beads {
+		r := float32(d.r)
+		spot(s, d.x, d.y, r, grey(0xb4))
+		spot(s, d.x-r*0.05, d.y-r*0.05, r*0.8, grey(0xea))
+		spot(s, d.x-r*0.18, d.y-r*0.18, r*0.42, opaque)
 	}
 	const w, h = dartW - 2, dartH - 2 // the sprite has a clear border
-	const top = 10                    // so that there is room about it for the triangle that it is drawn with
-	left, neck := float32(x), float32(x)+w*0.42
+	left, top := a.dart.x-w/2, a.dart.y-h/2
+	neck := left + w*0.42
 	s.Face([]ink.Pt{{X: left + w, Y: top + h/2}, {X: neck, Y: top + h}, {X: neck, Y: top + h*0.61}, {X: left, Y: top + h*0.61}, {X: left, Y: top + h*0.39}, {X: neck, Y: top + h*0.39}, {X: neck, Y: top}})
 	s.Paint(opaque)
-	a.dart = [2]float32{left + w/2, top + h/2}
-	for i, d := range beadSizes {
-		const bx = 167
-		by, r := float32(4+16*i), float32(d)/2
-		spot(s, bx+r, by+r, r, grey(0xb4))
-		spot(s, bx+r*0.95, by+r*0.95, r*0.8, grey(0xea))
-		spot(s, bx+r*0.82, by+r*0.82, r*0.42, opaque)
-		a.beads[i] = image.Rect(bx-1, int(by)-1, bx+d+1, int(by)+d+1)
-	}
-	a.salt = image.Rect(129, 29, 163, 63)
+	x, y := a.edge.x+0.5, a.edge.y // the first texel of the edge is the last clear one
+	s.Face([]ink.Pt{{X: x, Y: y - 3}, {X: x + edgeLen + 4, Y: y - 3}, {X: x + edgeLen + 4, Y: y + 3}, {X: x, Y: y + 3}})
+	s.Paint(opaque)
 	a.img.WritePixels(s.Pix)
 	return a
 }
@@ -88,35 +103,46 @@ func spot(s *ink.Sheet, x, y, r float32, c color.RGBA) {
 
 // dress paints the crystal for a palette; its outline has the width w of a side of 1.
 func (a *atlas) dress(pal *viewmodel.Palette, w float64) {
-	in := a.salt.Inset(1)
+	r := int(a.salt.r)
+	in := image.Rect(-r, -r, r, r).Add(image.Pt(int(a.salt.x), int(a.salt.y)))
 	a.img.SubImage(in).(*ebiten.Image).Fill(pal.Role[viewmodel.InkSoft])
 	a.img.SubImage(in.Inset(max(1, int(w*float64(in.Dx())+0.5)))).(*ebiten.Image).Fill(pal.Role[viewmodel.SaltFace])
 }
 
 func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
 
-// corners adds the faces of four corners that have the sprite t on them.
-func (b *batch) corners(x0, y0, x1, y1, x2, y2, x3, y3 float64, t image.Rectangle, c [4]float32) {
+// tri is a triangle about the middle of a sprite: the tip on its y axis and two corners,
+// texels.
+type tri struct{ tip, foot, half float64 }
+
+// The triangles about a disc of radius 1, and about a square of half a side of 1.
+var (
+	aboutDisc   = tri{tip: -2, foot: 1, half: math.Sqrt(3)}
+	aboutSquare = tri{tip: -3, foot: 1, half: 2}
+)
+
+// put draws a sprite with one triangle, which is large times t, so that its middle lies
+// at c and its axes along u, the length of a texel, and across.
+func (b *batch) put(s sprite, t tri, large float64, c, u viewmodel.Pt, col [4]float32) {
 	n := len(b.vs)
-	b.vs = slices.Grow(b.vs, 4)[:n+4]
-	v := b.vs[n : n+4]
-	at := ebiten.Vertex{ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3]}
-	sx0, sy0, sx1, sy1 := float32(t.Min.X), float32(t.Min.Y), float32(t.Max.X), float32(t.Max.Y)
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(x0), b.Y(y0), sx0, sy0
+	b.vs = slices.Grow(b.vs, 3)[:n+3]
+	v := b.vs[n : n+3]
+	tip, foot, half := t.tip*large, t.foot*large, t.half*large
+	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X-u.Y*tip), b.Y(c.Y+u.X*tip), s.x, s.y+float32(tip)
 	v[0] = at
-	at.DstX, at.DstY, at.SrcX = b.X(x1), b.Y(y1), sx1
+	x, y := c.X-u.Y*foot, c.Y+u.X*foot
+	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(x+u.X*half), b.Y(y+u.Y*half), s.x+float32(half), s.y+float32(foot)
 	v[1] = at
-	at.DstX, at.DstY, at.SrcY = b.X(x2), b.Y(y2), sy1
+	at.DstX, at.DstY, at.SrcX = b.X(x-u.X*half), b.Y(y-u.Y*half), s.x-float32(half)
 	v[2] = at
-	at.DstX, at.DstY, at.SrcX = b.X(x3), b.Y(y3), sx0
-	v[3] = at
 	i := uint32(n)
-	b.is = append(b.is, i, i+1, i+2, i, i+2, i+3)
+	b.is = append(b.is, i, i+1, i+2)
 }
 
 func (b *batch) flat(x, y float64, c [4]float32) {
 	b.vs = append(b.vs, ebiten.Vertex{
-		DstX: b.X(x), DstY: b.Y(y), SrcX: b.atlas.white[0], SrcY: b.atlas.white[1],
+		DstX: b.X(x), DstY: b.Y(y), SrcX: b.atlas.white.x, SrcY: b.atlas.white.y,
 		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
 	})
 }
@@ -163,15 +189,25 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 	if l == 0 {
 		return
 	}
-	soft := 1 / b.Scale // one device px
-	in := math.Max(0, w/2-soft/2)
-	nx, ny := -dy/l, dx/l
-	clear := c
-	clear[3] = 0
-	at := func(t viewmodel.Pt, k float64) viewmodel.Pt { return viewmodel.Pt{X: t.X + nx*k, Y: t.Y + ny*k} }
-	b.quad(at(p, -in-soft), at(q, -in-soft), at(q, -in), at(p, -in), clear, c)
-	b.quad(at(p, -in), at(q, -in), at(q, in), at(p, in), c, c)
-	b.quad(at(p, in), at(q, in), at(q, in+soft), at(p, in+soft), c, clear)
+	half := math.Max(0.5, w*b.Scale/2) + 0.5 // to where it is clear, device px
+	nx, ny := -dy/l*half/b.Scale, dx/l*half/b.Scale
+	n := len(b.vs)
+	b.flat(p.X-nx, p.Y-ny, c)
+	b.flat(q.X-nx, q.Y-ny, c)
+	b.flat(p.X, p.Y, c)
+	b.flat(q.X, q.Y, c)
+	b.flat(p.X+nx, p.Y+ny, c)
+	b.flat(q.X+nx, q.Y+ny, c)
+	edge := &b.atlas.edge
+	for k := range b.vs[n:] {
+		v := &b.vs[n+k]
+		v.SrcX, v.SrcY = edge.x, edge.y
+		if k == 2 || k == 3 {
+			v.SrcX += float32(math.Min(half, edgeLen))
+		}
+	}
+	i := uint32(n)
+	b.is = append(b.is, i, i+1, i+3, i, i+3, i+2, i+2, i+3, i+5, i+2, i+5, i+4)
 }
 
 // disc draws a filled circle.
@@ -181,7 +217,7 @@ func (b *batch) disc(x, y, r float64, c [4]float32) {
 	for k < len(discSizes)-1 && float64(discSizes[k]) < px {
 		k++
 	}
-	b.sprite(b.atlas.discs[k], x, y, r, c)
+	b.ball(&b.atlas.discs[k], x, y, r, c)
 }
 
 // bead draws a shaded ball.
@@ -190,13 +226,12 @@ func (b *batch) bead(x, y, r float64, c [4]float32) {
 	if 2*r*b.Scale > 12 {
 		k = 1
 	}
-	b.sprite(b.atlas.beads[k], x, y, r, c)
+	b.ball(&b.atlas.beads[k], x, y, r, c)
 }
 
-// sprite draws a round sprite of the atlas with radius r.
-func (b *batch) sprite(t image.Rectangle, x, y, r float64, c [4]float32) {
-	r *= float64(t.Dx()) / float64(t.Dx()-2) // the sprite has a clear border
-	b.corners(x-r, y-r, x+r, y-r, x+r, y+r, x-r, y+r, t, c)
+// ball draws a round sprite with radius r.
+func (b *batch) ball(s *sprite, x, y, r float64, c [4]float32) {
+	b.put(*s, aboutDisc, s.r+1, viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: r / s.r}, c) // it has a soft edge
 }
 
 // The flow mark's sprite with its border, and the triangle round it from its middle:
@@ -215,7 +250,7 @@ func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
 	b.vs = slices.Grow(b.vs, 3)[:n+3]
 	v := b.vs[n : n+3]
 	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
-	x, y := b.atlas.dart[0], b.atlas.dart[1]
+	x, y := b.atlas.dart.x, b.atlas.dart.y
 	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X+dartTip*ax), b.Y(c.Y+dartTip*ay), x+dartTip, y
 	v[0] = at
 	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X-dartBase*ax-nx), b.Y(c.Y-dartBase*ay-ny), x-dartBase, y-dartHalf
@@ -226,11 +261,12 @@ func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
 	b.is = append(b.is, i, i+1, i+2)
 }
 
-// crystal draws a salt crystal of half diagonal d about p, turned by a.
+// crystal draws a salt crystal of half diagonal d about c, turned by a.
 func (b *batch) crystal(c viewmodel.Pt, d, a float64) {
-	sin, cos := math.Sincos(a)
-	sin, cos = sin*d, cos*d
-	b.corners(c.X+cos, c.Y+sin, c.X-sin, c.Y+cos, c.X-cos, c.Y-sin, c.X+sin, c.Y-cos, b.atlas.salt, [4]float32{1, 1, 1, 0.95})
+	salt := &b.atlas.salt
+	sin, cos := math.Sincos(a - math.Pi/4)
+	k := d / math.Sqrt2 / (salt.r + 1) // with its clear border
+	b.put(*salt, aboutSquare, salt.r+1, c, viewmodel.Pt{X: k * cos, Y: k * sin}, [4]float32{1, 1, 1, 0.95})
 }
 
 // ring draws a circle with an outline.
