@@ -75,6 +75,8 @@ type Drill struct {
 	Exam   bool   `json:"exam"`   // what it is and how it went is told at the end only
 	Member int64  `json:"member"` // who alone is to do it; 0 for all
 	Body   []byte `json:"-"`      // the scenario or job, JSON, without its name where it is an exam
+
+	Titles map[string]string `json:"titles,omitempty"` // a call's title in other languages, by their tags; not kept with it
 }
 
 // For reports whether a drill is for a member.

@@ -143,6 +143,8 @@ type Choice struct {
 	Title  string   `json:"title"`
 	Rung   int      `json:"rung,omitempty"`
 	Faults []string `json:"faults,omitempty"` // ids of what is wrong in a call; to the instructor alone
+
+	Titles map[string]string `json:"titles,omitempty"` // a call's title in other languages, by their tags
 }
 
 // Wanted is a drill as the instructor asks for it: named, or drawn.

@@ -9,6 +9,7 @@ import (
 
 // engine is what the engine can say, in another language.
 type engine struct {
+	lang     Lang
 	phrases  map[string]string // whole texts
 	patterns []pattern         // texts with places; those that say most themselves first
 	known    map[string]heard  // what was asked for already
@@ -53,11 +54,14 @@ const free = "{text}"
 // Sim returns a text of the engine in the language spoken: a whole text of the
 // catalogue, one made by a pattern of it, or several, sentence by sentence. What the
 // catalogue lacks stays English.
-func Sim(english string) string {
-	if spoken.lang == English {
+func Sim(english string) string { return spoken.Sim(english) }
+
+// Sim is Sim in the voice's language.
+func (v *Voice) Sim(english string) string {
+	if v.lang == English {
 		return english
 	}
-	text, _ := hear(english)
+	text, _ := v.hear(english)
 	return text
 }
 
@@ -77,23 +81,23 @@ var amount = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\
 // in them too, as in the page's own.
 func Amounts(english string) string {
 	if spoken.lang == English {
-		return amount().ReplaceAllStringFunc(english, localised)
+		return amount().ReplaceAllStringFunc(english, English.localised)
 	}
 	return Sim(english)
 }
 
 // hear is Sim that also tells whether the catalogue has it all.
-func hear(english string) (text string, ok bool) {
-	if spoken.heard == nil {
+func (v *Voice) hear(english string) (text string, ok bool) {
+	if v.heard == nil {
 		var phrases map[string]string
-		mustRead(string(spoken.lang)+"-engine.json", &phrases)
-		spoken.heard = newEngine(phrases)
+		mustRead(string(v.lang)+"-engine.json", &phrases)
+		v.heard = newEngine(v.lang, phrases)
 	}
-	return spoken.heard.hear(english)
+	return v.heard.hear(english)
 }
 
-func newEngine(phrases map[string]string) *engine {
-	e := &engine{phrases: phrases, known: map[string]heard{}}
+func newEngine(l Lang, phrases map[string]string) *engine {
+	e := &engine{lang: l, phrases: phrases, known: map[string]heard{}}
 	for english, text := range phrases {
 		if literals, places := cutPlaces(english); len(places) > 0 {
 			e.patterns = append(e.patterns, pattern{literals, places, text})
@@ -146,7 +150,7 @@ func (e *engine) find(english string) (string, bool) {
 		return text, true
 	}
 	if isNumber(english) {
-		return localised(english), true
+		return e.lang.localised(english), true
 	}
 	if symbols[english] {
 		return english, true
@@ -157,7 +161,7 @@ func (e *engine) find(english string) (string, bool) {
 			unit, known = m[2], true
 		}
 		if known {
-			return localised(m[1]) + " " + unit, true
+			return e.lang.localised(m[1]) + " " + unit, true
 		}
 	}
 	for i := range e.patterns {

@@ -93,7 +93,7 @@ func TestEveryTableOfTheEngineIsInTheCatalogue(t *testing.T) {
 	for _, l := range others {
 		speak(t, l)
 		for _, english := range inTables() {
-			_, ok := hear(english)
+			_, ok := spoken.hear(english)
 			require.True(t, ok, "%s: %q", l, english)
 		}
 	}
@@ -181,11 +181,11 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 		{"the motor, and water running for about 1.5 hours", "el motor, y agua corriendo unas 1,5 horas"},
 	}
 	for _, test := range tests {
-		text, ok := hear(test.english)
+		text, ok := spoken.hear(test.english)
 		require.True(t, ok, test.english)
 		require.Equal(t, test.spanish, text)
 	}
-	_, ok := hear("Nobody ever said this.")
+	_, ok := spoken.hear("Nobody ever said this.")
 	require.False(t, ok)
 	require.Equal(t, "Nobody ever said this.", Sim("Nobody ever said this."))
 }

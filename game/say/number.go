@@ -10,23 +10,26 @@ import (
 // Spanish a decimal comma and a space that does not break from five digits on
 // (Ortografía de la lengua española, RAE and ASALE, 2010, and CLDR's rule that four
 // digits stand together in es; from memory). It never writes a negative nought.
-func Number(x float64, decimals int) string {
+func Number(x float64, decimals int) string { return spoken.Number(x, decimals) }
+
+// Number is Number in the voice's language.
+func (v *Voice) Number(x float64, decimals int) string {
 	s := strconv.FormatFloat(x, 'f', decimals, 64)
 	if strings.Trim(s, "-0.") == "" {
 		s = strings.TrimPrefix(s, "-")
 	}
-	return localised(s)
+	return v.lang.localised(s)
 }
 
 // localised turns a number as Go writes it into one of the language.
-func localised(s string) string {
+func (l Lang) localised(s string) string {
 	minus := ""
 	if rest, negative := strings.CutPrefix(s, "-"); negative {
 		minus, s = "−", rest
 	}
 	whole, part, broken := strings.Cut(s, ".")
 	point, gap, least := ".", ",", 4
-	if spoken.lang == Spanish {
+	if l == Spanish {
 		point, gap, least = ",", "\u00a0", 5
 	}
 	if len(whole) >= least {

@@ -17,11 +17,16 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// eachFile calls visit with the syntax of every file of the page's code.
-func eachFile(t *testing.T, visit func(name string, file *ast.File)) {
+// ofPage are the directories of the page's code, room that of the server's, which prints a sheet.
+var ofPage = []string{"..", "../../wasm"}
+
+const room = "../../cmd/brinebench/internal/room"
+
+// eachFile calls visit with the syntax of every file of code in directories.
+func eachFile(t *testing.T, dirs []string, visit func(name string, file *ast.File)) {
 	t.Helper()
 	seen := 0
-	for _, dir := range []string{"..", "../../wasm"} {
+	for _, dir := range dirs {
 		require.NoError(t, filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
 			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 				return err
@@ -52,14 +57,14 @@ func literal(e ast.Expr) (text string, ok bool) {
 func TestEveryIDInTheCodeIsInTheCatalogueAndEveryTextIsUsed(t *testing.T) {
 	literals := map[string]bool{}
 	entries := mustEntries(English)
-	eachFile(t, func(name string, file *ast.File) {
+	eachFile(t, append([]string{room}, ofPage...), func(name string, file *ast.File) {
 		ast.Inspect(file, func(n ast.Node) bool {
 			if e, ok := n.(ast.Expr); ok {
 				if text, ok := literal(e); ok {
 					literals[text] = true
 				}
 			}
-			if c, ok := n.(*ast.CallExpr); ok && called(c) == "say.Text" {
+			if c, ok := n.(*ast.CallExpr); ok && (called(c) == "say.Text" || called(c) == "v.Text") {
 				if id, ok := literal(c.Args[0]); ok && entries[id].Other == "" {
 					t.Errorf("%s: no text %q in the catalogue", name, id)
 				}
@@ -123,7 +128,7 @@ var (
 
 func TestThePagesCodeHoldsNoText(t *testing.T) {
 	speak(t, Spanish) // in which the engine's texts and the drawing's letterings are known
-	eachFile(t, func(name string, file *ast.File) {
+	eachFile(t, ofPage, func(name string, file *ast.File) {
 		ast.Inspect(file, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.CallExpr:
@@ -133,7 +138,7 @@ func TestThePagesCodeHoldsNoText(t *testing.T) {
 				}
 			case *ast.BasicLit:
 				text, ok := literal(n)
-				if _, engines := hear(text); ok && !engines && (title.MatchString(text) || phrase.MatchString(text)) {
+				if _, engines := spoken.hear(text); ok && !engines && (title.MatchString(text) || phrase.MatchString(text)) {
 					t.Errorf("%s: %q belongs in the catalogue", name, text)
 				}
 			}

@@ -34,20 +34,25 @@ func Named(tag string) Lang {
 	return English
 }
 
-// spoken is the language that the page speaks now: there is one page, and it
-// speaks one at a time.
-var spoken = speech{lang: English}
-
-type speech struct {
+// Voice speaks one language, for one goroutine at a time. A server, which answers each in
+// their own, has one for each answer; the page has the one that Text, Sim and Number use.
+type Voice struct {
 	lang    Lang
 	entries map[string]entry // nil until the first word
 	heard   *engine          // nil in English, and until the engine's first word
 }
 
+// In returns a voice for a language.
+func In(l Lang) *Voice { return &Voice{lang: l} }
+
+// spoken is the language that the page speaks now: there is one page, and it
+// speaks one at a time.
+var spoken = In(English)
+
 // Speak changes the language.
 func Speak(l Lang) {
 	if l != spoken.lang {
-		spoken = speech{lang: l}
+		spoken = In(l)
 	}
 }
 
@@ -57,35 +62,50 @@ func Spoken() Lang { return spoken.lang }
 // Text returns the page's text of that id, with the arguments, strings or whole
 // numbers, in the places {1}, {2} …; where the text has a plural, the first one
 // decides. It panics for an id that the catalogue lacks.
-func Text(id string, args ...any) string {
-	if spoken.entries == nil {
-		spoken.entries = mustEntries(spoken.lang)
+func Text(id string, args ...any) string { return spoken.Text(id, args...) }
+
+// Text is Text in the voice's language.
+func (v *Voice) Text(id string, args ...any) string {
+	if v.entries == nil {
+		v.entries = mustEntries(v.lang)
 	}
-	e, ok := spoken.entries[id]
+	e, ok := v.entries[id]
 	if !ok {
-		panic("say: no text " + strconv.Quote(id) + " in " + string(spoken.lang))
+		panic("say: no text " + strconv.Quote(id) + " in " + string(v.lang))
 	}
 	text := e.Other
 	if e.One != "" && len(args) > 0 && args[0] == 1 {
 		text = e.One
 	}
-	return fill(text, args)
+	return v.fill(text, args)
+}
+
+// Title returns the title of a drill of a class: as it is told in the language spoken, by
+// the language's tag, or else as the engine says it.
+func Title(english string, told map[string]string) string { return spoken.Title(english, told) }
+
+// Title is Title in the voice's language.
+func (v *Voice) Title(english string, told map[string]string) string {
+	if title, found := told[string(v.lang)]; found {
+		return title
+	}
+	return v.Sim(english)
 }
 
 // fill puts arguments into their places.
-func fill(text string, args []any) string {
+func (v *Voice) fill(text string, args []any) string {
 	for i, a := range args {
-		text = strings.ReplaceAll(text, "{"+strconv.Itoa(i+1)+"}", word(a))
+		text = strings.ReplaceAll(text, "{"+strconv.Itoa(i+1)+"}", v.word(a))
 	}
 	return text
 }
 
-func word(a any) string {
+func (v *Voice) word(a any) string {
 	switch a := a.(type) {
 	case string:
 		return a
 	case int:
-		return Number(float64(a), 0)
+		return v.Number(float64(a), 0)
 	}
 	panic(fmt.Sprintf("say: %T is neither a text nor a whole number", a))
 }

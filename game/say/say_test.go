@@ -46,6 +46,24 @@ func TestNumbersAreWrittenInTheWayOfTheLanguage(t *testing.T) {
 	}
 }
 
+// A server answers several at once, each in their own language.
+func TestVoicesSpeakTheirOwnLanguages(t *testing.T) {
+	titles := map[string]string{"es": "Agua dura en la casa del molino"}
+	for l, want := range map[Lang][]string{
+		English: {"Name", "95.2", "Downflow brining", "Hard water at the mill house"},
+		Spanish: {"Nombre", "95,2", "Salmuera descendente", "Agua dura en la casa del molino"},
+	} {
+		for _, page := range Langs {
+			speak(t, page)
+			v := In(l)
+			require.Equal(t, want, []string{v.Text("board.name"), v.Number(95.17, 1), v.Title("Downflow brining", nil), v.Title("Hard water at the mill house", titles)})
+			require.Equal(t, page, Spoken())
+		}
+	}
+	speak(t, Spanish)
+	require.Equal(t, titles["es"], Title("Hard water at the mill house", titles))
+}
+
 func TestTagsNameALanguageOrFallBackOnEnglish(t *testing.T) {
 	for tag, l := range map[string]Lang{"es": Spanish, "es-419": Spanish, "ES-mx": Spanish, "en-GB": English, "fr": English, "": English, "est": English} {
 		require.Equal(t, l, Named(tag), tag)

@@ -51,7 +51,7 @@ func TestASizingIsHeardWhole(t *testing.T) {
 		speak(t, l)
 		for _, j := range append(sheets(), sizing.Drawn(0), sizing.Drawn(3), sizing.Drawn(7)) {
 			for _, text := range sizingTexts(j) {
-				_, ok := hear(text)
+				_, ok := spoken.hear(text)
 				if !ok {
 					t.Errorf("%s: %s: %q", l, j.Title, text)
 				}

@@ -165,7 +165,7 @@ func (j *joiner) line(d *class.Drill) dom.Node {
 		}
 	}
 	item := dom.El("li", dom.Attrs{"data-drill": strconv.FormatInt(d.ID, 10), "data-status": string(status)})
-	name := dom.El("div", nil, dom.El("strong", nil, say.Sim(d.Title)), dom.El("small", nil, say.Text("desk.kind."+string(d.Kind))))
+	name := dom.El("div", nil, dom.El("strong", nil, titleOf(d)), dom.El("small", nil, say.Text("desk.kind."+string(d.Kind))))
 	words := ""
 	if status != "" {
 		words = say.Text("class.status." + string(status))
@@ -181,6 +181,14 @@ func (j *joiner) line(d *class.Drill) dom.Node {
 		item.Add(dom.El("a", dom.Attrs{"class": "push", "href": fmt.Sprintf("%s?drill=%d", pages[d.Kind], d.ID)}, say.Text(label)))
 	}
 	return item
+}
+
+// titleOf is a drill's title; of an exam that is not told of yet, its number.
+func titleOf(d *class.Drill) string {
+	if d.Exam && d.Ref == "" {
+		return say.Text("join.exam", d.Place)
+	}
+	return say.Title(d.Title, d.Titles)
 }
 
 // way is the label of the link that opens a drill, "" where it cannot be opened.

@@ -70,7 +70,7 @@ func (d *desk) wantedName(w *class.Wanted) string {
 func (d *desk) titleOf(kind class.Kind, ref string) string {
 	for _, c := range d.choices {
 		if c.Kind == kind && c.Ref == ref {
-			return say.Sim(c.Title)
+			return say.Title(c.Title, c.Titles)
 		}
 	}
 	return ref
@@ -134,7 +134,7 @@ func (d *desk) fillWhich(list dom.Node, kind class.Kind) {
 			group.Add(option("rung "+strconv.Itoa(rung), say.Text("desk.drawn-rung", rung)))
 			list.Add(group)
 		}
-		group.Add(option(c.Ref, say.Sim(c.Title)))
+		group.Add(option(c.Ref, say.Title(c.Title, c.Titles)))
 	}
 }
 

@@ -33,7 +33,7 @@ func (r *room) fillSheet() {
 		if !d.For(l.Member) {
 			continue
 		}
-		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Sim(d.Title))))
+		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))))
 		if s, ok := l.Scores[d.ID]; ok {
 			item.Add(dom.El("span", nil, say.Text("join.score", say.Number(math.Round(s), 0))))
 		}
@@ -100,7 +100,7 @@ func (r *room) resultsBox() dom.Node {
 		return dom.El("a", a, say.Text(label))
 	}
 	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.results")), dom.El("ul", dom.Attrs{"class": "class-list", "id": "summary"}), dom.El("div", dom.Attrs{"class": "pushes"},
-		file("desk.csv", "results.csv", dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html", dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
+		file("desk.csv", "results.csv", dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html?lang="+string(say.Spoken()), dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
 		do(say.Text("desk.erase"), "erase", func() error {
 			if !js.Global().Call("confirm", say.Text("desk.erase-sure", r.class.Name)).Bool() {
 				return nil
@@ -122,7 +122,7 @@ func (r *room) fillSummary() {
 		if n, mean := r.meanOf(d.ID); n > 0 {
 			text = say.Text("desk.mean", n, say.Number(mean, 0))
 		}
-		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Sim(d.Title))), dom.El("span", nil, text))
+		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))), dom.El("span", nil, text))
 		if d.Kind == class.Call && r.class.EndMS != 0 && d.Ref != "" {
 			item.Add(dom.El("a", dom.Attrs{"class": "push", "target": "_blank", "href": fmt.Sprintf("./?call=%s&seed=%d", d.Ref, d.Seed)}, say.Text("desk.open-call")))
 		}

@@ -106,7 +106,7 @@ var above = map[string][]string{
 	"cmd/brinebench/internal/store":           {"sim", "game/class"},
 	"cmd/brinebench/internal/store/storetest": {},
 	"cmd/brinebench/internal/live":            {"sim", "game/class", "cmd/brinebench/internal/store"},
-	"cmd/brinebench/internal/room":            words("sim scenarios game/class cmd/brinebench/internal/store cmd/brinebench/internal/live"),
+	"cmd/brinebench/internal/room":            words("sim scenarios game/class game/say cmd/brinebench/internal/store cmd/brinebench/internal/live"),
 	"cmd/brinebench/internal/server":          words("game/class cmd/brinebench/internal/store cmd/brinebench/internal/room cmd/brinebench/internal/web"),
 	"cmd/brinebench/internal/load":            {},
 	"cmd/brinebench/internal/e2e":             {"cmd/brinebench/internal/web"},

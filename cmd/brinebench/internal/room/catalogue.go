@@ -1,6 +1,7 @@
 package room
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"sync"
 
 	"brinebench/game/class"
+	"brinebench/game/say"
 	"brinebench/scenarios"
 	"brinebench/sim"
 )
@@ -34,7 +36,11 @@ var choices = sync.OnceValues(func() (list []class.Choice, err error) {
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, class.Choice{Kind: class.Call, Ref: card.ID, Title: card.Title, Rung: card.Rung, Faults: faults})
+		titles, err := titlesIn(name)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, class.Choice{Kind: class.Call, Ref: card.ID, Title: card.Title, Rung: card.Rung, Faults: faults, Titles: titles})
 	}
 	slices.SortStableFunc(list, func(a, b class.Choice) int { return a.Rung - b.Rung })
 	for _, id := range sim.CyclePrograms() {
@@ -50,6 +56,51 @@ var choices = sync.OnceValues(func() (list []class.Choice, err error) {
 	}
 	return list, nil
 })
+
+// titlesIn are the titles of a call in all languages but its file's own.
+func titlesIn(name string) (map[string]string, error) {
+	titles := map[string]string{}
+	for _, l := range say.Langs[1:] {
+		file := string(l) + "/" + name
+		data, err := scenarios.Told.ReadFile(file)
+		if err != nil {
+			return nil, err
+		}
+		told, err := say.ReadCall(file, data)
+		if err != nil {
+			return nil, err
+		}
+		titles[string(l)] = told.Title
+	}
+	return titles, nil
+}
+
+// drills reads the drills of a class, with what their titles are in other languages.
+func (r *Room) drills(ctx context.Context, id int64) ([]class.Drill, error) {
+	list, err := r.store.Drills(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	all, err := choices()
+	if err != nil {
+		return nil, err
+	}
+	for i := range list {
+		if c := callNamed(all, list[i].Ref); c != nil && list[i].Kind == class.Call {
+			list[i].Titles = c.Titles
+		}
+	}
+	return list, nil
+}
+
+// callNamed finds a call, nil where there is none of that name.
+func callNamed(all []class.Choice, ref string) *class.Choice {
+	i := slices.IndexFunc(all, func(c class.Choice) bool { return c.Kind == class.Call && c.Ref == ref })
+	if i < 0 {
+		return nil
+	}
+	return &all[i]
+}
 
 func (r *Room) catalogue(a ask) error {
 	list, err := choices()
@@ -109,14 +160,14 @@ func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 		}
 		d.Ref = from[rand.IntN(len(from))].Ref
 	}
-	i := slices.IndexFunc(all, func(c class.Choice) bool { return c.Kind == class.Call && c.Ref == d.Ref })
-	if i < 0 {
+	c := callNamed(all, d.Ref)
+	if c == nil {
 		return fmt.Errorf("ref: no call is named %.80q", d.Ref)
 	}
-	if !has(&all[i], x.Fault) {
+	if !has(c, x.Fault) {
 		return fmt.Errorf("fault: %.80q is not wrong in this call", x.Fault)
 	}
-	d.Title = all[i].Title
+	d.Title, d.Titles = c.Title, c.Titles
 	if d.Body, err = scenarios.FS.ReadFile(d.Ref + ".json"); err == nil && d.Exam {
 		d.Body, err = unnamed(d.Body)
 	}
@@ -155,7 +206,7 @@ func unnamed(scenario []byte) ([]byte, error) {
 // shownTo is a drill as trainees are told of it: of an exam, that there is one.
 func shownTo(d class.Drill, told bool) class.Drill {
 	if d.Exam && !told {
-		d.Ref, d.Title, d.Seed = "", fmt.Sprintf("Exam %d", d.Place), 0
+		d.Ref, d.Title, d.Titles, d.Seed = "", fmt.Sprintf("Exam %d", d.Place), nil, 0
 	}
 	d.Title = strings.TrimSpace(d.Title)
 	return d

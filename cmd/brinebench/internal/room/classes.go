@@ -86,7 +86,7 @@ func (r *Room) madeBefore(a ask, code string) (err error) {
 const maxMinutes = 24 * 60
 
 func (r *Room) showClass(a ask) error {
-	drills, err := r.store.Drills(a.q.Context(), a.class.ID)
+	drills, err := r.drills(a.q.Context(), a.class.ID)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/game/class"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -31,18 +32,18 @@ func (r *Room) ofClass(a *ask) (w class.Watched, drills []class.Drill, err error
 	if w, err = r.watched(a.q.Context(), a.class.ID); err != nil {
 		return w, nil, err
 	}
-	drills, err = r.store.Drills(a.q.Context(), a.class.ID)
+	drills, err = r.drills(a.q.Context(), a.class.ID)
 	return w, drills, err
 }
 
-// sheet is the results as they are printed.
+// sheet is the results as they are printed, in the language that is asked for.
 var sheet = template.Must(template.New("sheet").Parse(`<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"></head>
+<html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"></head>
 <body class="sheet"><h1>{{.Class.Name}}</h1>
-<table><thead><tr><th scope="col">Name</th>{{range .Drills}}<th scope="col">{{.Place}}. {{.Title}}</th>{{end}}</tr></thead>
+<table><thead><tr><th scope="col">{{.Name}}</th>{{range .Titles}}<th scope="col">{{.}}</th>{{end}}</tr></thead>
 <tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{.}}</td>{{end}}</tr>
 {{end}}</tbody></table>
-<p>Scores of 100, reckoned by the server from the log of acts.</p></body></html>
+<p>{{.Note}}</p></body></html>
 `))
 
 type sheetRow struct {
@@ -50,18 +51,24 @@ type sheetRow struct {
 	Cells    []string
 }
 
-// resultsHTML is the page to print.
+// resultsHTML is the page to print, in the language of the tag ?lang=; English without one.
 func (r *Room) resultsHTML(a ask) error {
 	w, drills, err := r.ofClass(&a)
 	if err != nil {
 		return err
 	}
+	lang := say.Named(a.q.URL.Query().Get("lang"))
+	v := say.In(lang)
 	cells := map[[2]int64]string{}
 	for _, x := range w.Attempts {
-		cells[[2]int64{x.Member, x.Drill}] = string(x.Status)
+		cells[[2]int64{x.Member, x.Drill}] = v.Text("class.status." + string(x.Status))
 	}
 	for _, x := range w.Results {
-		cells[[2]int64{x.Member, x.Drill}] = fmt.Sprintf("%.1f", x.Score)
+		cells[[2]int64{x.Member, x.Drill}] = v.Number(x.Score, 1)
+	}
+	var titles []string
+	for _, d := range drills {
+		titles = append(titles, fmt.Sprintf("%d. %s", d.Place, v.Title(d.Title, d.Titles)))
 	}
 	var rows []sheetRow
 	for _, m := range w.Members {
@@ -76,7 +83,10 @@ func (r *Room) resultsHTML(a ask) error {
 		rows = append(rows, row)
 	}
 	var out bytes.Buffer
-	if err := sheet.Execute(&out, map[string]any{"Class": a.class, "Drills": drills, "Rows": rows}); err != nil {
+	err = sheet.Execute(&out, map[string]any{
+		"Lang": lang, "Class": a.class, "Name": v.Text("board.name"), "Titles": titles, "Rows": rows, "Note": v.Text("desk.sheet-note"),
+	})
+	if err != nil {
 		return err
 	}
 	return a.send("text/html; charset=utf-8", out.Bytes())

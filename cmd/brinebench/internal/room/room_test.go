@@ -66,7 +66,7 @@ func TestAnExamIsToldAtTheEnd(t *testing.T) {
 		_, data := ada.ask("GET", "/api/me", nil)
 		return string(data)
 	}
-	for _, secret := range []string{"mill", `"seed":"5"`, "nozzle"} {
+	for _, secret := range []string{"mill", "molino", "titles", `"seed":"5"`, "nozzle"} {
 		require.NotContains(t, told(), secret)
 	}
 	ada.refused(404, "none", "GET", path("me/drills/%d/report", exam.ID+1), nil)
@@ -81,7 +81,7 @@ func TestAnExamIsToldAtTheEnd(t *testing.T) {
 	require.NotContains(t, told(), `"score":`)
 	require.Contains(t, told(), `"told":0`)
 	desk.must("POST", path("classes/%d/end", c.ID), nil, nil)
-	for _, secret := range []string{`"score":`, "mill", `"seed":"5"`} {
+	for _, secret := range []string{`"score":`, "mill", "molino", `"seed":"5"`} {
 		require.NotContains(t, told(), secret, "others may still hand in")
 	}
 	ada.refused(403, "exam", "GET", path("me/drills/%d/report", exam.ID), nil)
@@ -94,6 +94,7 @@ func TestAnExamIsToldAtTheEnd(t *testing.T) {
 	x.ms.Store(m.ToldMS - time.Now().UnixMilli())
 	require.Contains(t, told(), `"score":95.17866868573626`)
 	require.Contains(t, told(), "Hard water at the mill house")
+	require.Contains(t, told(), inSpanish)
 	ada.must("GET", path("me/drills/%d/report", exam.ID), nil, nil)
 	desk.refused(409, "closed", "POST", path("classes/%d/freeze", c.ID), body{"frozen": true})
 }

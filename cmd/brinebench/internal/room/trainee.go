@@ -115,7 +115,7 @@ func (r *Room) me(a ask) error {
 		return err
 	}
 	c.Code = "" // who is in needs it no more
-	drills, err := r.store.Drills(ctx, c.ID)
+	drills, err := r.drills(ctx, c.ID)
 	if err != nil {
 		return err
 	}
