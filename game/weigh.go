@@ -24,6 +24,31 @@ func Speaks(before, after float64) string {
 	return "neither"
 }
 
+// Turns finds the steps of a debrief at which a cause was named, and those of the repairs
+// that changed the unit: from there on readings show another unit than the one that was
+// found. None are found in another call's debrief.
+func Turns(r *sim.Report, journal []sim.Entry) (named, mended []int) {
+	step := 0
+	for i := range journal {
+		e := &journal[i]
+		if e.Action.Kind == sim.ActMishap {
+			continue // which is no act
+		}
+		switch {
+		case e.Unsafe:
+		case e.Action.Kind == sim.ActDiagnose:
+			named = append(named, step)
+		case e.Mended:
+			mended = append(mended, step)
+		}
+		step++
+	}
+	if step != len(r.Steps) {
+		return nil, nil
+	}
+	return named, mended
+}
+
 // Moved is what a reading of a finished call did to the belief in a cause, alone or
 // among several: the belief before and after, 0..1. It is not found where the
 // debrief has no step before that reading.

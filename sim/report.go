@@ -1,5 +1,7 @@
 package sim
 
+import "brinebench/sim/expert"
+
 // Report is the debrief of a finished call.
 type Report struct {
 	Score      float64 // 0..100
@@ -45,4 +47,12 @@ type ExpertRun struct {
 	Score   float64 // 0..100
 	Minutes float64 // of call time
 	Tests   int     // readings up to the first verdict
+}
+
+// Worth says in a word what a test is worth by its StepReport.GainBits.
+func Worth(bits float64) string { return expert.Worth(bits) }
+
+// WorthFrom is the least for "little", "some" and "much", bits.
+func WorthFrom() (little, some, much float64) {
+	return expert.WorthBits[0], expert.WorthBits[1], expert.WorthBits[2]
 }

@@ -35,7 +35,7 @@ func (p *Expert) next() bool {
 	stop, there := p.elsewhere()
 	switch {
 	case there.Gain >= littleBits && there.Rate() > top.Rate():
-		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %s bits.", name(there), p.c.Model().Config().Program.Stops[stop].Name, digits(there.Gain)))
+		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %s (%s bits).", name(there), p.c.Model().Config().Program.Stops[stop].Name, Worth(there.Gain), digits(there.Gain)))
 	case p.isolated && top.Gain < worthStaying:
 		p.back()
 	case top.Gain < littleBits:
@@ -111,7 +111,7 @@ func (p *Expert) take(o adviser.Option) bool {
 
 // why says in a sentence what a test is made for.
 func (p *Expert) why(o adviser.Option) string {
-	worth := fmt.Sprintf("%s bits in %.0f min", digits(o.Gain), o.Minutes)
+	worth := fmt.Sprintf("%s (%s bits) in %.0f min", Worth(o.Gain), digits(o.Gain), o.Minutes)
 	lead, other, ok := p.a.Split(o.Index)
 	if !ok {
 		return fmt.Sprintf("%s: worth %s.", name(o), worth)
