@@ -58,6 +58,15 @@ func TestTurnsOfACallAreStepsOfItsDebrief(t *testing.T) {
 	require.Equal(t, []int{1, 6}, named, "a mishap is no step")
 	require.Equal(t, []int{4}, mended, "neither a stopped repair nor one that changed nothing")
 
+	set := act(sim.ActAdjust)
+	set.Action.Part, set.Mended = sim.PartController, true
+	r := &sim.Report{Steps: make([]sim.StepReport, 1)}
+	_, mended = Turns(r, []sim.Entry{set})
+	require.Empty(t, mended, "the clock, after the plug was out")
+	r.True = []sim.FaultInfo{{ID: "clock-wrong", Where: sim.PartController}}
+	_, mended = Turns(r, []sim.Entry{set})
+	require.Equal(t, []int{0}, mended, "the clock, which was the cause")
+
 	named, mended = Turns(&sim.Report{Steps: make([]sim.StepReport, 8)}, journal)
 	require.Empty(t, append(named, mended...), "of another call")
 }

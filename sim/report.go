@@ -37,6 +37,7 @@ type StepReport struct {
 	BestBits float64   // the same for the best test per minute at that moment
 	BestTest string
 	Ratio    float64 // value per minute over the best available, 0..1; -1 where the step is no test
+	Spare    bool    // a test that economy leaves out: none was worth much, it was for safety, or it came after the verdict or the repair
 	Unsafe   bool
 	Against  []string // causes, by ID, that the reading all but ruled out: from 2 % and more to less than a tenth of it
 	For      []string // causes that it more than doubled, to 2 % and more

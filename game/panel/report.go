@@ -126,7 +126,7 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 		body.Add(dom.El("tr", nil,
 			dom.El("td", nil, wholeMinutes(s.Minute)), dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(&s)),
 			dom.El("td", nil, worth(s.GainBits)),
-			dom.El("td", dom.Attrs{"class": "points"}, dom.Percent(s.Ratio), bar(s.Ratio)),
+			againstBest(&s),
 			dom.El("td", nil, say.Text("report.best-worth", say.Sim(s.BestTest), worth(s.BestBits)))))
 	}
 	if body.Get("childElementCount").Int() == 0 {
@@ -137,6 +137,14 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 	return &t
 }
 
+// againstBest is what a test was worth by the minute against the best one, where that counts.
+func againstBest(s *sim.StepReport) dom.Node {
+	if s.Spare {
+		return dom.El("td", dom.Attrs{"class": "points none"}, say.Text("report.spare"))
+	}
+	return dom.El("td", dom.Attrs{"class": "points"}, dom.Percent(s.Ratio), bar(s.Ratio))
+}
+
 // worth is what a test promised to tell: a word, and the bits as a detail.
 func worth(bits float64) string {
 	return say.Text("report.worth-bits", say.Sim(sim.Worth(bits)), say.Number(bits, 2))
@@ -145,7 +153,8 @@ func worth(bits float64) string {
 // worthInWords says what the words and the bits of worth stand for.
 func worthInWords() string {
 	little, some, much := sim.WorthFrom()
-	return say.Text("report.bits", say.Number(much, -1), say.Number(some, -1), say.Number(little, -1))
+	return say.Text("report.bits", say.Number(much, -1), say.Number(some, -1), say.Number(little, -1)) +
+		" " + say.Text("report.spare-words")
 }
 
 func (p *Panels) stepText(s *sim.StepReport) string {

@@ -24,6 +24,9 @@ var caps = []float64{100, 85, 70, 55}
 // score fills in the items and their sum.
 func (c *Case) score(r *Result) {
 	v := c.verdict(r)
+	for i := range r.Steps {
+		r.Steps[i].Counts = r.Steps[i].Counts && i <= v.known
+	}
 	r.Items = []Item{
 		v.cause(r), v.evidence(r), v.economy(r), c.safety(r), c.proof(r),
 	}
