@@ -24,6 +24,38 @@ func Speaks(before, after float64) string {
 	return "neither"
 }
 
+// Turns finds the steps of a debrief at which a cause was named, and those of the repairs
+// that changed the unit: from there on readings show another unit than the one that was
+// found. To set the controller of a unit where that was not wrong is no such repair. None
+// are found in another call's debrief.
+func Turns(r *sim.Report, journal []sim.Entry) (named, mended []int) {
+	step := 0
+	for i := range journal {
+		e := &journal[i]
+		if e.Action.Kind == sim.ActMishap {
+			continue // which is no act
+		}
+		switch {
+		case e.Unsafe:
+		case e.Action.Kind == sim.ActDiagnose:
+			named = append(named, step)
+		case e.Mended && !setUp(r, &e.Action):
+			mended = append(mended, step)
+		}
+		step++
+	}
+	if step != len(r.Steps) {
+		return nil, nil
+	}
+	return named, mended
+}
+
+// setUp tells whether an act sets the controller of a unit where that was not wrong.
+func setUp(r *sim.Report, a *sim.Action) bool {
+	return a.Kind == sim.ActAdjust && a.Part == sim.PartController &&
+		!slices.ContainsFunc(r.True, func(f sim.FaultInfo) bool { return f.Where == sim.PartController })
+}
+
 // Moved is what a reading of a finished call did to the belief in a cause, alone or
 // among several: the belief before and after, 0..1. It is not found where the
 // debrief has no step before that reading.

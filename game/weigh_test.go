@@ -46,3 +46,27 @@ func TestBeliefInACauseCountsItAmongSeveral(t *testing.T) {
 	_, _, found = Moved(r, &sim.Reading{Instrument: "salt-look", Tick: 11}, "salt-absent")
 	require.False(t, found)
 }
+
+func TestTurnsOfACallAreStepsOfItsDebrief(t *testing.T) {
+	act := func(k sim.ActionKind) sim.Entry { return sim.Entry{Action: sim.Action{Kind: k}} }
+	stopped, cleaned, adjusted := act(sim.ActClean), act(sim.ActClean), act(sim.ActAdjust)
+	stopped.Unsafe, cleaned.Mended, adjusted.Needless = true, true, true
+	journal := []sim.Entry{
+		act(sim.ActTest), act(sim.ActMishap), act(sim.ActDiagnose), stopped, adjusted, cleaned, act(sim.ActTest), act(sim.ActDiagnose),
+	}
+	named, mended := Turns(&sim.Report{Steps: make([]sim.StepReport, 7)}, journal)
+	require.Equal(t, []int{1, 6}, named, "a mishap is no step")
+	require.Equal(t, []int{4}, mended, "neither a stopped repair nor one that changed nothing")
+
+	set := act(sim.ActAdjust)
+	set.Action.Part, set.Mended = sim.PartController, true
+	r := &sim.Report{Steps: make([]sim.StepReport, 1)}
+	_, mended = Turns(r, []sim.Entry{set})
+	require.Empty(t, mended, "the clock, after the plug was out")
+	r.True = []sim.FaultInfo{{ID: "clock-wrong", Where: sim.PartController}}
+	_, mended = Turns(r, []sim.Entry{set})
+	require.Equal(t, []int{0}, mended, "the clock, which was the cause")
+
+	named, mended = Turns(&sim.Report{Steps: make([]sim.StepReport, 8)}, journal)
+	require.Empty(t, append(named, mended...), "of another call")
+}

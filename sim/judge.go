@@ -52,7 +52,7 @@ func (s *Session) report(r debrief.Result) Report {
 		out.Steps = append(out.Steps, StepReport{
 			Minute: float64(st.Entry.Tick) * TickS / 60, Text: st.Entry.Text, Reading: st.Entry.Reading,
 			Belief: st.Belief, GainBits: st.GainBits, BestBits: st.BestBits, BestTest: st.BestTest,
-			Ratio: st.Ratio, Unsafe: st.Entry.Unsafe, Against: causeIDs(st.Against), For: causeIDs(st.For),
+			Ratio: st.Ratio, Spare: st.Ratio >= 0 && !st.Counts, Unsafe: st.Entry.Unsafe, Against: causeIDs(st.Against), For: causeIDs(st.For),
 		})
 	}
 	return out

@@ -1,5 +1,7 @@
 package sim
 
+import "brinebench/sim/expert"
+
 // Report is the debrief of a finished call.
 type Report struct {
 	Score      float64 // 0..100
@@ -35,6 +37,7 @@ type StepReport struct {
 	BestBits float64   // the same for the best test per minute at that moment
 	BestTest string
 	Ratio    float64 // value per minute over the best available, 0..1; -1 where the step is no test
+	Spare    bool    // a test that economy leaves out: none was worth much, it was for safety, or it came after the verdict or the repair
 	Unsafe   bool
 	Against  []string // causes, by ID, that the reading all but ruled out: from 2 % and more to less than a tenth of it
 	For      []string // causes that it more than doubled, to 2 % and more
@@ -45,4 +48,12 @@ type ExpertRun struct {
 	Score   float64 // 0..100
 	Minutes float64 // of call time
 	Tests   int     // readings up to the first verdict
+}
+
+// Worth says in a word what a test is worth by its StepReport.GainBits.
+func Worth(bits float64) string { return expert.Worth(bits) }
+
+// WorthFrom is the least for "little", "some" and "much", bits.
+func WorthFrom() (little, some, much float64) {
+	return expert.WorthBits[0], expert.WorthBits[1], expert.WorthBits[2]
 }

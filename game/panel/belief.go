@@ -17,10 +17,10 @@ import (
 const (
 	beliefWide  = 560
 	beliefSlim  = 350 // on a phone
-	beliefHigh  = 200
+	beliefHigh  = 216
 	beliefLeft  = 44
 	beliefRight = 14
-	beliefTop   = 20 // room for a letter
+	beliefTop   = 36 // room for the words of two turns and a letter
 	beliefFoot  = 26
 	beliefApart = 45 // between two numbers of the axis
 	mostCurves  = 6
@@ -34,7 +34,6 @@ type curve struct {
 }
 
 func (c *curve) peak() float64 { return slices.Max(c.share) }
-func (c *curve) last() float64 { return c.share[len(c.share)-1] }
 
 // beliefPlot is the chart's field.
 type beliefPlot struct {
@@ -55,13 +54,14 @@ func (b beliefPlot) x(step int) float64 {
 
 // beliefChart draws the belief in the likeliest causes after each step; lines
 // are told apart by their dashes and by letters, which a list below explains.
-func beliefChart(r *sim.Report) dom.Node {
-	plot := plotOf(r)
+func (p *Panels) beliefChart(r *sim.Report) dom.Node {
+	plot, turns := plotOf(r), p.turnsOf(r)
 	chart := dom.SVG("svg", dom.Attrs{
 		"class": "belief", "role": "img",
 		"viewBox": "0 0 " + dom.Decimals(plot.wide, 0) + " " + strconv.Itoa(beliefHigh),
 	})
 	chart.SetAttr("aria-label", say.Text("belief.label"))
+	chart.Add(turns.after(plot))
 	for _, share := range []float64{0, 0.5, 1} {
 		y := beliefY(share)
 		chart.Add(dom.SVG("path", dom.Attrs{"class": "grid", "d": "M" + dom.Decimals(beliefLeft, 0) + " " + y + "H" + dom.Decimals(plot.wide-beliefRight, 0)}),
@@ -73,6 +73,7 @@ func beliefChart(r *sim.Report) dom.Node {
 			chart.Add(dom.SVG("text", dom.Attrs{"x": dom.Decimals(plot.x(i), 1), "y": strconv.Itoa(beliefHigh - 8), "class": "axis middle"}, strconv.Itoa(i+1)))
 		}
 	}
+	chart.Add(turns.lines(plot))
 	curves := likeliest(r)
 	lx, ly := letterAt(curves, plot)
 	key := dom.El("ul", dom.Attrs{"class": "key"})
@@ -85,10 +86,10 @@ func beliefChart(r *sim.Report) dom.Node {
 		chart.Add(dom.SVG("path", dom.Attrs{"class": class, "d": plot.path(c.share)}),
 			dom.SVG("text", dom.Attrs{"class": "axis letter", "x": dom.Decimals(lx[k], 1), "y": dom.Decimals(ly[k], 1)}, c.letter))
 		key.Add(dom.El("li", nil, dom.SVG("svg", dom.Attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, dom.SVG("path", dom.Attrs{"class": class, "d": "M0 4h34"})),
-			dom.El("strong", nil, c.letter), dom.El("span", nil, c.name), dom.El("span", dom.Attrs{"class": "share"}, dom.Percent(c.last()))))
+			dom.El("strong", nil, c.letter), dom.El("span", nil, c.name), dom.El("span", dom.Attrs{"class": "share"}, dom.Percent(c.share[turns.named()]))))
 	}
 	return dom.El("figure", nil, dom.El("div", dom.Attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": say.Text("belief.region")}, chart), key,
-		dom.El("figcaption", nil, say.Text("belief.caption")))
+		dom.El("figcaption", nil, say.Text("belief.caption")+" "+turns.words()))
 }
 
 // likeliest are the curves of the true causes and of those believed most at any
@@ -182,7 +183,7 @@ func (b beliefPlot) path(share []float64) string {
 
 // beliefTable gives the numbers of the chart and what was done at each step.
 func (p *Panels) beliefTable(r *sim.Report) dom.Node {
-	curves := likeliest(r)
+	curves, turns := likeliest(r), p.turnsOf(r)
 	head := []string{say.Text("col.step"), say.Text("col.minute"), say.Text("col.done")}
 	for _, c := range curves {
 		head = append(head, c.letter)
@@ -190,9 +191,14 @@ func (p *Panels) beliefTable(r *sim.Report) dom.Node {
 	body := dom.El("tbody", nil)
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		row := dom.El("tr", nil, dom.El("td", nil, strconv.Itoa(i+1)), dom.El("td", nil, wholeMinutes(s.Minute)), dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(s)))
+		done := dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(s))
+		row := dom.El("tr", nil, dom.El("td", nil, strconv.Itoa(i+1)), dom.El("td", nil, wholeMinutes(s.Minute)), done)
 		if s.Unsafe {
 			row.SetAttr("data-unsafe", "")
+		}
+		if word, at := turns.at(i); at {
+			row.SetAttr("data-turn", "")
+			done.Add(" ", dom.El("small", nil, word))
 		}
 		for _, c := range curves {
 			row.Add(dom.El("td", nil, dom.Percent(c.share[i])))

@@ -46,6 +46,7 @@
 //	#debrief [data-score]         the score, 0..100; [data-item=NAME] a row of it
 //	li[data-weighed=ID]           what a reading ruled out and raised
 //	[data-weighed-line=N]         what it did to line N of the work order; data-fits=yes|no where a conclusion was drawn
+//	#debrief tr[data-turn]        a step at which a cause was named or the unit repaired; .turn the same in the chart
 //	[data-expert]                 the expert's score; #takeaway what one takes away; [data-act=print]
 //	[data-act=cancel-debrief] [data-act=judge-again] [data-act=play-again]
 //	[data-kept=back|aside]        a call was brought back, or could not be: [data-act=start-anew] then [data-act=start-anew-yes],

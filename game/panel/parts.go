@@ -131,7 +131,7 @@ func (p *Panels) testsAt(part sim.Part) (b []dom.Node) {
 			n := testButton(t, "data-test-at")
 			if t.Needs != "" {
 				n.SetAttr("data-needs", t.Needs)
-				n.Add(dom.El("small", dom.Attrs{"class": "needs", "data-not-now": say.Text("needs.not-now")}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
+				n.Add(dom.El("small", dom.Attrs{"class": "needs", "data-not-now": say.Text("needs.not-now", game.Minutes(t.Minutes))}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 			}
 			b = append(b, n)
 		}

@@ -30,6 +30,7 @@ func (p *Panels) buildPractice() {
 		dom.El("h3", nil, say.Text("practice.support")),
 		dom.El("p", nil, dom.El("label", dom.Attrs{"for": "support"}, say.Text("practice.how-much")+" "), choice),
 		dom.El("p", dom.Attrs{"id": "support-words", "class": "none"}),
+		dom.El("p", dom.Attrs{"class": "none"}, say.Text("practice.order")),
 		dom.El("div", dom.Attrs{"id": "practice-calls"}),
 		dom.El("h3", nil, say.Text("practice.progress")),
 		dom.El("p", dom.Attrs{"id": "practice-kept"}),
@@ -115,6 +116,9 @@ func (p *Panels) ladderCall(s *study.Standing, now int64) dom.Node {
 	if s.Call == p.game.Setup().CallID {
 		item.Add(dom.El("strong", nil, p.titleOf(s.Call)))
 		words = say.Text("practice.on-page")
+		if s.Locked {
+			words = say.Text("practice.on-page-early")
+		}
 	} else {
 		item.Add(dom.El("a", dom.Attrs{"href": query, "data-call": s.Call}, p.titleOf(s.Call)))
 	}

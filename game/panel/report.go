@@ -21,14 +21,15 @@ func (p *Panels) fillReport() {
 		box.Add(dom.El("h3", nil, say.Text("report.unsafe")), dom.Cautions(say.SimAll(r.Unsafe)...))
 	}
 	if len(r.Unneeded) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.unneeded")), dom.List("ul", say.SimAll(r.Unneeded)))
+		box.Add(dom.El("h3", nil, say.Text("report.unneeded")), dom.List("ul", say.SimAll(r.Unneeded)),
+			dom.El("p", dom.Attrs{"class": "none"}, say.Text("report.unneeded-words")))
 	}
 	if len(r.Steps) > 0 && len(r.Candidates) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.evidence")), beliefChart(r), p.beliefTable(r))
+		box.Add(dom.El("h3", nil, say.Text("report.evidence")), p.beliefChart(r), p.beliefTable(r))
 	}
 	if t := p.worthTable(r); t != nil {
 		box.Add(dom.El("h3", nil, say.Text("report.worth")), *t,
-			dom.El("p", dom.Attrs{"class": "none"}, say.Text("report.bits")))
+			dom.El("p", dom.Attrs{"class": "none"}, worthInWords()))
 	}
 	if w := p.readingsWeighed(r); w != nil {
 		box.Add(dom.El("h3", nil, say.Text("report.told")), *w,
@@ -124,9 +125,9 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 		}
 		body.Add(dom.El("tr", nil,
 			dom.El("td", nil, wholeMinutes(s.Minute)), dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(&s)),
-			dom.El("td", nil, say.Number(s.GainBits, 2)),
-			dom.El("td", dom.Attrs{"class": "points"}, dom.Percent(s.Ratio), bar(s.Ratio)),
-			dom.El("td", nil, say.Sim(s.BestTest)+" ("+say.Number(s.BestBits, 2)+")")))
+			dom.El("td", nil, worth(s.GainBits)),
+			againstBest(&s),
+			dom.El("td", nil, say.Text("report.best-worth", say.Sim(s.BestTest), worth(s.BestBits)))))
 	}
 	if body.Get("childElementCount").Int() == 0 {
 		return nil
@@ -134,6 +135,26 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 	t := dom.Table(say.Text("report.worth-of"),
 		[]string{say.Text("col.minute"), say.Text("col.test"), say.Text("col.worth"), say.Text("col.per-minute"), say.Text("col.best")}, body)
 	return &t
+}
+
+// againstBest is what a test was worth by the minute against the best one, where that counts.
+func againstBest(s *sim.StepReport) dom.Node {
+	if s.Spare {
+		return dom.El("td", dom.Attrs{"class": "points none"}, say.Text("report.spare"))
+	}
+	return dom.El("td", dom.Attrs{"class": "points"}, dom.Percent(s.Ratio), bar(s.Ratio))
+}
+
+// worth is what a test promised to tell: a word, and the bits as a detail.
+func worth(bits float64) string {
+	return say.Text("report.worth-bits", say.Sim(sim.Worth(bits)), say.Number(bits, 2))
+}
+
+// worthInWords says what the words and the bits of worth stand for.
+func worthInWords() string {
+	little, some, much := sim.WorthFrom()
+	return say.Text("report.bits", say.Number(much, -1), say.Number(some, -1), say.Number(little, -1)) +
+		" " + say.Text("report.spare-words")
 }
 
 func (p *Panels) stepText(s *sim.StepReport) string {

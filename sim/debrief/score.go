@@ -24,6 +24,9 @@ var caps = []float64{100, 85, 70, 55}
 // score fills in the items and their sum.
 func (c *Case) score(r *Result) {
 	v := c.verdict(r)
+	for i := range r.Steps {
+		r.Steps[i].Counts = r.Steps[i].Counts && i <= v.known
+	}
 	r.Items = []Item{
 		v.cause(r), v.evidence(r), v.economy(r), c.safety(r), c.proof(r),
 	}
@@ -59,8 +62,8 @@ func (v *verdict) evidence(r *Result) Item {
 	solved := max(0, 1-left/start)
 	heeded := 0.5 + float64(0.5*min(1, v.support/v.top))
 	it.Got = float64(maxEvidence * solved * heeded)
-	it.Reason = fmt.Sprintf("%d readings took the doubt between %d causes from %.1f to %.1f bits: %.0f %% of it is gone.",
-		v.tests, len(r.Causes), start, left, 100*solved)
+	it.Reason = fmt.Sprintf("%d readings took away %.0f %% of the doubt between %d causes (from %.1f to %.1f bits; one bit settles an even question of yes or no).",
+		v.tests, 100*solved, len(r.Causes), start, left)
 	if len(v.namings) > 0 && heeded < 0.9 {
 		it.Reason += " They spoke for another cause than the one you named."
 	}

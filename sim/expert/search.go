@@ -35,7 +35,7 @@ func (p *Expert) next() bool {
 	stop, there := p.elsewhere()
 	switch {
 	case there.Gain >= littleBits && there.Rate() > top.Rate():
-		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %s bits.", name(there), p.c.Model().Config().Program.Stops[stop].Name, digits(there.Gain)))
+		p.goTo(stop, fmt.Sprintf("%s would tell most in %s: %s (%.2f bits).", name(there), p.c.Model().Config().Program.Stops[stop].Name, Worth(there.Gain), there.Gain))
 	case p.isolated && top.Gain < worthStaying:
 		p.back()
 	case top.Gain < littleBits:
@@ -111,7 +111,7 @@ func (p *Expert) take(o adviser.Option) bool {
 
 // why says in a sentence what a test is made for.
 func (p *Expert) why(o adviser.Option) string {
-	worth := fmt.Sprintf("%s bits in %.0f min", digits(o.Gain), o.Minutes)
+	worth := fmt.Sprintf("%s (%.2f bits) in %.0f min", Worth(o.Gain), o.Gain, o.Minutes)
 	lead, other, ok := p.a.Split(o.Index)
 	if !ok {
 		return fmt.Sprintf("%s: worth %s.", name(o), worth)
@@ -155,11 +155,3 @@ func (p *Expert) unnamed(id string) (list []string) {
 
 // Belief over the library's candidates, by what was read so far.
 func (p *Expert) Belief() []float64 { return p.a.Belief() }
-
-// digits are those of what a test is worth that say something.
-func digits(bits float64) string {
-	if bits < 0.1 {
-		return fmt.Sprintf("%.2f", bits)
-	}
-	return fmt.Sprintf("%.1f", bits)
-}
