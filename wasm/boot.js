@@ -135,12 +135,11 @@
     fail("damaged", "damaged-text", e);
   }
 
-  // painted waits until the page has been painted once, or cannot be soon: what comes
-  // next keeps the browser from it.
-  const painted = () => new Promise((done) => {
-    requestAnimationFrame(() => setTimeout(done));
-    setTimeout(done, 300); // a page in the background is not painted
-  });
+  // painted waits until the page has been painted with the still picture on it, or cannot
+  // be soon: what comes next keeps the browser from it.
+  let still = Promise.resolve(); // until that has come
+  const after = (ms) => new Promise((done) => { setTimeout(done, ms); });
+  const painted = () => Promise.race([still.then(() => new Promise(requestAnimationFrame)).then(() => after(0)), after(500)]);
 
   async function start() {
     const way = { got: 0, total: 0, status: 0, done: false, broken: undefined };
@@ -197,7 +196,8 @@
     if (program !== "brinebench.wasm" || place === "bench" && location.hash) return;
     const tall = matchMedia("(max-width: 599px) and (orientation: portrait), (min-width: 900px) and (max-aspect-ratio: 6/5)").matches;
     const file = `${place}-${tall ? "tall" : "wide"}-${html.dataset.theme}.png`;
-    document.head.append(Object.assign(document.createElement("link"), { rel: "preload", as: "image", href: file }));
+    const picture = Object.assign(new Image(), { fetchPriority: "high", src: file });
+    still = picture.decode().catch(() => {}); // the page does without
     html.style.setProperty("--still", `url("${file}")`);
   }
   dressed();

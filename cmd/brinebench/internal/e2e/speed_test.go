@@ -91,6 +91,7 @@ func BenchmarkSpeedOfFrames(b *testing.B) {
 			for range b.N {
 				x.t = b
 				x.press(`[data-pace="1"]`)
+				x.runUntil("(?i)service")
 				x.control("start-regeneration")
 				eval[bool](x, `globalThis.seeks = setInterval(() => {
 					const next = document.querySelector("[data-act=next-event]");
