@@ -59,6 +59,7 @@ func TestKeySwitchesLayersAndFingersEnlarge(t *testing.T) {
 	require.Zero(t, eval[float64](b, "scrollY"), "and do not move the page")
 	b.swipe([][2]float64{{at.X, at.Y + 60}}, [][2]float64{{at.X, at.Y - 60}})
 	b.wait("the page to scroll by one finger", "scrollY > 20")
+	b.wait("the page to rest", "globalThis.restsAt === scrollY || (globalThis.restsAt = scrollY, false)") // else the button runs from the finger
 	b.press(`[data-zoom="whole"]`)
 	b.wait("the whole picture", "!brinebenchLens('pan', 0, 0)")
 	b.press(`[data-zoom="in"]`)
