@@ -139,7 +139,7 @@
   // be soon: what comes next keeps the browser from it.
   let still = Promise.resolve(); // until that has come
   const after = (ms) => new Promise((done) => { setTimeout(done, ms); });
-  const painted = () => Promise.race([still.then(() => new Promise(requestAnimationFrame)).then(() => after(0)), after(500)]);
+  const painted = () => Promise.race([still.then(() => new Promise(requestAnimationFrame)).then(() => after(0)), after(2000)]);
 
   async function start() {
     const way = { got: 0, total: 0, status: 0, done: false, broken: undefined };
