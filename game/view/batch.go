@@ -26,25 +26,32 @@ type batch struct {
 // it for the one triangle that it is drawn with.
 type atlas struct {
 	img   *ebiten.Image
-	discs [len(discSizes)]sprite
-	beads [len(beadSizes)]sprite // a shaded ball
-	dart  sprite                 // a flow mark pointing right
-	salt  sprite                 // a salt crystal, in the theme's colours
-	edge  sprite                 // the soft edge of a line, which lies to the right of its middle
-	white sprite                 // a spot without an edge
+	discs [4]sprite // from small to large
+	beads [2]sprite // a shaded ball, small and large
+	dart  sprite    // a flow mark pointing right
+	salt  sprite    // a salt crystal, in the theme's colours
+	edge  sprite    // the soft edge of a line, which lies to the right of its middle
+	white sprite    // a spot without an edge
 }
 
 // sprite is where something is in the atlas, texels.
 type sprite struct {
-	x, y float32 // its middle
-	r    float64 // its radius; half of a side of a crystal
+	x, y  float32         // its middle
+	r     float64         // its radius; half of a side of a crystal
+	about [3]viewmodel.Pt // corners, from the middle, of the triangle that it is drawn with
 }
 
-// discSizes are the diameters of the atlas discs in texels.
-var discSizes = [...]int{4, 8, 16, 48}
+// rounded is a sprite of radius r, with the triangle about it and its soft edge.
+func rounded(x, y float32, r float64) sprite {
+	e := r + 1
+	return sprite{x, y, r, [3]viewmodel.Pt{{Y: -2 * e}, {X: math.Sqrt(3) * e, Y: e}, {X: -math.Sqrt(3) * e, Y: e}}}
+}
 
-// beadSizes are the diameters of the atlas beads in texels.
-var beadSizes = [...]int{9, 20}
+// squared is a sprite of half a side of r, with the triangle about it and its clear border.
+func squared(x, y float32, r float64) sprite {
+	e := r + 1
+	return sprite{x, y, r, [3]viewmodel.Pt{{Y: -3 * e}, {X: 2 * e, Y: e}, {X: -2 * e, Y: e}}}
+}
 
 const atlasW, atlasH = 256, 128
 
@@ -55,10 +62,10 @@ func newAtlas() *atlas {
 	a := &atlas{
 		img:   ebiten.NewImage(atlasW, atlasH),
 		white: sprite{x: 3, y: 3},
-		discs: [...]sprite{{84, 92, 2}, {67, 94, 4}, {230, 22, 8}, {52, 52, 24}},
-		beads: [...]sprite{{103.5, 95.5, 4.5}, {190, 26, 10}},
-		dart:  sprite{x: 27, y: 104},
-		salt:  sprite{x: 133, y: 53, r: 16},
+		discs: [...]sprite{rounded(84, 92, 2), rounded(67, 94, 4), rounded(230, 22, 8), rounded(52, 52, 24)},
+		beads: [...]sprite{rounded(103.5, 95.5, 4.5), rounded(190, 26, 10)},
+		dart:  sprite{x: 27, y: 104, about: [3]viewmodel.Pt{{X: 27}, {X: -25, Y: -18.6}, {X: -25, Y: 18.6}}},
+		salt:  squared(133, 53, 16),
 		edge:  sprite{x: 120.5, y: 122.5},
 	}
 	s := ink.New(atlasW, atlasH)
@@ -111,31 +118,18 @@ func (a *atlas) dress(pal *viewmodel.Palette, w float64) {
 
 func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
 
-// tri is a triangle about the middle of a sprite: the tip on its y axis and two corners,
-// texels.
-type tri struct{ tip, foot, half float64 }
-
-// The triangles about a disc of radius 1, and about a square of half a side of 1.
-var (
-	aboutDisc   = tri{tip: -2, foot: 1, half: math.Sqrt(3)}
-	aboutSquare = tri{tip: -3, foot: 1, half: 2}
-)
-
-// put draws a sprite with one triangle, which is large times t, so that its middle lies
-// at c and its axes along u, the length of a texel, and across.
-func (b *batch) put(s sprite, t tri, large float64, c, u viewmodel.Pt, col [4]float32) {
+// put draws a sprite with one triangle, so that its middle lies at c, and a texel is as
+// long as u along its x axis and as v along its y axis.
+func (b *batch) put(s *sprite, c, u, v viewmodel.Pt, col [4]float32) {
 	n := len(b.vs)
 	b.vs = slices.Grow(b.vs, 3)[:n+3]
-	v := b.vs[n : n+3]
-	tip, foot, half := t.tip*large, t.foot*large, t.half*large
 	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X-u.Y*tip), b.Y(c.Y+u.X*tip), s.x, s.y+float32(tip)
-	v[0] = at
-	x, y := c.X-u.Y*foot, c.Y+u.X*foot
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(x+u.X*half), b.Y(y+u.Y*half), s.x+float32(half), s.y+float32(foot)
-	v[1] = at
-	at.DstX, at.DstY, at.SrcX = b.X(x-u.X*half), b.Y(y-u.Y*half), s.x-float32(half)
-	v[2] = at
+	for k := range s.about {
+		p := &s.about[k]
+		at.DstX, at.DstY = b.X(c.X+p.X*u.X+p.Y*v.X), b.Y(c.Y+p.X*u.Y+p.Y*v.Y)
+		at.SrcX, at.SrcY = s.x+float32(p.X), s.y+float32(p.Y)
+		b.vs[n+k] = at
+	}
 	i := uint32(n)
 	b.is = append(b.is, i, i+1, i+2)
 }
@@ -212,9 +206,8 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 
 // disc draws a filled circle.
 func (b *batch) disc(x, y, r float64, c [4]float32) {
-	px := 2 * r * b.Scale
 	k := 0
-	for k < len(discSizes)-1 && float64(discSizes[k]) < px {
+	for k < len(b.atlas.discs)-1 && b.atlas.discs[k].r < r*b.Scale {
 		k++
 	}
 	b.ball(&b.atlas.discs[k], x, y, r, c)
@@ -231,34 +224,17 @@ func (b *batch) bead(x, y, r float64, c [4]float32) {
 
 // ball draws a round sprite with radius r.
 func (b *batch) ball(s *sprite, x, y, r float64, c [4]float32) {
-	b.put(*s, aboutDisc, s.r+1, viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: r / s.r}, c) // it has a soft edge
+	k := r / s.r
+	b.put(s, viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: k}, viewmodel.Pt{Y: k}, c)
 }
 
-// The flow mark's sprite with its border, and the triangle round it from its middle:
-// texels to its tip, to its base, and half its base.
-const (
-	dartW, dartH                = 50, 22
-	dartTip, dartBase, dartHalf = 27.0, 25.0, 18.6
-)
+// The flow mark's sprite with its border, texels.
+const dartW, dartH = 50, 22
 
-// dart draws a flow mark of length l and width w, pointing along the unit vector d. One
-// triangle does for it, and marks are most of what a frame has.
+// dart draws a flow mark of length l and width w, pointing along the unit vector d.
 func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
-	ax, ay := d.X*l/dartW, d.Y*l/dartW
-	nx, ny := -d.Y*w/dartH*dartHalf, d.X*w/dartH*dartHalf
-	n := len(b.vs)
-	b.vs = slices.Grow(b.vs, 3)[:n+3]
-	v := b.vs[n : n+3]
-	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
-	x, y := b.atlas.dart.x, b.atlas.dart.y
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X+dartTip*ax), b.Y(c.Y+dartTip*ay), x+dartTip, y
-	v[0] = at
-	at.DstX, at.DstY, at.SrcX, at.SrcY = b.X(c.X-dartBase*ax-nx), b.Y(c.Y-dartBase*ay-ny), x-dartBase, y-dartHalf
-	v[1] = at
-	at.DstX, at.DstY, at.SrcY = b.X(c.X-dartBase*ax+nx), b.Y(c.Y-dartBase*ay+ny), y+dartHalf
-	v[2] = at
-	i := uint32(n)
-	b.is = append(b.is, i, i+1, i+2)
+	l, w = l/dartW, w/dartH
+	b.put(&b.atlas.dart, c, viewmodel.Pt{X: d.X * l, Y: d.Y * l}, viewmodel.Pt{X: -d.Y * w, Y: d.X * w}, col)
 }
 
 // crystal draws a salt crystal of half diagonal d about c, turned by a.
@@ -266,7 +242,7 @@ func (b *batch) crystal(c viewmodel.Pt, d, a float64) {
 	salt := &b.atlas.salt
 	sin, cos := math.Sincos(a - math.Pi/4)
 	k := d / math.Sqrt2 / (salt.r + 1) // with its clear border
-	b.put(*salt, aboutSquare, salt.r+1, c, viewmodel.Pt{X: k * cos, Y: k * sin}, [4]float32{1, 1, 1, 0.95})
+	b.put(salt, c, viewmodel.Pt{X: k * cos, Y: k * sin}, viewmodel.Pt{X: -k * sin, Y: k * cos}, [4]float32{1, 1, 1, 0.95})
 }
 
 // ring draws a circle with an outline.
