@@ -59,12 +59,7 @@ func units() (list []rigs.Unit) {
 		list = append(list, rigs.Unit{ID: free + b.ID, Title: func() string { return say.Sim(b.Title) }, Free: true})
 	}
 	for _, c := range calls("") {
-		list = append(list, rigs.Unit{ID: ofCall + c.ID, Title: func() string {
-			if words, ok := c.Words[say.Spoken()]; ok {
-				return words.Title
-			}
-			return c.Title
-		}})
+		list = append(list, rigs.Unit{ID: ofCall + c.ID, Title: func() string { return say.Title(c.Title, c.Titles) }})
 	}
 	return list
 }

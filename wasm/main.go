@@ -4,6 +4,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"io/fs"
 	"math"
@@ -230,10 +231,36 @@ func calls(open string) (list []panel.Call) {
 			continue
 		}
 		if card, err := sim.Card(name, data); err == nil {
-			list = append(list, panel.Call{CallCard: card, Open: card.ID == open, Words: told(name)})
+			titles := map[string]string{}
+			for l, words := range told(name) {
+				titles[string(l)] = words.Title
+			}
+			list = append(list, panel.Call{CallCard: card, Open: card.ID == open, Titles: titles})
 		}
 	}
 	return list
+}
+
+// heard reads what the customer of the open call tells in the languages that its file
+// does not speak. That of an exam has no name: the complaint tells which call it is.
+func heard(s *sim.Setup) map[say.Lang]say.Call {
+	names, _ := fs.Glob(scenarios.FS, "*.json")
+	for _, name := range names {
+		var f struct{ ID, Complaint string }
+		data, err := fs.ReadFile(scenarios.FS, name)
+		if err != nil || json.Unmarshal(data, &f) != nil || f.Complaint != s.Complaint {
+			continue
+		}
+		words := told(name)
+		for l, w := range words {
+			if f.ID != s.CallID {
+				w.Title = say.In(l).Text("call.exam")
+			}
+			words[l] = w
+		}
+		return words
+	}
+	return nil
 }
 
 // told reads what the customer of a call tells in the languages that its file does

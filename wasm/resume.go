@@ -98,7 +98,7 @@ func (s *source) ready() {
 		}
 		prepare(s.Game)
 	}
-	s.panels = panel.New(s.Game, calls(s.Setup().CallID), s.start.kept, s.class)
+	s.panels = panel.New(s.Game, calls(s.Setup().CallID), heard(s.Setup()), s.start.kept, s.class)
 	if s.class != nil {
 		s.class.Begin(s.panels)
 	}

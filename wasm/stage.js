@@ -36,8 +36,33 @@
   // take four times the work of each px.
   const getContext = HTMLCanvasElement.prototype.getContext;
   HTMLCanvasElement.prototype.getContext = function (kind, how) {
-    return getContext.call(this, kind, kind === "webgl2" ? { ...how, alpha: false, antialias: false } : how);
+    if (kind !== "webgl2") return getContext.call(this, kind, how);
+    const gl = getContext.call(this, kind, { ...how, alpha: false, antialias: false });
+    if (gl && bySoftware(gl)) [slow, done] = [gl, null];
+    return gl;
   };
+
+  // Where the processor draws in place of a graphics card, it is still drawing a frame
+  // when the next is asked for, and would interrupt its callback time and again: that is
+  // put off until the drawing is done, for a few turns at most.
+  let slow; // the canvas's context, if the processor draws
+  const bySoftware = (gl) => {
+    const names = gl.getExtension("WEBGL_debug_renderer_info");
+    return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(gl.getParameter(names?.UNMASKED_RENDERER_WEBGL ?? gl.RENDERER));
+  };
+  const mostTurns = 6;
+  let done, turns = 0; // a fence behind the last frame's drawing; how often the next was put off
+  const drawing = () => done && !slow.isContextLost() && slow.getSyncParameter(done, slow.SYNC_STATUS) !== slow.SIGNALED;
+  const ask = requestAnimationFrame;
+  globalThis.requestAnimationFrame = (f) => ask(function turn(time) {
+    if (!slow) return f(time);
+    if (drawing() && turns++ < mostTurns) return ask(turn);
+    f(time);
+    slow.deleteSync(done);
+    done = slow.fenceSync(slow.SYNC_GPU_COMMANDS_COMPLETE, 0);
+    slow.flush();
+    turns = 0;
+  });
   // Ebitengine asks for game pads in every frame. Nothing here is steered with one.
   navigator.getGamepads = () => [];
 

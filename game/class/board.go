@@ -56,7 +56,7 @@ type Row struct {
 	Doing    string            `json:"doing"`
 	Belief   *float64          `json:"belief"` // nil while it is not known
 	Unsafe   int               `json:"unsafe"`
-	Why      string            `json:"why"` // refused, or not scored
+	Why      string            `json:"why"` // refused, or not scored: a refusal as it is kept
 	Scores   map[int64]float64 `json:"scores"`
 }
 

@@ -78,6 +78,15 @@ func (r *Refusal) Forged() bool {
 	return r.Word == Doubled || r.Word == Order || r.Word == Future || r.Word == Diverged
 }
 
+// Kept is the refusal as it is kept with an attempt that it closed.
+func (r *Refusal) Kept() string { return r.Word + ": " + r.Why }
+
+// WordOf is the word of a refusal that was kept.
+func WordOf(kept string) string {
+	word, _, _ := strings.Cut(kept, ": ")
+	return word
+}
+
 // Status is that of an attempt that was closed for the reason.
 func (r *Refusal) Status() Status {
 	if r.Forged() {

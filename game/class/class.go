@@ -116,7 +116,7 @@ type Attempt struct {
 	Last     string `json:"act"`   // kind and object of the last act
 	Status   Status `json:"status"`
 	Hash     uint64 `json:"-"`      // of the state at the end, as the page told
-	Why      string `json:"why"`    // it was refused, or not scored
+	Why      string `json:"why"`    // it was refused, or not scored: the refusal as it is kept
 	Engine   string `json:"engine"` // that it was begun with
 }
 

@@ -14,25 +14,14 @@ import (
 // Call is a call that the program holds.
 type Call struct {
 	sim.CallCard
-	Open  bool                  // it is the one on the page
-	Words map[say.Lang]say.Call // in the languages that its file does not speak
-}
-
-// Told is what the customer tells, in a language; of a call that is not open, the
-// title alone.
-func (c *Call) Told(l say.Lang) say.Call {
-	if words, found := c.Words[l]; found {
-		return words
-	}
-	return say.Call{Title: c.Title}
+	Open   bool              // it is the one on the page
+	Titles map[string]string // in the languages that its file does not speak, by their tags
 }
 
 // told is what the customer of the open call tells, in the language spoken.
 func (p *Panels) told() say.Call {
-	for i := range p.calls {
-		if c := &p.calls[i]; c.Open && say.Spoken() != say.English {
-			return c.Told(say.Spoken())
-		}
+	if words, found := p.words[say.Spoken()]; found {
+		return words
 	}
 	s := p.game.Setup()
 	return say.Call{Title: s.Title, Customer: s.Customer, Complaint: s.Complaint, House: s.House, Notes: s.Notes}

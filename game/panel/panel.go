@@ -15,7 +15,8 @@ import (
 // Panels are the page's panels of one game.
 type Panels struct {
 	game    *game.Game
-	calls   []Call // that the program holds
+	calls   []Call                // that the program holds
+	words   map[say.Lang]say.Call // what the customer tells, in other languages than the scenario's
 	main    dom.Node
 	drawn   int     // game.Changes when the panels were made
 	nowMS   float64 // time of the last frame
@@ -53,9 +54,10 @@ const (
 
 // New fills the page's skeleton for a game that is ready to be played and has its
 // FirstLook; kept is what the page held when the game was brought back, nil for a
-// new call. class is that of a drill, nil for a call of one's own.
-func New(g *game.Game, calls []Call, kept *game.Save, class Class) *Panels {
-	p := &Panels{game: g, calls: calls, class: class, main: dom.ByID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
+// new call. heard is what the customer tells in the languages that the scenario does not
+// speak; class is that of a drill, nil for a call of one's own.
+func New(g *game.Game, calls []Call, heard map[say.Lang]say.Call, kept *game.Save, class Class) *Panels {
+	p := &Panels{game: g, calls: calls, words: heard, class: class, main: dom.ByID("page"), drawn: -1, journal: journalShown{lines: -1}, live: live{saidMS: -liveEveryMS}}
 	p.look.Lang = g.Look().Lang
 	p.openProgress()
 	p.build()

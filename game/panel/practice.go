@@ -142,7 +142,7 @@ func freshQuery(id string, seed uint64) string {
 func (p *Panels) titleOf(id string) string {
 	for _, c := range p.calls {
 		if c.ID == id {
-			return c.Told(say.Spoken()).Title
+			return say.Title(c.Title, c.Titles)
 		}
 	}
 	return id

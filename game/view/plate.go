@@ -17,6 +17,7 @@ type plate struct {
 	img   *ebiten.Image
 	inked []bool // of each tile, row by row: there is something on it
 	cols  int    // tiles in a row
+	solid bool   // it covers what is below it
 	vs    []ebiten.Vertex
 	is    []uint32 // faces of the inked tiles, those beside each other joined
 	piece []byte   // scratch of patch
@@ -103,7 +104,11 @@ func (p *plate) face(r image.Rectangle) {
 // or smaller.
 func (p *plate) draw(on ebiten.FinalScreen, was, now still.Pen) {
 	if now == was {
-		on.DrawTriangles32(p.vs, p.is, p.img, &plateOptions)
+		how := &laid
+		if p.solid {
+			how = &copied
+		}
+		on.DrawTriangles32(p.vs, p.is, p.img, how)
 		return
 	}
 	var opt ebiten.DrawImageOptions
@@ -115,7 +120,12 @@ func (p *plate) draw(on ebiten.FinalScreen, was, now still.Pen) {
 	on.DrawImage(p.img, &opt)
 }
 
-var plateOptions = ebiten.DrawTrianglesOptions{ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, DisableMipmaps: true}
+// A plate is laid on what is there, or copied there where nothing shines through it,
+// which takes less of the graphics card.
+var (
+	laid   = ebiten.DrawTrianglesOptions{ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, DisableMipmaps: true}
+	copied = ebiten.DrawTrianglesOptions{ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, DisableMipmaps: true, Blend: ebiten.BlendCopy}
+)
 
 // isClear tells whether a part of a sheet has nothing on it.
 func isClear(sheet *image.RGBA, part image.Rectangle) bool {

@@ -23,6 +23,7 @@ type plates struct {
 
 // paint draws the static art of a scene on sheets of w by h device px.
 func (p *plates) paint(s *viewmodel.Scene, pal *viewmodel.Palette, to still.Pen, w, h int) {
+	p.under.solid = true
 	p.under.show(w, h, func(on *ink.Sheet) {
 		draw.Draw(on.RGBA, on.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
 		still.Art(on, s.Under, pal, to)

@@ -96,7 +96,7 @@ func (r *room) stateOf(l *line) string {
 	}
 	state := say.Text("board.at." + string(l.State))
 	if l.Why != "" {
-		state += ": " + l.Why
+		state += ": " + say.Text("refusal."+class.WordOf(l.Why))
 	}
 	return state
 }

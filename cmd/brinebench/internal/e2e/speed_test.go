@@ -18,15 +18,18 @@ import (
 const slowed = 4
 
 // clocked is script that runs before the page's: it times every callback of an
-// animation frame as a whole, and tells when the still picture was painted and when
+// animation frame in which something is drawn, as a whole, and tells when the still picture was painted and when
 // the unit was first drawn, in ms since the page was asked for.
 const clocked = `(() => {
 	globalThis.frames = [];
-	const ask = requestAnimationFrame;
+	const ask = requestAnimationFrame, { flush } = WebGL2RenderingContext.prototype;
+	let drew;
+	WebGL2RenderingContext.prototype.flush = function () { drew = true; flush.call(this); };
 	globalThis.requestAnimationFrame = (f) => ask((t) => {
 		const from = performance.now();
+		drew = false;
 		f(t);
-		frames.push(performance.now() - from);
+		if (drew) frames.push(performance.now() - from);
 	});
 	new PerformanceObserver((list) => {
 		for (const e of list.getEntries()) globalThis.stillMS ??= e.renderTime;
@@ -53,12 +56,16 @@ func openClocked(b *testing.B, address string, times float64) *tab {
 
 // BenchmarkSpeedOfStart prints the ms from asking for the page until the still picture
 // of the unit is painted, until the unit itself is drawn, and until it can be worked.
-// Allowed are 1,500 for the first picture, and 4,000 when slowed.
+// Allowed are 1,500 for the first picture, and 4,000 when slowed. A browser that has just
+// been started sets its own graphics up meanwhile, which takes it most of that.
 func BenchmarkSpeedOfStart(b *testing.B) {
-	for _, times := range []float64{1, slowed} {
-		b.Run(fmt.Sprintf("slowed=%v", times), func(b *testing.B) {
+	for _, row := range []struct {
+		times   float64
+		browser string
+	}{{1, "just-started"}, {1, "running"}, {slowed, "running"}} {
+		b.Run(fmt.Sprintf("slowed=%v/browser=%s", row.times, row.browser), func(b *testing.B) {
 			for range b.N {
-				x := openClocked(b, "/", times)
+				x := openClocked(b, "/", row.times)
 				b.ReportMetric(eval[float64](x, "stillMS"), "ms-picture")
 				b.ReportMetric(eval[float64](x, "drawnMS"), "ms-drawn")
 				x.waitFor(startPatience, "the call", "document.documentElement.dataset.state === 'ready'")
@@ -91,7 +98,7 @@ func BenchmarkSpeedOfFrames(b *testing.B) {
 			for range b.N {
 				x.t = b
 				x.press(`[data-pace="1"]`)
-				x.runUntil("(?i)service")
+				x.runUntil("^Service")
 				x.control("start-regeneration")
 				eval[bool](x, `globalThis.seeks = setInterval(() => {
 					const next = document.querySelector("[data-act=next-event]");

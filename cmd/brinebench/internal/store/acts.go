@@ -175,11 +175,11 @@ func (s *Store) AnswerOf(ctx context.Context, member, drill int64) (answer []byt
 func (s *Store) Refuse(ctx context.Context, classID, member, drill int64, why *class.Refusal, nowMS int64) error {
 	return s.inTx(ctx, func(t *tx) error {
 		n, err := t.change(ctx, `UPDATE attempts SET status = ?, why = ? WHERE member = ? AND drill = ? AND status IN ('going', 'handed')`,
-			string(why.Status()), why.Word+": "+why.Why, member, drill)
+			string(why.Status()), why.Kept(), member, drill)
 		if err != nil || n == 0 {
 			return err
 		}
-		return t.tell(ctx, &class.Event{Class: classID, Member: member, Kind: class.Alarm, Text: why.Word + ": " + why.Why, MS: nowMS})
+		return t.tell(ctx, &class.Event{Class: classID, Member: member, Kind: class.Alarm, Text: why.Kept(), MS: nowMS})
 	})
 }
 
