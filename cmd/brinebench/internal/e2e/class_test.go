@@ -233,6 +233,11 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	// Ben sits the exam: nothing tells what it is.
 	ben.opens(2)
 	require.NotContains(t, ben.text("body"), "mill house")
+	ben.speak("es")
+	require.Equal(t, "Examen", ben.text("#call-h"))
+	require.Contains(t, ben.text("#call"), "Sra. Adair, familia de cuatro")
+	require.NotContains(t, ben.text("body"), "casa del molino")
+	ben.speak("en")
 	ben.nameCause("nozzle-plugged", 60)
 	ben.show("cause")
 	ben.press(`[data-act="finish"]`)

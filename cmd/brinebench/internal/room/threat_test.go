@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"brinebench/game/class"
+	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -73,6 +74,9 @@ func TestAForgedLogIsRefusedAndShown(t *testing.T) {
 	}{"doubled", class.Doubled, nil}) {
 		require.Equal(t, class.Foul, n.Rows[i].State, f.name)
 		require.True(t, strings.HasPrefix(n.Rows[i].Why, f.word+": "), "%s: %s", f.name, n.Rows[i].Why)
+		for _, l := range say.Langs {
+			require.NotEmpty(t, say.In(l).Text("refusal."+class.WordOf(n.Rows[i].Why)), "%s: the board has words for it", l)
+		}
 		require.Empty(t, n.Rows[i].Scores, f.name)
 	}
 	require.Equal(t, class.Done, n.Rows[len(n.Rows)-1].State)
