@@ -3,6 +3,8 @@
 package still
 
 import (
+	"slices"
+
 	"brinebench/game/ink"
 	"brinebench/game/viewmodel"
 )
@@ -29,7 +31,9 @@ func Art(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to Pen) {
 		}
 		w := float32(op.Width * to.Scale)
 		switch op.Kind {
-		case viewmodel.OpFill, viewmodel.OpErase, viewmodel.OpScale:
+		case viewmodel.OpErase:
+			dst.Face(asLine(pts))
+		case viewmodel.OpFill, viewmodel.OpScale:
 			dst.Face(pts)
 		case viewmodel.OpLines:
 			for k := 1; k < len(pts); k += 2 {
@@ -38,7 +42,7 @@ func Art(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to Pen) {
 		default:
 			dst.Line(pts, op.Closed, w)
 		}
-		if op.Kind == viewmodel.OpEraseStroke && i+1 < len(ops) && ops[i+1].Kind == op.Kind {
+		if erases(op) && i+1 < len(ops) && erases(&ops[i+1]) {
 			continue // both at once, or a seam would stay between them
 		}
 		switch op.Kind {
@@ -50,4 +54,22 @@ func Art(dst *ink.Sheet, ops []viewmodel.Op, pal *viewmodel.Palette, to Pen) {
 			dst.Paint(pal.Role[op.Role])
 		}
 	}
+}
+
+func erases(op *viewmodel.Op) bool {
+	return op.Kind == viewmodel.OpErase || op.Kind == viewmodel.OpEraseStroke
+}
+
+// asLine turns a face so that it goes round as the outline of a line does: else the two
+// would cancel each other where they overlap.
+func asLine(pts []ink.Pt) []ink.Pt {
+	area := float32(0)
+	for i, p := range pts {
+		q := pts[(i+1)%len(pts)]
+		area += p.X*q.Y - q.X*p.Y
+	}
+	if area > 0 {
+		slices.Reverse(pts)
+	}
+	return pts
 }
