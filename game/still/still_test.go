@@ -56,7 +56,7 @@ func TestUnitStandsWhereTheCanvasDrawsIt(t *testing.T) {
 				tank := &s.Tank
 				require.True(t, near(pal.Liquid, at(viewmodel.Pt{X: tank.Well.X + 3, Y: tank.Floor - 3})), "brine in the well")
 				require.True(t, near(pal.Role[viewmodel.Paper], at(viewmodel.Pt{X: tank.Box.X + tank.Box.W/2, Y: tank.Box.Y + 20*s.Unit})), "no brine at the top")
-				require.True(t, near(pal.Role[viewmodel.Shell], at(viewmodel.Pt{X: tank.FloatX + 3*s.Unit, Y: tank.Floor - v.Tank.FloatM*tank.PxPerM})), "the float")
+				require.True(t, near(pal.Role[viewmodel.Shell], at(viewmodel.Pt{X: tank.FloatX + 3*s.Unit, Y: tank.Floor - v.Tank.FloatM*tank.PxPerM - 4*s.Unit})), "the float, above its mark")
 				for _, q := range s.Seats {
 					facing := viewmodel.Pt{X: q.X, Y: q.PlateY - v.SeatLift[q.Seat]*q.Lift - q.DiscH*0.2}
 					require.True(t, near(pal.Role[viewmodel.Ink], at(facing)), "the disc of seat %v", q.Seat)

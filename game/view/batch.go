@@ -8,12 +8,13 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
+	"brinebench/game/figure"
 	"brinebench/game/ink"
 	"brinebench/game/still"
 	"brinebench/game/viewmodel"
 )
 
-// batch collects triangles for one DrawTriangles call. Its slices are reused.
+// batch collects triangles for one DrawTriangles call. Its slices are reused. It is a figure.Brush.
 type batch struct {
 	vs    []ebiten.Vertex
 	is    []uint32
@@ -120,7 +121,7 @@ func (b *batch) reset() { b.vs, b.is = b.vs[:0], b.is[:0] }
 
 // put draws a sprite with one triangle, so that its middle lies at c, and a texel is as
 // long as u along its x axis and as v along its y axis.
-func (b *batch) put(s *sprite, c, u, v viewmodel.Pt, col [4]float32) {
+func (b *batch) put(s *sprite, c, u, v viewmodel.Pt, col figure.Tint) {
 	n := len(b.vs)
 	b.vs = slices.Grow(b.vs, 3)[:n+3]
 	at := ebiten.Vertex{ColorR: col[0] * col[3], ColorG: col[1] * col[3], ColorB: col[2] * col[3], ColorA: col[3]}
@@ -134,19 +135,15 @@ func (b *batch) put(s *sprite, c, u, v viewmodel.Pt, col [4]float32) {
 	b.is = append(b.is, i, i+1, i+2)
 }
 
-func (b *batch) flat(x, y float64, c [4]float32) {
+func (b *batch) flat(x, y float64, c figure.Tint) {
 	b.vs = append(b.vs, ebiten.Vertex{
 		DstX: b.X(x), DstY: b.Y(y), SrcX: b.atlas.white.x, SrcY: b.atlas.white.y,
 		ColorR: c[0] * c[3], ColorG: c[1] * c[3], ColorB: c[2] * c[3], ColorA: c[3],
 	})
 }
 
-func tint(c color.RGBA, alpha float64) [4]float32 {
-	return [4]float32{float32(c.R) / 255, float32(c.G) / 255, float32(c.B) / 255, float32(alpha)}
-}
-
-// mesh draws a triangulated face in one colour.
-func (b *batch) mesh(m *viewmodel.Mesh, c [4]float32) {
+// Mesh draws a triangulated face in one colour.
+func (b *batch) Mesh(m *viewmodel.Mesh, c figure.Tint) {
 	base := uint32(len(b.vs))
 	for _, p := range m.V {
 		b.flat(p.X, p.Y, c)
@@ -156,8 +153,8 @@ func (b *batch) mesh(m *viewmodel.Mesh, c [4]float32) {
 	}
 }
 
-// quad draws a convex four-sided face; c0 colours the first two corners, c1 the others.
-func (b *batch) quad(p, q, r, s viewmodel.Pt, c0, c1 [4]float32) {
+// Quad draws a convex four-sided face; c0 colours the first two corners, c1 the others.
+func (b *batch) Quad(p, q, r, s viewmodel.Pt, c0, c1 figure.Tint) {
 	n := uint32(len(b.vs))
 	b.flat(p.X, p.Y, c0)
 	b.flat(q.X, q.Y, c0)
@@ -166,18 +163,13 @@ func (b *batch) quad(p, q, r, s viewmodel.Pt, c0, c1 [4]float32) {
 	b.is = append(b.is, n, n+1, n+2, n, n+2, n+3)
 }
 
-func (b *batch) rect(x, y, w, h float64, c [4]float32) {
-	b.quad(viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: x + w, Y: y}, viewmodel.Pt{X: x + w, Y: y + h}, viewmodel.Pt{X: x, Y: y + h}, c, c)
+// Rect draws an upright rectangle.
+func (b *batch) Rect(x, y, w, h float64, c figure.Tint) {
+	b.Quad(viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: x + w, Y: y}, viewmodel.Pt{X: x + w, Y: y + h}, viewmodel.Pt{X: x, Y: y + h}, c, c)
 }
 
-// box is a rectangle with an outline of width w inside its edge.
-func (b *batch) box(r viewmodel.Rect, w float64, ink, fill [4]float32) {
-	b.rect(r.X, r.Y, r.W, r.H, ink)
-	b.rect(r.X+w, r.Y+w, r.W-2*w, r.H-2*w, fill)
-}
-
-// line draws a segment of width w with soft edges.
-func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
+// Line draws a segment of width w with soft edges.
+func (b *batch) Line(p, q viewmodel.Pt, w float64, c figure.Tint) {
 	dx, dy := q.X-p.X, q.Y-p.Y
 	l := math.Hypot(dx, dy)
 	if l == 0 {
@@ -204,8 +196,8 @@ func (b *batch) line(p, q viewmodel.Pt, w float64, c [4]float32) {
 	b.is = append(b.is, i, i+1, i+3, i, i+3, i+2, i+2, i+3, i+5, i+2, i+5, i+4)
 }
 
-// disc draws a filled circle.
-func (b *batch) disc(x, y, r float64, c [4]float32) {
+// Disc draws a filled circle.
+func (b *batch) Disc(x, y, r float64, c figure.Tint) {
 	k := 0
 	for k < len(b.atlas.discs)-1 && b.atlas.discs[k].r < r*b.Scale {
 		k++
@@ -213,8 +205,8 @@ func (b *batch) disc(x, y, r float64, c [4]float32) {
 	b.ball(&b.atlas.discs[k], x, y, r, c)
 }
 
-// bead draws a shaded ball.
-func (b *batch) bead(x, y, r float64, c [4]float32) {
+// Bead draws a shaded ball.
+func (b *batch) Bead(x, y, r float64, c figure.Tint) {
 	k := 0
 	if 2*r*b.Scale > 12 {
 		k = 1
@@ -223,7 +215,7 @@ func (b *batch) bead(x, y, r float64, c [4]float32) {
 }
 
 // ball draws a round sprite with radius r.
-func (b *batch) ball(s *sprite, x, y, r float64, c [4]float32) {
+func (b *batch) ball(s *sprite, x, y, r float64, c figure.Tint) {
 	k := r / s.r
 	b.put(s, viewmodel.Pt{X: x, Y: y}, viewmodel.Pt{X: k}, viewmodel.Pt{Y: k}, c)
 }
@@ -231,24 +223,24 @@ func (b *batch) ball(s *sprite, x, y, r float64, c [4]float32) {
 // The flow mark's sprite with its border, texels.
 const dartW, dartH = 50, 22
 
-// dart draws a flow mark of length l and width w, pointing along the unit vector d.
-func (b *batch) dart(c, d viewmodel.Pt, l, w float64, col [4]float32) {
+// Dart draws a flow mark of length l and width w, pointing along the unit vector d.
+func (b *batch) Dart(c, d viewmodel.Pt, l, w float64, col figure.Tint) {
 	l, w = l/dartW, w/dartH
 	b.put(&b.atlas.dart, c, viewmodel.Pt{X: d.X * l, Y: d.Y * l}, viewmodel.Pt{X: -d.Y * w, Y: d.X * w}, col)
 }
 
-// crystal draws a salt crystal of half diagonal d about c, turned by a.
-func (b *batch) crystal(c viewmodel.Pt, d, a float64) {
+// Crystal draws a salt crystal of half diagonal d about c, turned by a.
+func (b *batch) Crystal(c viewmodel.Pt, d, a float64) {
 	salt := &b.atlas.salt
 	sin, cos := math.Sincos(a - math.Pi/4)
 	k := d / math.Sqrt2 / (salt.r + 1) // with its clear border
-	b.put(salt, c, viewmodel.Pt{X: k * cos, Y: k * sin}, viewmodel.Pt{X: -k * sin, Y: k * cos}, [4]float32{1, 1, 1, 0.95})
+	b.put(salt, c, viewmodel.Pt{X: k * cos, Y: k * sin}, viewmodel.Pt{X: -k * sin, Y: k * cos}, figure.Tint{1, 1, 1, 0.95})
 }
 
 // ring draws a circle with an outline.
-func (b *batch) ring(x, y, r, w float64, ink, fill [4]float32) {
-	b.disc(x, y, r, ink)
-	b.disc(x, y, r-w, fill)
+func (b *batch) ring(x, y, r, w float64, ink, fill figure.Tint) {
+	b.Disc(x, y, r, ink)
+	b.Disc(x, y, r-w, fill)
 }
 
 // triOptions do without mipmaps: faces of one colour, of which every batch has some, keep

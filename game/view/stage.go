@@ -9,6 +9,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"brinebench/game"
+	"brinebench/game/figure"
 	"brinebench/game/say"
 	"brinebench/game/still"
 	"brinebench/game/viewmodel"
@@ -59,6 +60,7 @@ type Stage struct {
 	crowd       crowd
 	sight       sight
 	poise       viewmodel.Poise
+	figure      figure.Figure
 	hover       sim.Part
 }
 
@@ -126,10 +128,14 @@ func (g *Stage) drawUnit(screen ebiten.FinalScreen, set *sim.Setup, v *sim.View,
 		screen.Fill(g.role(viewmodel.Ground))
 	}
 	g.plates.under.draw(screen, g.painted, g.batch.Pen)
-	g.drawWater(now)
+	g.figure = figure.Figure{
+		Brush: &g.batch, Scene: g.scene, Set: set, View: now, Pal: g.pal, Frame: &g.frame, Poise: &g.poise,
+		Meter: g.motion.meter, Churn: g.motion.churn,
+	}
+	g.drawWater()
 	g.batch.draw()
 	g.plates.over.draw(screen, g.painted, g.batch.Pen)
-	g.drawParts(set, now)
+	g.drawParts(now)
 	g.batch.draw()
 	if len(g.scene.Card) > 0 {
 		g.plates.card.draw(screen, g.painted, g.batch.Pen)

@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 
+	"brinebench/game/figure"
 	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
@@ -10,17 +11,19 @@ import (
 type pt = viewmodel.Pt
 
 // drawWater draws all that lies below the outlines: water, bed, salt, marks.
-func (g *Stage) drawWater(v *sim.View) {
-	b, f, s := &g.batch, &g.frame, g.scene
-	for i := range s.Waters {
-		w := &s.Waters[i]
-		b.mesh(&w.Mesh, tint(f.Colour[w.Src], 1))
-	}
-	g.drawBed()
+func (g *Stage) drawWater() {
+	f, s := &g.figure, g.scene
+	f.Passages()
+	f.Cells()
 	if s.Layers.Exchange {
 		g.drawBars()
+	} else {
+		f.Beads()
+		g.drawGrains()
 	}
-	g.drawTank(&v.Tank)
+	f.Liquid()
+	g.drawBrine()
+	f.Surface()
 	for i := range s.Jets {
 		g.drawJet(i)
 	}
@@ -32,56 +35,10 @@ func (g *Stage) drawWater(v *sim.View) {
 	}
 }
 
-// drawBed fills the tank's bed: water of each cell, beads, brine stipple.
-func (g *Stage) drawBed() {
+// drawGrains draws the brine stipple in the resin tank.
+func (g *Stage) drawGrains() {
 	b, f, bed := &g.batch, &g.frame, &g.scene.Bed
 	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
-	x0, x1 := bed.Box.X, bed.Box.X+bed.Box.W
-	depth := bed.Floor - f.BedTop
-	h := depth / sim.BedCells
-	for i := range sim.BedCells {
-		y := f.BedTop + float64(i)*h
-		y1 := y + h + 0.5
-		w, w1 := g.halfWidth(y), g.halfWidth(y1)
-		c := tint(f.Water[i], 1)
-		b.quad(pt{X: bed.RiserX - w, Y: y}, pt{X: left, Y: y}, pt{X: left, Y: y1}, pt{X: bed.RiserX - w1, Y: y1}, c, c)
-		b.quad(pt{X: right, Y: y}, pt{X: bed.RiserX + w, Y: y}, pt{X: bed.RiserX + w1, Y: y1}, pt{X: right, Y: y1}, c, c)
-	}
-	if g.scene.Layers.Exchange {
-		return
-	}
-	r := bed.BeadR
-	for i, p := range bed.Beads {
-		if p.Y > f.Share {
-			continue // of resin that is gone
-		}
-		x := x0 + r + p.X*(bed.Box.W-2*r)
-		y := bed.Floor - p.Y/f.Share*depth
-		x, y = g.churn(i, x, y)
-		x = min(max(x, x0+r), x1-r)
-		if x+r > left && x-r < right || !g.inTank(x, y) {
-			continue
-		}
-		cell := min(max(int((1-p.Y/f.Share)*sim.BedCells), 0), sim.BedCells-1)
-		c := viewmodel.Mix(f.Bead[cell], f.OnBead[cell], 0.06+0.22*scatter(i, 3))
-		b.bead(x, min(y, bed.Floor-r), r, tint(c, 1))
-	}
-	g.drawGrains(left, right)
-}
-
-// churn moves a bead of a lifted bed about its place.
-func (g *Stage) churn(i int, x, y float64) (float64, float64) {
-	k := math.Min(1, g.frame.Lift*3)
-	if k < 0.02 {
-		return x, y
-	}
-	a := g.motion.churn*(0.6+0.8*scatter(i, 5)) + 6.28*scatter(i, 6)
-	r := g.scene.Bed.BeadR * 1.6 * k
-	return x + r*math.Sin(a), y + r*math.Cos(a*1.3)
-}
-
-func (g *Stage) drawGrains(left, right float64) {
-	b, f, bed := &g.batch, &g.frame, &g.scene.Bed
 	n := float64(len(bed.Grains))
 	depth := math.Max(1, bed.Floor-f.BedTop)
 	dot := g.dot()
@@ -92,28 +49,11 @@ func (g *Stage) drawGrains(left, right float64) {
 			cell := min(int((y-f.BedTop)/depth*sim.BedCells), sim.BedCells-1)
 			strength, c = f.Stipple[cell], f.OnBead[cell]
 		}
-		if float64(i) >= n*density(strength) || x > left-1 && x < right+1 || !g.inTank(x, y) {
+		if float64(i) >= n*density(strength) || x > left-1 && x < right+1 || !g.scene.InTank(x, y) {
 			continue
 		}
-		b.disc(x, y, dot, tint(c, 0.95))
+		b.Disc(x, y, dot, figure.Of(c, 0.95))
 	}
-}
-
-// inTank keeps stipple out of the corners above the tank's dome.
-func (g *Stage) inTank(x, y float64) bool {
-	bed, u := &g.scene.Bed, g.scene.Unit
-	return y > bed.Box.Y+36*u || math.Abs(x-bed.RiserX) < g.halfWidth(y)-3*u
-}
-
-// halfWidth is how far the tank reaches to each side at a height y.
-func (g *Stage) halfWidth(y float64) float64 {
-	bed, u := &g.scene.Bed, g.scene.Unit
-	half, neck, rim := bed.Box.W/2, 33*u, bed.Box.Y+36*u
-	if y > rim {
-		return half
-	}
-	k := (rim - y) / (40 * u)
-	return neck + (half-neck)*math.Sqrt(math.Max(0, 1-k*k))
 }
 
 // density is the share of stipple places that brine of a strength 0..1 fills:
@@ -122,52 +62,20 @@ func density(strength float64) float64 { return math.Sqrt(strength) * (0.3 + 0.7
 
 func (g *Stage) dot() float64 { return math.Max(0.75, 1.05*g.scene.Unit) }
 
-// drawTank fills the brine tank: liquid, salt, brine stipple.
-func (g *Stage) drawTank(t *sim.TankView) {
+// drawBrine draws the brine stipple in the brine tank.
+func (g *Stage) drawBrine() {
 	b, k := &g.batch, &g.scene.Tank
-	level := k.Floor - math.Min(t.LevelM*k.PxPerM, k.Box.H)
-	b.rect(k.Box.X, level, k.Box.W, k.Floor-level, tint(g.pal.Liquid, 1))
-	g.drawSalt(t)
+	level, dot := g.figure.Level(), g.dot()
 	n := float64(len(k.Grains))
-	dot := g.dot()
-	c := tint(g.pal.MarkOn(g.pal.Liquid), 0.9)
+	c := figure.Of(g.pal.MarkOn(g.pal.Liquid), 0.9)
 	for i, p := range k.Grains {
 		if float64(i) >= n*g.frame.Brine[viewmodel.SrcTank] {
 			break
 		}
 		y := k.Box.Y + p.Y*k.Box.H
 		if y > level+1.5 && y < k.Floor-1 {
-			b.disc(k.Box.X+p.X*k.Box.W, y, dot, c)
+			b.Disc(k.Box.X+p.X*k.Box.W, y, dot, c)
 		}
-	}
-	b.line(pt{X: k.Box.X, Y: level}, pt{X: k.Box.X + k.Box.W, Y: level}, g.scene.Thin*1.3, tint(g.ink(), 1))
-}
-
-// drawSalt draws the loose salt and what hangs above it as crystals; veiled, as it
-// seems from above: a hollow under a bridge is for a rod to find.
-func (g *Stage) drawSalt(t *sim.TankView) {
-	k := &g.scene.Tank
-	y := func(m float64) float64 { return k.Floor - m*k.PxPerM }
-	if g.scene.Veiled {
-		g.drawCrystals(y(max(t.SaltTopM, t.LooseSaltTopM)), k.Floor)
-		return
-	}
-	if t.LooseSaltTopM > 0 {
-		g.drawCrystals(y(t.LooseSaltTopM), k.Floor)
-	}
-	if t.SaltBottomM > 0 {
-		g.drawCrystals(y(t.SaltTopM), y(t.SaltBottomM))
-	} else if t.SaltTopM > t.LooseSaltTopM {
-		g.drawCrystals(y(t.SaltTopM), k.Floor)
-	}
-}
-
-func (g *Stage) drawCrystals(top, bottom float64) {
-	b, k, u := &g.batch, &g.scene.Tank, g.scene.Unit
-	heap := k.Salt(u, top, bottom)
-	b.rect(heap.X, heap.Y, heap.W, heap.H, tint(g.role(viewmodel.SaltFace), 0.5))
-	for c := range k.Crystals(u, top, bottom) {
-		b.crystal(c.C, c.D, c.A)
 	}
 }
 
@@ -179,16 +87,16 @@ func (g *Stage) drawJet(i int) {
 		return
 	}
 	c := f.Colour[j.Src]
-	b.rect(j.Top.X-w/2, j.Top.Y, w, j.Bottom.Y-j.Top.Y, tint(c, 1))
-	ink := tint(g.ink(), 1)
+	b.Rect(j.Top.X-w/2, j.Top.Y, w, j.Bottom.Y-j.Top.Y, figure.Of(c, 1))
+	ink := figure.Of(g.ink(), 1)
 	for _, k := range []float64{-1, 1} {
 		x := j.Top.X + k*w/2
-		b.line(pt{X: x, Y: j.Top.Y}, pt{X: x, Y: j.Bottom.Y}, g.scene.Thin*0.9, ink)
+		b.Line(pt{X: x, Y: j.Top.Y}, pt{X: x, Y: j.Bottom.Y}, g.scene.Thin*0.9, ink)
 	}
 	const gap = 22
 	l := j.Bottom.Y - j.Top.Y
 	for s := math.Mod(g.motion.fall[i], gap); s < l-6; s += gap {
-		b.dart(pt{X: j.Top.X, Y: j.Top.Y + s + 3}, pt{Y: 1}, 9, math.Min(4, math.Max(2, w*0.45)), tint(f.Mark[j.Src], 0.9))
+		b.Dart(pt{X: j.Top.X, Y: j.Top.Y + s + 3}, pt{Y: 1}, 9, math.Min(4, math.Max(2, w*0.45)), figure.Of(f.Mark[j.Src], 0.9))
 	}
 }
 
@@ -217,14 +125,14 @@ func (g *Stage) drawMarks(i int) {
 			continue // inside a seat only what moves shows
 		}
 		if v == 0 {
-			b.disc(p.X, p.Y, 1.1*size, tint(c, 0.35))
+			b.Disc(p.X, p.Y, 1.1*size, figure.Of(c, 0.35))
 			continue
 		}
 		if v < 0 {
 			d = pt{X: -d.X, Y: -d.Y}
 		}
 		alpha := math.Min(1, math.Min(s, st.Len-s)/5+0.15)
-		b.dart(p, d, l, 5*size, tint(c, alpha))
+		b.Dart(p, d, l, 5*size, figure.Of(c, alpha))
 	}
 }
 
@@ -238,16 +146,16 @@ func (g *Stage) drawStipple(i int) {
 	shift := g.motion.phase[i] / st.Len
 	dot := g.dot()
 	n := int(st.Len * st.Width / (dot * dot * 11) * density(brine) * 1.2)
-	c := tint(f.Mark[st.Src], 0.9)
+	c := figure.Of(f.Mark[st.Src], 0.9)
 	for k := range n {
 		p := g.carried(st, k, shift)
-		b.disc(p.X, p.Y, dot, c)
+		b.Disc(p.X, p.Y, dot, c)
 	}
 	r := dot * 1.9
 	n = int(st.Len * st.Width / (r * r * 9) * air)
 	for k := range n {
 		p := g.carried(st, k, shift)
-		b.ring(p.X, p.Y, r, g.scene.Thin*0.7, tint(g.pal.Dark, 1), tint(g.pal.Air, 1))
+		b.ring(p.X, p.Y, r, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
 	}
 }
 
@@ -258,10 +166,10 @@ func (g *Stage) drawLost(i int) {
 		return
 	}
 	shift := g.motion.phase[i] / st.Len
-	c := tint(viewmodel.Mix(g.frame.Bead[0], g.frame.Mark[st.Src], 0.6), 1)
+	c := figure.Of(viewmodel.Mix(g.frame.Bead[0], g.frame.Mark[st.Src], 0.6), 1)
 	for k := range int(st.Len / (7 * g.scene.Unit)) {
 		p := g.carried(st, k, shift)
-		g.batch.bead(p.X, p.Y, g.scene.Bed.BeadR*0.8, c)
+		g.batch.Bead(p.X, p.Y, g.scene.Bed.BeadR*0.8, c)
 	}
 }
 
@@ -309,24 +217,24 @@ func (g *Stage) drawBars() {
 	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
 	room := bed.Box.W/2 - bed.RiserW/2 - 1
 	h := (bed.Floor - f.BedTop) / sim.BedCells
-	ink, paper := tint(g.ink(), 1), tint(g.role(viewmodel.Paper), 1)
-	b.rect(bed.Box.X, f.BedTop, bed.Box.W/2-bed.RiserW/2, bed.Floor-f.BedTop, paper)
-	b.rect(right, f.BedTop, bed.Box.W/2-bed.RiserW/2, bed.Floor-f.BedTop, paper)
-	faint := tint(g.role(viewmodel.Faint), 1)
+	ink, paper := figure.Of(g.ink(), 1), figure.Of(g.role(viewmodel.Paper), 1)
+	b.Rect(bed.Box.X, f.BedTop, bed.Box.W/2-bed.RiserW/2, bed.Floor-f.BedTop, paper)
+	b.Rect(right, f.BedTop, bed.Box.W/2-bed.RiserW/2, bed.Floor-f.BedTop, paper)
+	faint := figure.Of(g.role(viewmodel.Faint), 1)
 	for _, x := range [...]float64{left - room/2, right + room/2} { // half of all
-		b.rect(x, f.BedTop, g.scene.Thin, bed.Floor-f.BedTop, faint)
+		b.Rect(x, f.BedTop, g.scene.Thin, bed.Floor-f.BedTop, faint)
 	}
 	t := g.scene.Thin
 	for i := range sim.BedCells {
 		y := snap(f.BedTop+float64(i)*h, b.Scale)
 		part := snap(f.BedTop+float64(i+1)*h, b.Scale) - y - 1/b.Scale // a gap tells cell from cell
 		l, r := room*f.Load[i], room*f.Hard[i]
-		b.rect(left-l, y, l, part, tint(viewmodel.Cividis(f.Load[i]), 1))
-		b.rect(left-l-t, y, 1.5*t, part, ink)
-		b.rect(right, y, r, part, tint(viewmodel.Cividis(f.Hard[i]), 1))
-		b.rect(right+r-0.5*t, y, 1.5*t, part, ink)
+		b.Rect(left-l, y, l, part, figure.Of(viewmodel.Cividis(f.Load[i]), 1))
+		b.Rect(left-l-t, y, 1.5*t, part, ink)
+		b.Rect(right, y, r, part, figure.Of(viewmodel.Cividis(f.Hard[i]), 1))
+		b.Rect(right+r-0.5*t, y, 1.5*t, part, ink)
 	}
-	b.rect(bed.Box.X, f.BedTop, bed.Box.W, g.scene.Thin*1.3, ink)
+	b.Rect(bed.Box.X, f.BedTop, bed.Box.W, g.scene.Thin*1.3, ink)
 }
 
 // snap brings a length to whole device px.

@@ -221,3 +221,21 @@ func (b *builder) hatchGround(x, y, w float64) {
 		b.ink(b.s.Thin, InkSoft, b.line(x+k+4, y+1, x+k-1, y+6))
 	}
 }
+
+// HalfWidth is how far the resin tank reaches to each side of the riser at a height of the
+// picture, CSS px.
+func (s *Scene) HalfWidth(y float64) float64 {
+	bed, u := &s.Bed, s.Unit
+	half, neck, rim := bed.Box.W/2, 33*u, bed.Box.Y+36*u
+	if y > rim {
+		return half
+	}
+	k := (rim - y) / (40 * u)
+	return neck + (half-neck)*math.Sqrt(math.Max(0, 1-k*k))
+}
+
+// InTank tells whether a place lies inside the resin tank and not in a corner above its dome.
+func (s *Scene) InTank(x, y float64) bool {
+	bed, u := &s.Bed, s.Unit
+	return y > bed.Box.Y+36*u || math.Abs(x-bed.RiserX) < s.HalfWidth(y)-3*u
+}

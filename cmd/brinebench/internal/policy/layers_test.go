@@ -78,8 +78,9 @@ var above = map[string][]string{
 	"game/study":           {"sim", "sim/strict", "game/say"}, // the reader of files knows nothing of the engine
 	"game/viewmodel":       {"sim", "game/say"},
 	"game/ink":             {},
-	"game/still":           {"sim", "game", "game/ink", "game/viewmodel"},
-	"game/view":            {"sim", "game", "game/ink", "game/say", "game/still", "game/viewmodel", "assets"},
+	"game/figure":          {"sim", "game/viewmodel"},
+	"game/still":           {"sim", "game", "game/figure", "game/ink", "game/viewmodel"},
+	"game/view":            {"sim", "game", "game/figure", "game/ink", "game/say", "game/still", "game/viewmodel", "assets"},
 	"game/cycle":           {"sim", "game", "game/study"},
 	"game/bench":           {"sim"},
 	"game/cards":           {"sim"},
