@@ -6,10 +6,6 @@ import (
 	"brinebench/sim"
 )
 
-// Paces are those that can be chosen, in seconds of the units per second of the
-// person; 0 is a pause.
-var Paces = []float64{0, 1, 10, 60, 600}
-
 const (
 	maxFrameS   = 0.25  // a longer frame (a hidden tab) does not make the units leap
 	budgetS     = 0.008 // of each frame goes to the units …
@@ -21,7 +17,7 @@ const (
 
 // pacer decides how far the units live in a frame.
 type pacer struct {
-	chosen  float64 // of Paces
+	chosen  float64 // seconds of the units per second of the person; 0 stands still
 	want    int64   // tick that is to be shown
 	owedS   float64 // time of the units not yet asked for, less than a tick
 	seeking bool    // running to the next event
