@@ -46,11 +46,12 @@ func (m *Model) PathAir(s *State, p Path) float64 {
 	return s.Mixes[m.pathNode(s, p)][fromAir]
 }
 
-// pathNode is the node that a passage takes its water from.
+// pathNode is the node that a passage takes its water from. What stands in it stays as it
+// is while a leak goes now this way, now that.
 func (m *Model) pathNode(s *State, p Path) Node {
 	e := m.plumbing(&s.Cond).ends[pathLink[p].link]
 	n := e.From
-	if s.Net.Q[pathLink[p].link] < 0 {
+	if s.Net.Q[pathLink[p].link] < -restM3S {
 		n = e.To
 	}
 	if n == lineTop {
