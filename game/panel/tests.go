@@ -47,7 +47,7 @@ func (p *Panels) fillReadings() {
 	for i := len(journal) - 1; i >= 0; i-- {
 		if r := journal[i].Reading; r != nil {
 			body.Add(dom.El("tr", dom.Attrs{"data-instrument": r.Instrument},
-				dom.El("td", nil, minuteOf(r.Tick)),
+				dom.El("td", nil, minuteOf(journal[i].Tick)), // as the log has it
 				dom.El("th", dom.Attrs{"scope": "row"}, say.Sim(r.Name), dom.El("small", nil, p.game.During(i))),
 				dom.El("td", nil, result(r, p.game.Look()))))
 		}
