@@ -101,14 +101,13 @@ func (c *Page) take(bench string) error {
 // Sync brings the page up to the drill. Call it every frame.
 func (c *Page) Sync(nowMS float64) {
 	c.nowMS = nowMS
-	c.runRace()
-	if c.drawn == c.Drill.Changes() {
-		return
+	if c.drawn != c.Drill.Changes() {
+		c.drawn = c.Drill.Changes()
+		c.syncLook()
+		c.fillSetup()
+		c.fillQuestion()
 	}
-	c.drawn = c.Drill.Changes()
-	c.syncLook()
-	c.fillSetup()
-	c.fillQuestion()
+	c.runRace() // its clock is in what has just been filled
 }
 
 // syncLook shows a look that has changed; the last answer is told again in its words.

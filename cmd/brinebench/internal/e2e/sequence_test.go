@@ -105,3 +105,21 @@ func (b *tab) pick(list, value string) {
 	b.run("choosing", chromedp.SetValue(list, value, chromedp.ByQuery))
 	eval[bool](b, fmt.Sprintf("document.querySelector(%q).dispatchEvent(new Event('change', {bubbles: true}))", list))
 }
+
+// TestSequenceIsPractisedAgainstTheClock answers what comes within a few seconds, and stops.
+func TestSequenceIsPractisedAgainstTheClock(t *testing.T) {
+	b := openSequence(t, small)
+	b.exercise("name")
+	b.press("[data-cycle=race]")
+	b.wait("the clock", "/^1\\d\\d s left, 0 right/.test(document.querySelector('#race-left')?.textContent)")
+	b.press("[data-stop=service]")
+	right := 0
+	if b.graded() == 100 {
+		right++
+	}
+	b.wait("the count", fmt.Sprintf("document.querySelector('#race-left').textContent.includes(', %d right')", right))
+	b.press("[data-cycle=next]")
+	b.press("[data-cycle=race-stop]")
+	b.wait("the end", fmt.Sprintf("document.querySelector('#live').textContent.includes('Time is up: %d right of 1')", right))
+	require.Zero(t, b.count("#race-left"))
+}
