@@ -57,8 +57,12 @@ func (d *Drill) MarkPath(way []sim.Path) (m PathMark) {
 }
 
 // MarkProgram takes a quarter off for each thing that a program leaves undone beside
-// the unit's own: our choice.
+// the unit's own; one that regains less than half of what that does is no regeneration,
+// and worth nothing: our choice.
 func MarkProgram(t *sim.ProgramTrial) (score float64) {
+	if t.Got.RegainedEq < 0.5*t.Own.RegainedEq {
+		return 0
+	}
 	score = 100
 	for _, bad := range Undone(t) {
 		if bad {

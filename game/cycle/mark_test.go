@@ -78,6 +78,7 @@ func TestAProgramLosesAQuarterForEachThingUndone(t *testing.T) {
 		{"as good", func(*sim.CycleOutcome) {}, 100},
 		{"a little less", func(o *sim.CycleOutcome) { o.RegainedEq *= 0.97 }, 100},
 		{"too little brine or rinse", func(o *sim.CycleOutcome) { o.RegainedEq *= 0.9 }, 75},
+		{"no brine: a backwash alone", func(o *sim.CycleOutcome) { o.RegainedEq, o.SaltKg = 0.15*o.RegainedEq, 0 }, 0},
 		{"salt at the tap", func(o *sim.CycleOutcome) { o.ChlorideKgM3 = 2 }, 75},
 		{"hard at first", func(o *sim.CycleOutcome) { o.FirstHardM3 = 0.02 }, 75},
 		{"no refill", func(o *sim.CycleOutcome) { o.BrineKg = 0 }, 75},

@@ -153,6 +153,15 @@ func (c *Page) checkPath() {
 	})
 }
 
+// outcome tells what a program made of a spent bed, beside the unit's own.
+func (c *Page) outcome(t *sim.ProgramTrial) []dom.Node {
+	table := c.outcomeTable(t)
+	if t.Got.SaltKg > 0 {
+		return []dom.Node{table}
+	}
+	return []dom.Node{dom.El("p", nil, say.Text("cycle.no-brine")), table}
+}
+
 func (c *Page) outcomeTable(t *sim.ProgramTrial) dom.Node {
 	got, good := &t.Got, &t.Own
 	l := c.Drill.Look()

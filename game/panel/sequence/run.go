@@ -66,7 +66,7 @@ func (c *Page) runHeard(message js.Value) {
 	if r.turn == c.turn && !c.Drill.Answered() {
 		c.run = run{}
 		c.fillRun()
-		c.answered(score, func() []dom.Node { return []dom.Node{c.outcomeTable(&t)} })
+		c.answered(score, func() []dom.Node { return c.outcome(&t) })
 		c.fillQuestion()
 		return
 	}
@@ -101,7 +101,7 @@ func (c *Page) fillRun() {
 		box.Become(dom.El("p", dom.Attrs{"id": "run-wait"}, say.Text("cycle.run", r.bench)), r.bar,
 			dom.Button(say.Text("stop"), dom.Attrs{"data-cycle": "run-stop"}))
 	case r.trial != nil:
-		told := dom.El("details", nil, dom.El("summary", nil, say.Text("cycle.run-kept", r.bench, verdict(cycle.MarkProgram(r.trial)))), c.outcomeTable(r.trial))
+		told := dom.El("details", nil, dom.El("summary", nil, say.Text("cycle.run-kept", r.bench, verdict(cycle.MarkProgram(r.trial)))), c.outcome(r.trial))
 		box.Become(told, closing)
 	case r.trouble != "":
 		box.Become(dom.El("p", dom.Attrs{"role": "alert", "class": "refused"}, say.Text(r.trouble)), dom.El("p", dom.Attrs{"class": "none"}, r.details), closing)
