@@ -133,6 +133,34 @@ func TestWaterGoesPastTheBedWhereItCan(t *testing.T) {
 
 // Design section 6: what tells a leaking pass seat from a leaking riser seal is
 // the hardness of the drain water in fast rinse.
+// Leaks of shut seats would change the water of a pipe within minutes, had it no volume.
+func TestWaterThatStandsStaysWhatItWas(t *testing.T) {
+	m := mill(t)
+	for _, row := range []struct {
+		name   string
+		change func(c *plant.Condition)
+	}{
+		{"healthy", func(*plant.Condition) {}},
+		{"riser seal nicked", func(c *plant.Condition) { c.RiserSealCv = 0.6 }},
+		{"bypass leaks", func(c *plant.Condition) { c.BypassLeakCv = 0.4 }},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			c := plant.Healthy()
+			row.change(&c)
+			s := m.Start(c)
+			s.NoDraw, s.HouseTap = true, 0.5
+			run(m, s, 600)
+			for _, p := range []plant.Path{plant.House, plant.BypassOut, plant.Riser} {
+				drawn := m.PathWater(s, p).Hardness()
+				x := s.Clone()
+				x.HouseTap = 0
+				run(m, x, 600)
+				require.InDelta(t, drawn, m.PathWater(x, p).Hardness(), 0.02, "path %d", p)
+			}
+		})
+	}
+}
+
 func TestFastRinseTellsTheRiserSealFromThePassSeat(t *testing.T) {
 	m := mill(t)
 	drain := func(id string) float64 {

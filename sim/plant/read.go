@@ -20,21 +20,26 @@ func (m *Model) PressurePa(s *State, n Node) float64 { return s.Net.P[n] }
 
 // Water returns what flows or stands at a node, mol/m³: the water itself, air left
 // out. A pipe that holds nothing else is wet with raw water.
-func (m *Model) Water(s *State, n Node) water.Ions {
+func (m *Model) Water(s *State, n Node) water.Ions { return m.watery(s, &s.Mixes[n]) }
+
+// PathWater returns what flows in a passage, or stands at its start since the last that
+// flowed there, mol/m³.
+func (m *Model) PathWater(s *State, p Path) water.Ions {
+	return m.watery(s, &s.Stands[m.pathNode(s, p)])
+}
+
+// watery is the water of a blend, mol/m³.
+func (m *Model) watery(s *State, x *mix) (c water.Ions) {
 	src := m.sources(s)
-	wet := 1 - s.Mixes[n][fromAir]
+	wet := 1 - x[fromAir]
 	if wet <= 0 {
 		return src[fromRaw]
 	}
-	var c water.Ions
-	for i, share := range s.Mixes[n] {
+	for i, share := range x {
 		c = c.Plus(share/wet, src[i])
 	}
 	return c
 }
-
-// PathWater returns what flows in a passage, or stands at its start, mol/m³.
-func (m *Model) PathWater(s *State, p Path) water.Ions { return m.Water(s, m.pathNode(s, p)) }
 
 // PathAir returns the share of air in it: where the unit stands below the
 // atmosphere, air comes in through taps and drain. What seeps in through shut

@@ -56,6 +56,11 @@ func (s *State) trace(p *plumbing) {
 			break
 		}
 	}
+	for node := range s.Stands {
+		if sum[node] >= restM3S || isSource[node] || s.Stands[node] == (mix{}) {
+			s.Stands[node] = s.Mixes[node]
+		}
+	}
 }
 
 // settleRates finds the flow into each sink by source from the flows and blends.
