@@ -64,8 +64,11 @@ func (g *Game) noticeChanges() {
 	v, w := &g.cur, &g.watch
 	c := v.Controller
 	if stations := g.Setup().Stations; c.Moving != w.moving || c.Station != w.station {
-		if !c.Moving && c.Station >= 0 && c.Station < len(stations) {
+		switch known := c.Station >= 0 && c.Station < len(stations); {
+		case known && !c.Moving:
 			g.arrived(&stations[c.Station])
+		case known && g.seeking: // here it stops
+			g.notify(NoticeEvent, say.Text("notice.leaves", InSentence(say.Sim(stations[c.Station].Name))))
 		}
 		w.moving, w.station = c.Moving, c.Station
 		g.changes++

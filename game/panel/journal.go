@@ -3,6 +3,8 @@
 package panel
 
 import (
+	"strings"
+
 	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -53,7 +55,7 @@ func (p *Panels) logLine(e *sim.Entry) dom.Node {
 	case e.Text == "":
 		what.Add(say.Text("log.doing", say.Sim(p.game.Call().BusyText)))
 	default:
-		what.Add(say.Sim(e.Text))
+		what.Add(strings.Replace(say.Sim(e.Text), "?.", "?", 1)) // a test may be a question
 	}
 	if e.Reading != nil {
 		what.Add(dom.El("span", dom.Attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))

@@ -29,11 +29,11 @@ func Unit(w, h, scale float64, set *sim.Setup, v *sim.View, dark bool) *image.RG
 	}
 	draw.Draw(sheet, sheet.Rect, image.NewUniform(pal.Role[viewmodel.Ground]), image.Point{}, draw.Src)
 	Art(sheet, scene.Under, pal, to)
+	unit.Liquid()
+	unit.Surface()
 	unit.Passages()
 	unit.Cells()
 	unit.Beads()
-	unit.Liquid()
-	unit.Surface()
 	over := ink.New(sheet.Rect.Dx(), sheet.Rect.Dy())
 	Art(over, scene.Over, pal, to)
 	draw.Draw(sheet, sheet.Rect, over, image.Point{}, draw.Over)

@@ -84,7 +84,7 @@ func (g *Stage) drawLegend() {
 	for i := range 5 {
 		x := l.Air.X + l.Air.W*(float64(i)+0.5)/5
 		y := l.Air.Y + l.Air.H*(0.3+0.4*float64(i%2))
-		b.ring(x, y, dot*1.9, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
+		b.ring(x, y, dot*bubble, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
 	}
 }
 

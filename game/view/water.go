@@ -13,7 +13,10 @@ type pt = viewmodel.Pt
 // drawWater draws all that lies below the outlines: water, bed, salt, marks.
 func (g *Stage) drawWater() {
 	f, s := &g.figure, g.scene
-	f.Passages()
+	f.Liquid()
+	g.drawBrine()
+	f.Surface()
+	f.Passages() // the brine line stands in the liquid
 	f.Cells()
 	if s.Layers.Exchange {
 		g.drawBars()
@@ -21,9 +24,6 @@ func (g *Stage) drawWater() {
 		f.Beads()
 		g.drawGrains()
 	}
-	f.Liquid()
-	g.drawBrine()
-	f.Surface()
 	for i := range s.Jets {
 		g.drawJet(i)
 	}
@@ -59,6 +59,9 @@ func (g *Stage) drawGrains() {
 // density is the share of stipple places that brine of a strength 0..1 fills:
 // weak brine must show too.
 func density(strength float64) float64 { return math.Sqrt(strength) * (0.3 + 0.7*strength) }
+
+// bubble is the radius of air, of a dot of brine's: the two must not be taken for each other.
+const bubble = 2.6
 
 func (g *Stage) dot() float64 { return math.Max(0.75, 1.05*g.scene.Unit) }
 
@@ -151,7 +154,7 @@ func (g *Stage) drawStipple(i int) {
 		p := g.carried(st, k, shift)
 		b.Disc(p.X, p.Y, dot, c)
 	}
-	r := dot * 1.9
+	r := dot * bubble
 	n = int(st.Len * st.Width / (r * r * 9) * air)
 	for k := range n {
 		p := g.carried(st, k, shift)
