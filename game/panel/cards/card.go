@@ -64,7 +64,7 @@ func (p *page) positionCard(id string, x *cards.Position) dom.Node {
 		for i := range shown {
 			l.Add(dom.El("dt", nil, say.Sim(shown[i].Name)), dom.El("dd", nil, p.reading(&shown[i].By)))
 		}
-		c.Add(heading("cards.wrong-here"), l)
+		c.Add(heading("cards.wrong-here"), l, inUse())
 	}
 	heed := []string{say.Text("cards.heed." + x.Station.ID), say.Text("cards.heed")}
 	if x.Station.Open[sim.SeatPass] {
@@ -165,7 +165,7 @@ func (p *page) partCard(id string, x *cards.Part) dom.Node {
 		for i := range wear {
 			l.Add(dom.El("dt", nil, say.Sim(wear[i].Name)), p.wearTold(&wear[i]))
 		}
-		c.Add(heading("cards.wears"), l)
+		c.Add(heading("cards.wears"), l, inUse())
 	}
 	if len(x.Tests) > 0 {
 		l := dom.El("dl", dom.Attrs{"class": "wears"})
@@ -268,3 +268,6 @@ func (p *page) reading(s *sim.Showing) string {
 	}
 	return say.Text("cards.reading-in", game.Capital(say.Sim(s.Stage)), text)
 }
+
+// inUse tells that what shows a trouble was read at another unit than the numbers are of.
+func inUse() dom.Node { return dom.El("p", dom.Attrs{"class": "none"}, say.Text("cards.in-use")) }
