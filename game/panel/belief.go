@@ -15,8 +15,9 @@ import (
 
 // The belief chart's own units.
 const (
-	beliefWide  = 560
-	beliefSlim  = 350 // on a phone
+	beliefWide  = 560 // at most
+	beliefSlim  = 280 // at least
+	beliefEdge  = 28  // of the panel, beside the chart
 	beliefHigh  = 216
 	beliefLeft  = 44
 	beliefRight = 14
@@ -41,11 +42,12 @@ type beliefPlot struct {
 	wide  float64
 }
 
-func plotOf(r *sim.Report) beliefPlot {
-	if narrow() {
-		return beliefPlot{len(r.Steps), beliefSlim}
-	}
-	return beliefPlot{len(r.Steps), beliefWide}
+func plotOf(r *sim.Report) beliefPlot { return beliefPlot{len(r.Steps), beliefWidth()} }
+
+// beliefWidth is the chart's width, in its own units: that of its place in CSS px, so
+// that its letters keep their size, but no more than the chart needs.
+func beliefWidth() float64 {
+	return min(max(dom.ByID("panels").Get("clientWidth").Float()-beliefEdge, beliefSlim), beliefWide)
 }
 
 func (b beliefPlot) x(step int) float64 {
@@ -75,7 +77,6 @@ func (p *Panels) beliefChart(r *sim.Report) dom.Node {
 	}
 	chart.Add(turns.lines(plot))
 	curves := likeliest(r)
-	lx, ly := letterAt(curves, plot)
 	key := dom.El("ul", dom.Attrs{"class": "key"})
 	for k := range curves {
 		c := &curves[k]
@@ -83,10 +84,13 @@ func (p *Panels) beliefChart(r *sim.Report) dom.Node {
 		if c.true {
 			class += " true"
 		}
-		chart.Add(dom.SVG("path", dom.Attrs{"class": class, "d": plot.path(c.share)}),
-			dom.SVG("text", dom.Attrs{"class": "axis letter", "x": dom.Decimals(lx[k], 1), "y": dom.Decimals(ly[k], 1)}, c.letter))
+		chart.Add(dom.SVG("path", dom.Attrs{"class": class, "d": plot.path(c.share)}))
 		key.Add(dom.El("li", nil, dom.SVG("svg", dom.Attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, dom.SVG("path", dom.Attrs{"class": class, "d": "M0 4h34"})),
 			dom.El("strong", nil, c.letter), dom.El("span", nil, c.name), dom.El("span", dom.Attrs{"class": "share"}, dom.Percent(c.share[turns.named()]))))
+	}
+	lx, ly := letterAt(curves, plot)
+	for k := range curves { // above all curves
+		chart.Add(dom.SVG("text", dom.Attrs{"class": "axis letter", "x": dom.Decimals(lx[k], 1), "y": dom.Decimals(ly[k], 1)}, curves[k].letter))
 	}
 	return dom.El("figure", nil, dom.El("div", dom.Attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": say.Text("belief.region")}, chart), key,
 		dom.El("figcaption", nil, say.Text("belief.caption")+" "+turns.words()))
@@ -143,7 +147,7 @@ func compare(a, b float64) int {
 // letterAt places the letter of every curve at its peak, beside those that are
 // there already.
 func letterAt(curves []curve, plot beliefPlot) (x, y []float64) {
-	const apart = 12
+	const apart = 14
 	for k := range curves {
 		peak := slices.Index(curves[k].share, curves[k].peak())
 		lx, ly := plot.x(peak), beliefYOf(curves[k].peak())-5
@@ -205,7 +209,7 @@ func (p *Panels) beliefTable(r *sim.Report) dom.Node {
 		}
 		body.Add(row)
 	}
-	t := dom.Table(say.Text("belief.table"), head, body)
+	t := stacked(say.Text("belief.table"), "beliefs", head, body)
 	for k, c := range curves { // the list above has the names; who hears the table gets them here
 		dom.Wrap(t.Call("querySelectorAll", "thead th").Index(len(head)-len(curves)+k)).SetAttr("aria-label", c.letter+" "+c.name)
 	}

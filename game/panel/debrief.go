@@ -18,7 +18,8 @@ type debrief struct {
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
-	text   string // the report as the judge wrote it
+	text   string  // the report as the judge wrote it
+	wide   float64 // of its chart
 	bar    dom.Node
 
 	takeaway dom.Node // undefined until the first report
@@ -124,9 +125,9 @@ func (p *Panels) takeReport(text string) error {
 	d := &p.debrief
 	d.begun, d.filled, d.report, d.text = true, true, report, text
 	p.offerDebrief()
+	p.main.SetAttr("data-debrief", "ready") // which gives it its width
 	p.fillReport()
 	p.syncScrub()
-	p.main.SetAttr("data-debrief", "ready")
 	return nil
 }
 

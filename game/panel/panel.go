@@ -64,7 +64,7 @@ func New(g *game.Game, calls []Call, heard map[say.Lang]say.Call, kept *game.Sav
 	body := dom.Wrap(dom.Document.Get("body"))
 	body.On("click", p.clicked)
 	body.On("keydown", p.keyed)
-	narrowly().On("change", func(js.Value) { p.debrief.filled = false; p.syncDebrief() })
+	dom.Wrap(js.Global()).On("resize", func(js.Value) { p.refitDebrief() })
 	p.buildKeeping(kept)
 	p.Sync(0)
 	p.syncCharts()
@@ -320,6 +320,7 @@ func (p *Panels) show(section string) {
 	}
 	dom.ByID("panels").Value.Set("scrollTop", 0)
 	p.main.SetAttr("data-current", section)
+	p.refitDebrief()
 	if narrow() {
 		bringUp(dom.All(".sec.current")[0])
 	}

@@ -15,6 +15,7 @@ import (
 // fillReport shows the debrief: the score, what was wrong, and how the evidence grew.
 func (p *Panels) fillReport() {
 	r := p.debrief.report
+	p.debrief.wide = beliefWidth()
 	box := dom.ByID("debrief")
 	box.Become(p.verdict(r), scoreTable(r), p.scrubBox())
 	if len(r.Unsafe) > 0 {
@@ -94,9 +95,7 @@ func scoreTable(r *sim.Report) dom.Node {
 			dom.El("td", dom.Attrs{"class": "points"}, say.Text("report.points", points(i.Got), points(i.Max)), bar(ratio(i.Got, i.Max))),
 			dom.El("td", nil, say.Sim(i.Reason))))
 	}
-	t := dom.Table(say.Text("report.score"), []string{say.Text("col.part"), say.Text("col.points"), say.Text("col.why")}, body)
-	t.SetAttr("class", "scroll items")
-	return t
+	return stacked(say.Text("report.score"), "items", []string{say.Text("col.part"), say.Text("col.points"), say.Text("col.why")}, body)
 }
 
 // points writes a number of points to a tenth.
@@ -132,7 +131,7 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 	if body.Get("childElementCount").Int() == 0 {
 		return nil
 	}
-	t := dom.Table(say.Text("report.worth-of"),
+	t := stacked(say.Text("report.worth-of"), "worth",
 		[]string{say.Text("col.minute"), say.Text("col.test"), say.Text("col.worth"), say.Text("col.per-minute"), say.Text("col.best")}, body)
 	return &t
 }

@@ -13,6 +13,7 @@ const (
 	boreMM   = 19.0
 	plugR    = 14.0
 	hoseW    = 11.0 // bore of the drain line
+	funnelW  = 40.0 // brim of the standpipe below it
 	hoseWall = 2.0
 )
 
@@ -37,7 +38,8 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.pipe(SrcStreet, pipeW, pipeWall, -4, ys, shut, ys)
 	b.pipe(srcSupply, pipeW, pipeWall, shut, ys, px, ys)
 	tee := t + 182
-	out := math.Min(tee+130, floor-22-legendH*b.opt.small(b.s)/TextSmall/b.u)
+	legend, _ := b.legendTop(floor, x+drainX)
+	out := math.Min(tee+130, legend-22)
 	b.pipe(srcHouse, pipeW, pipeWall, px, yh, px, out, -4, out)
 	tap := px - 62
 	b.pipe(srcHouse, 9, pipeWall, px, tee, tap, tee, tap, tee+22)

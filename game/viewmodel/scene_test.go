@@ -3,6 +3,7 @@ package viewmodel
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -121,6 +122,19 @@ func requireApart(t *testing.T, s *Scene, all []lettering) {
 
 func TestLetteringsNeverOverlapNorLeaveTheStage(t *testing.T) {
 	eachStage(t, func(t *testing.T, s *Scene, m Measure) { requireApart(t, s, letterings(t, s, m)) })
+}
+
+// The brim of the funnel under the drain line is no lettering, so the test above does not see it.
+func TestLegendKeepsClearOfTheFunnel(t *testing.T) {
+	eachStage(t, func(t *testing.T, s *Scene, m Measure) {
+		if s.Tall {
+			return // there it stands below
+		}
+		at := slices.IndexFunc(letterings(t, s, m), func(l lettering) bool { return l.text == say.Sim("air") })
+		require.GreaterOrEqual(t, at, 0)
+		air := letterings(t, s, m)[at].r
+		require.Less(t, air.X+air.W+4, s.Jets[0].Top.X-funnelW/2*s.Unit)
+	})
 }
 
 func TestLeaderLinesCrossNoLettering(t *testing.T) {

@@ -198,8 +198,8 @@ func (b *builder) drainLine(x, y, ex, ey, floor float64) {
 		b.flow(src, 12.7, 11, of(sim.PathDrain), xy...).Beads = true
 		b.keep(x-10, y, ex-x+20, 33)
 	}
-	const gap = 34.0
-	cup := b.line(ex-20, ey+gap-8, ex-9, ey+gap+10, ex-9, floor, ex+9, floor, ex+9, ey+gap+10, ex+20, ey+gap-8)
+	const gap, brim = 34.0, funnelW / 2
+	cup := b.line(ex-brim, ey+gap-8, ex-9, ey+gap+10, ex-9, floor, ex+9, floor, ex+9, ey+gap+10, ex+brim, ey+gap-8)
 	b.under(Op{Kind: OpFill, Role: Paper, Pts: cup})
 	b.ink(b.s.Heavy, Ink, cup[:3])
 	b.ink(b.s.Heavy, Ink, cup[3:])

@@ -186,12 +186,33 @@ func (b *builder) lobes(s sim.Seat, r Rect, y, row float64) {
 	}
 }
 
-// legendH is the height of the legend of a wide picture at the smallest size, CSS px.
-const legendH = 76.0
+// The places in the legend of a wide picture at the smallest size of its words, CSS px.
+const (
+	legendH      = 76.0 // all of it
+	legendLine   = 18.0 // from one line of samples to the next
+	legendSample = 32.0 // from a sample to its word
+	legendX      = 10.0 // in drawing units
+	legendApart  = 8.0  // from the drain's funnel
+)
 
-// legendWide explains the colours, at (x, y) in drawing units.
-func (b *builder) legendWide(x, y float64) {
-	p := b.p(x, y)
+// legendTop is where the legend of a wide picture begins above the floor, beside the
+// funnel at drain, all in drawing units; rows is how many lines its samples take.
+func (b *builder) legendTop(floor, drain float64) (y float64, rows int) {
+	k, rows := b.opt.small(b.s)/TextSmall, 1
+	if b.s.Layers.grains() && b.p(legendX, 0).X+b.airAt(k)+legendSample*k+b.opt.Measure("air", b.opt.small(b.s), false) > b.p(drain-funnelW/2, 0).X-legendApart {
+		rows = 2
+	}
+	return floor - (legendH+legendLine*float64(rows-1))*k/b.u, rows
+}
+
+// airAt is where the sample of air stands beside that of brine, CSS px.
+func (b *builder) airAt(k float64) float64 {
+	return math.Max(78*k, 42*k+b.opt.Measure("brine", b.opt.small(b.s), false))
+}
+
+// legendWide explains the colours, at y in drawing units.
+func (b *builder) legendWide(y float64, rows int) {
+	p := b.p(legendX, y)
 	k := b.opt.small(b.s) / TextSmall
 	w := math.Min(170*k, 196*b.u)
 	if scale, ok := b.scale(); ok {
@@ -202,17 +223,20 @@ func (b *builder) legendWide(x, y float64) {
 	} else {
 		b.word("hardness: not shown", p.X, p.Y+29*k, 0, InkSoft)
 	}
-	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, 70 * k})
+	b.solid = append(b.solid, Rect{p.X - 2, p.Y - 2, w + 4, (70 + legendLine*float64(rows-1)) * k})
 	if !b.s.Layers.grains() {
 		return
 	}
 	b.s.Legend.Brine = Rect{p.X, p.Y + 50*k, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Brine)
-	b.word("brine", p.X+32*k, p.Y+50*k, 0, Ink)
-	x = p.X + math.Max(78*k, 42*k+b.opt.Measure("brine", b.opt.small(b.s), false))
-	b.s.Legend.Air = Rect{x, p.Y + 50*k, 26 * k, 13 * k}
+	b.word("brine", p.X+legendSample*k, p.Y+50*k, 0, Ink)
+	x, y := p.X+b.airAt(k), p.Y+50*k
+	if rows > 1 {
+		x, y = p.X, y+legendLine*k
+	}
+	b.s.Legend.Air = Rect{x, y, 26 * k, 13 * k}
 	b.sampleBox(b.s.Legend.Air)
-	b.word("air", x+32*k, p.Y+50*k, 0, Ink)
+	b.word("air", x+legendSample*k, y, 0, Ink)
 }
 
 // legendTall explains the colours in one line centred on y.
