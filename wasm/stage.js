@@ -38,26 +38,35 @@
   HTMLCanvasElement.prototype.getContext = function (kind, how) {
     if (kind !== "webgl2") return getContext.call(this, kind, how);
     const gl = getContext.call(this, kind, { ...how, alpha: false, antialias: false });
-    if (gl && bySoftware(gl)) [slow, done] = [gl, null];
+    if (gl && bySoftware(gl)) watch(gl);
     return gl;
   };
 
   // Where the processor draws in place of a graphics card, it is still drawing a frame
   // when the next is asked for, and would interrupt its callback time and again: that is
-  // put off until the drawing is done, for a few turns at most.
+  // put off until the drawing is done, for a few turns at most. Other callbacks are not.
   let slow; // the canvas's context, if the processor draws
   const bySoftware = (gl) => {
     const names = gl.getExtension("WEBGL_debug_renderer_info");
     return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(gl.getParameter(names?.UNMASKED_RENDERER_WEBGL ?? gl.RENDERER));
   };
+  const watch = (gl) => {
+    const flush = gl.flush; // ends a frame
+    gl.flush = () => { drew = true; flush.call(gl); };
+    [slow, done] = [gl, null];
+  };
   const mostTurns = 6;
-  let done, turns = 0; // a fence behind the last frame's drawing; how often the next was put off
+  const painters = new WeakSet(); // callbacks that draw
+  let drew = false;               // a callback has, that is
+  let done = null, turns = 0;     // a fence behind the last frame's drawing; how often the next was put off
   const drawing = () => done && !slow.isContextLost() && slow.getSyncParameter(done, slow.SYNC_STATUS) !== slow.SIGNALED;
   const ask = requestAnimationFrame;
   globalThis.requestAnimationFrame = (f) => ask(function turn(time) {
-    if (!slow) return f(time);
-    if (drawing() && turns++ < mostTurns) return ask(turn);
+    if (painters.has(f) && drawing() && turns++ < mostTurns) return ask(turn);
+    drew = false;
     f(time);
+    if (!drew) return;
+    painters.add(f);
     slow.deleteSync(done);
     done = slow.fenceSync(slow.SYNC_GPU_COMMANDS_COMPLETE, 0);
     slow.flush();
