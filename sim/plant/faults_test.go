@@ -157,6 +157,11 @@ func TestWaterThatStandsStaysWhatItWas(t *testing.T) {
 				run(m, x, 600)
 				require.InDelta(t, drawn, m.PathWater(x, p).Hardness(), 0.02, "path %d", p)
 			}
+			drawn := m.PathWater(s, plant.House).Anion()
+			s.HouseTap, s.StartNow = 0, true
+			run(m, s, 2400)
+			require.Greater(t, m.PathWater(s, plant.Drain).Anion(), 10*drawn, "in brine draw")
+			require.InDelta(t, drawn, m.PathWater(s, plant.House).Anion(), 0.02*drawn, "the house pipe, while brine goes to the drain")
 		})
 	}
 }

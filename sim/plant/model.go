@@ -191,6 +191,7 @@ func (m *Model) Start(cond Condition) *State {
 	m.Suffer(s, cond)
 	s.Ledger = Ledger{}
 	m.solve(s, 0.25)
+	s.Still = [numNodes]bool{} // what has come through the shut seats by then stands in the pipes
 	return s
 }
 

@@ -20,25 +20,27 @@ func (m *Model) PressurePa(s *State, n Node) float64 { return s.Net.P[n] }
 
 // Water returns what flows or stands at a node, mol/m³: the water itself, air left
 // out. A pipe that holds nothing else is wet with raw water.
-func (m *Model) Water(s *State, n Node) water.Ions { return m.watery(s, &s.Mixes[n]) }
-
-// PathWater returns what flows in a passage, or stands at its start since the last that
-// flowed there, mol/m³.
-func (m *Model) PathWater(s *State, p Path) water.Ions {
-	return m.watery(s, &s.Stands[m.pathNode(s, p)])
-}
-
-// watery is the water of a blend, mol/m³.
-func (m *Model) watery(s *State, x *mix) (c water.Ions) {
+func (m *Model) Water(s *State, n Node) water.Ions {
 	src := m.sources(s)
-	wet := 1 - x[fromAir]
+	wet := 1 - s.Mixes[n][fromAir]
 	if wet <= 0 {
 		return src[fromRaw]
 	}
-	for i, share := range x {
+	var c water.Ions
+	for i, share := range s.Mixes[n] {
 		c = c.Plus(share/wet, src[i])
 	}
 	return c
+}
+
+// PathWater returns what flows in a passage, or stands at its start since it came to
+// rest, mol/m³.
+func (m *Model) PathWater(s *State, p Path) water.Ions {
+	n := m.pathNode(s, p)
+	if s.Still[n] {
+		return s.Stood[n]
+	}
+	return m.Water(s, n)
 }
 
 // PathAir returns the share of air in it: where the unit stands below the

@@ -85,7 +85,8 @@ type State struct {
 
 	Solved   setting       // what the last solve was for
 	Mixes    [numNodes]mix // sources of the water at each node, by the last solve
-	Stands   [numNodes]mix // the same, where next to nothing flows of what flowed there last; for what is seen alone
+	Still    [numNodes]bool       // next to nothing flows there, by the last solve
+	Stood    [numNodes]water.Ions // what stands there then since it came to rest, mol/m³; for what is seen alone
 	Rates    [numSinks]mix // flow into each sink by source, m³/s, by the last solve
 	Pending  [numSinks]mix // volumes into each sink by source since the last exchange, m³
 	PendingS float64       // time since the last exchange, s

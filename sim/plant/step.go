@@ -85,7 +85,7 @@ func (m *Model) balance(s *State, p *plumbing) {
 	const rounds, tol = 30, 1e-6
 	for round := 1; ; round++ {
 		m.solveOnce(s, p)
-		s.trace(p)
+		m.trace(s, p)
 		now := s.drawnAir()
 		if round == rounds || math.Abs(now.M3S-s.Air.M3S) <= float64(tol*math.Abs(s.Net.Q[linkNozzle])) {
 			break

@@ -18,7 +18,7 @@ type stream struct {
 // volumes that matter, freeboard, plenum and brine tank, are sources. The
 // streams are found once, so that the sweeps have no jump but their loops': in
 // WebAssembly one is dear.
-func (s *State) trace(p *plumbing) {
+func (m *Model) trace(s *State, p *plumbing) {
 	s.Mixes[Street] = mix{fromRaw: 1}
 	s.Mixes[BedTop] = mix{fromTop: 1}
 	s.Mixes[BedBottom] = mix{fromBottom: 1}
@@ -45,6 +45,7 @@ func (s *State) trace(p *plumbing) {
 			n++
 		}
 	}
+	m.stand(s, &sum)
 	for node, q := range sum {
 		if q > 0 && !isSource[node] {
 			fed[get] = node
@@ -56,10 +57,16 @@ func (s *State) trace(p *plumbing) {
 			break
 		}
 	}
-	for node := range s.Stands {
-		if sum[node] >= restM3S || isSource[node] || s.Stands[node] == (mix{}) {
-			s.Stands[node] = s.Mixes[node]
+}
+
+// stand keeps the water of the nodes that come to rest with the flows sum as it was.
+func (m *Model) stand(s *State, sum *[numNodes]float64) {
+	for node := range s.Still {
+		still := sum[node] < restM3S && !isSource[node]
+		if still && !s.Still[node] {
+			s.Stood[node] = m.Water(s, Node(node))
 		}
+		s.Still[node] = still
 	}
 }
 
