@@ -11,7 +11,7 @@ import (
 
 // colours is how many a file has: the faces, and the commonest of their soft edges, each
 // unlike the others by so much at least.
-const colours, unlike = 28, 24
+const colours, unlike = 24, 24
 
 // PNG writes a picture as a file, small: with its commonest colours alone.
 func PNG(m *image.RGBA) []byte {

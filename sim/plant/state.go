@@ -83,13 +83,13 @@ type State struct {
 	BedDepthM float64 // present depth of the bed, m; Step writes it
 	TargetM   float64 // depth that the bed would settle at with the present flow, m; a solve writes it
 
-	Solved   setting       // what the last solve was for
-	Mixes    [numNodes]mix // sources of the water at each node, by the last solve
+	Solved   setting              // what the last solve was for
+	Mixes    [numNodes]mix        // sources of the water at each node, by the last solve
 	Still    [numNodes]bool       // next to nothing flows there, by the last solve
 	Stood    [numNodes]water.Ions // what stands there then since it came to rest, mol/m³; for what is seen alone
-	Rates    [numSinks]mix // flow into each sink by source, m³/s, by the last solve
-	Pending  [numSinks]mix // volumes into each sink by source since the last exchange, m³
-	PendingS float64       // time since the last exchange, s
+	Rates    [numSinks]mix        // flow into each sink by source, m³/s, by the last solve
+	Pending  [numSinks]mix        // volumes into each sink by source since the last exchange, m³
+	PendingS float64              // time since the last exchange, s
 
 	TopOut, BottomOut water.Ions // mean composition of what left the bed's ends in the last exchange, mol/m³
 
