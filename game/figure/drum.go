@@ -35,7 +35,7 @@ func (f *Figure) roller(s *viewmodel.Seat) {
 		f.Line(p, q, f.Scene.Thin*1.2, f.ink())
 		p = q
 	}
-	f.ring(s.X, y, s.RollerR, f.Scene.Thin*1.3, f.role(viewmodel.Paper))
+	f.Ring(s.X, y, s.RollerR, f.Scene.Thin*1.3, f.ink(), f.role(viewmodel.Paper))
 	f.Disc(s.X, y, s.RollerR*0.3, f.ink())
 }
 

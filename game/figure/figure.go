@@ -53,9 +53,9 @@ func (f *Figure) box(r viewmodel.Rect, w float64, fill Tint) {
 	f.Rect(r.X+w, r.Y+w, r.W-2*w, r.H-2*w, fill)
 }
 
-// ring is a disc with an outline of width w inside its edge.
-func (f *Figure) ring(x, y, r, w float64, fill Tint) {
-	f.Disc(x, y, r, f.ink())
+// Ring is a disc with an outline of width w inside its edge.
+func (f *Figure) Ring(x, y, r, w float64, line, fill Tint) {
+	f.Disc(x, y, r, line)
 	f.Disc(x, y, r-w, fill)
 }
 

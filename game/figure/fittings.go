@@ -69,7 +69,7 @@ func (f *Figure) bore(q *viewmodel.Ball, from, to float64) {
 func (f *Figure) check() {
 	k := &f.Scene.Tank
 	if !f.Scene.CheckOut {
-		f.ring(k.Check.X, k.Check.Y-k.CheckR*0.6-f.View.Tank.AirCheckLift*k.CheckL, k.CheckR, f.Scene.Thin*1.3, f.role(viewmodel.Paper))
+		f.Ring(k.Check.X, k.Check.Y-k.CheckR*0.6-f.View.Tank.AirCheckLift*k.CheckL, k.CheckR, f.Scene.Thin*1.3, f.ink(), f.role(viewmodel.Paper))
 	}
 }
 

@@ -51,10 +51,7 @@ func (b *brush) Quad(p, q, r, s viewmodel.Pt, c0, c1 figure.Tint) {
 	}
 	between := func(a, z pt, k float64) pt { return a.Add((z.X-a.X)*k, (z.Y-a.Y)*k) }
 	for i := range bands {
-		from, middle := float64(i)/float64(bands), float32(0)
-		if bands > 1 {
-			middle = (float32(i) + 0.5) / float32(bands)
-		}
+		from, middle := float64(i)/float64(bands), (float32(i)+0.5)/float32(bands)
 		c := c0
 		for k := range c {
 			c[k] += (c1[k] - c0[k]) * middle

@@ -237,12 +237,6 @@ func (b *batch) Crystal(c viewmodel.Pt, d, a float64) {
 	b.put(salt, c, viewmodel.Pt{X: k * cos, Y: k * sin}, viewmodel.Pt{X: -k * sin, Y: k * cos}, figure.Tint{1, 1, 1, 0.95})
 }
 
-// ring draws a circle with an outline.
-func (b *batch) ring(x, y, r, w float64, ink, fill figure.Tint) {
-	b.Disc(x, y, r, ink)
-	b.Disc(x, y, r-w, fill)
-}
-
 // triOptions do without mipmaps: faces of one colour, of which every batch has some, keep
 // Ebitengine from using them, and it looks at every triangle to find that out.
 var triOptions = ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, DisableMipmaps: true}

@@ -43,7 +43,7 @@ func (g *Stage) drawFace(v *sim.View) {
 	}
 	if v.Controller.Alarm && g.lit() {
 		r := 6 * math.Max(1, g.scene.Unit)
-		g.batch.ring(g.scene.Lamp.X, g.scene.Lamp.Y, r, g.scene.Thin, figure.Of(g.ink(), 1), figure.Of(g.role(viewmodel.Wrong), 1))
+		g.figure.Ring(g.scene.Lamp.X, g.scene.Lamp.Y, r, g.scene.Thin, figure.Of(g.ink(), 1), figure.Of(g.role(viewmodel.Wrong), 1))
 	}
 	g.drawProgress(&v.Controller)
 }
@@ -84,7 +84,7 @@ func (g *Stage) drawLegend() {
 	for i := range 5 {
 		x := l.Air.X + l.Air.W*(float64(i)+0.5)/5
 		y := l.Air.Y + l.Air.H*(0.3+0.4*float64(i%2))
-		b.ring(x, y, dot*bubble, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
+		g.figure.Ring(x, y, dot*bubble, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
 	}
 }
 

@@ -158,7 +158,7 @@ func (g *Stage) drawStipple(i int) {
 	n = int(st.Len * st.Width / (r * r * 9) * air)
 	for k := range n {
 		p := g.carried(st, k, shift)
-		b.ring(p.X, p.Y, r, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
+		g.figure.Ring(p.X, p.Y, r, g.scene.Thin*0.7, figure.Of(g.pal.Dark, 1), figure.Of(g.pal.Air, 1))
 	}
 }
 

@@ -18,8 +18,8 @@ import (
 const slowed = 4
 
 // clocked is script that runs before the page's: it times every callback of an
-// animation frame in which something is drawn, as a whole, and tells when the still picture was painted and when
-// the unit was first drawn, in ms since the page was asked for.
+// animation frame in which something is drawn, as a whole, and tells when the still
+// picture was painted and when the unit was first drawn, in ms since the page was asked for.
 const clocked = `(() => {
 	globalThis.frames = [];
 	const ask = requestAnimationFrame, { flush } = WebGL2RenderingContext.prototype;
