@@ -88,9 +88,11 @@
   };
 
   // The page keeps its own style: what Ebitengine writes on html and body is taken back.
-  const keepStyle = (el, before) => {
-    if (el.getAttribute("style") === before) return;
-    if (before === null) el.removeAttribute("style"); else el.setAttribute("style", before);
+  // Not by the attribute, which the page's policy forbids: a browser may then drop what is
+  // set, and would find it changed again and again.
+  const keepStyle = (el) => {
+    const before = el.style.cssText;
+    return () => { if (el.style.cssText !== before) el.style.cssText = before; };
   };
 
   const adopt = (canvas) => {
@@ -204,8 +206,8 @@
     lend("clientWidth");
     lend("clientHeight");
     const html = document.documentElement, body = document.body;
-    const before = [html.getAttribute("style"), body.getAttribute("style")];
-    const tidy = () => { keepStyle(html, before[0]); keepStyle(body, before[1]); };
+    const keep = [keepStyle(html), keepStyle(body)];
+    const tidy = () => { for (const k of keep) k(); };
     new MutationObserver(tidy).observe(html, { attributes: true, attributeFilter: ["style"] });
     new MutationObserver((changes) => {
       tidy();
