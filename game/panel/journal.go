@@ -3,8 +3,6 @@
 package panel
 
 import (
-	"strings"
-
 	"brinebench/game/dom"
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -55,7 +53,7 @@ func (p *Panels) logLine(e *sim.Entry) dom.Node {
 	case e.Text == "":
 		what.Add(say.Text("log.doing", say.Sim(p.game.Call().BusyText)))
 	default:
-		what.Add(strings.Replace(say.Sim(e.Text), "?.", "?", 1)) // a test may be a question
+		what.Add(say.Sim(e.Text))
 	}
 	if e.Reading != nil {
 		what.Add(dom.El("span", dom.Attrs{"class": "reading"}, " "+result(e.Reading, p.game.Look())))

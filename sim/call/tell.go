@@ -2,6 +2,7 @@ package call
 
 import (
 	"fmt"
+	"strings"
 
 	"brinebench/sim/instrument"
 )
@@ -25,7 +26,7 @@ func (c *Call) tell(a Act) string {
 		return choose(a.Value > 0, "Opened the raw-water sample tap.", "Closed the raw-water sample tap.")
 	case Test:
 		in, _ := instrument.Find(a.ID)
-		return in.Name + "."
+		return in.Name + choose(strings.HasSuffix(in.Name, "?"), "", ".") // some ask a question
 	case Open, Refit, Clean, Adjust, Replace:
 		return c.tellWork(a)
 	case Diagnose:
