@@ -43,6 +43,8 @@ func (l Look) Quantity(value float64, unit sim.Unit) string {
 	switch {
 	case unit == sim.UnitSpan:
 		return TimeSpan(value)
+	case unit == sim.UnitAngle:
+		return say.Number(value, 0) + "°"
 	case unit == sim.UnitWarmth && !l.SI:
 		value += 32 / 1.8
 	case unit == sim.UnitContent && value >= 0.01: // tests of little are the finer ones
@@ -81,6 +83,8 @@ func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
 		return choose(l.SI, 1, poundPerKg), choose(l.SI, "kg", "lb"), 1
 	case sim.UnitCount:
 		return 1, "", 0
+	case sim.UnitAngle:
+		return 1, "°", 0
 	}
 	return 1, "", 2
 }

@@ -30,6 +30,7 @@ func TestQuantitiesInBothSystems(t *testing.T) {
 		{0.09, sim.UnitContent, "90 mg/L", "90 mg/L"},
 		{4.5359237, sim.UnitWeight, "10.0 lb", "4.5 kg"}, // 1 lb = 0.45359237 kg, exact
 		{12, sim.UnitCount, "12", "12"},
+		{15, sim.UnitAngle, "15°", "15°"},
 		{-900, sim.UnitSpan, "−15 min", "−15 min"},
 		{330, sim.UnitSpan, "5 min 30 s", "5 min 30 s"},
 		{16 * 3600, sim.UnitSpan, "16 h 00 min", "16 h 00 min"},

@@ -66,6 +66,7 @@ const (
 	UnitCount    = instrument.Count    // a number
 	UnitSpan     = instrument.Span     // s
 	UnitWeight   = instrument.Weight   // kg
+	UnitAngle    = instrument.Angle    // degrees
 )
 
 // TokensPerMinute is what a minute costs, in the tokens that parts cost too.

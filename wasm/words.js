@@ -70,6 +70,7 @@ globalThis.brinebenchWords = {
     "position": "Posición",
     "used": "Usado",
     "charts": "Registradores",
+    "charts-acts": "a trazos: lo que usted hizo",
     "over": "en los últimos",
     "min5": "5 minutos",
     "min30": "30 minutos",

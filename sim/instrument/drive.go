@@ -60,7 +60,7 @@ var controllerTests = []Instrument{
 	},
 	{
 		ID: "drum-mark", Name: "Marks of drum and shaft", What: "By how many degrees the drum stands behind its shaft.",
-		Where: plant.PartDrum, Minutes: 1, Quantity: Count, Resolution: 5, Noise: 1,
+		Where: plant.PartDrum, Minutes: 1, Quantity: Angle, Resolution: 5, Noise: 1,
 		value: func(_ *plant.Model, s *plant.State) float64 { return s.Cond.DrumSlipDeg },
 	},
 	{

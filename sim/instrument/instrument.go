@@ -28,6 +28,7 @@ const (
 	Count    Quantity = "count"    // a number
 	Span     Quantity = "span"     // time, s
 	Weight   Quantity = "weight"   // mass, kg
+	Angle    Quantity = "angle"    // degrees
 )
 
 // Instrument is one test.

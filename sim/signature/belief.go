@@ -104,11 +104,11 @@ func spread(in *instrument.Instrument, v, swing float64) float64 {
 }
 
 // feels is how much of a swing of the supply a reading feels: raw water, settings,
-// counts and temperatures nothing; flows, doses, and what comes of them, all.
+// counts, angles and temperatures nothing; flows, doses, and what comes of them, all.
 func feels(in *instrument.Instrument, swing float64) float64 {
 	switch {
 	case in.Where == plant.PartController, in.Where == plant.PartRawTap,
-		in.Quantity == instrument.Count, in.Quantity == instrument.Warmth:
+		in.Quantity == instrument.Count, in.Quantity == instrument.Angle, in.Quantity == instrument.Warmth:
 		return 0
 	}
 	return swing

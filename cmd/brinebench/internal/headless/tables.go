@@ -95,7 +95,7 @@ var tradeUnits = map[instrument.Quantity]struct {
 	instrument.Hardness: {unit.GPG, " gpg"}, instrument.Pressure: {unit.PSI, " psi"}, instrument.Flow: {unit.GPM, " gpm"},
 	instrument.Length: {unit.Inch, " in"}, instrument.Fraction: {0.01, " %"}, instrument.Specific: {0.1, " mS/cm"},
 	instrument.Warmth: {1, " °C"}, instrument.Content: {1e-3, " mg/L"}, instrument.Count: {1, ""},
-	instrument.Span: {unit.Minute, " min"}, instrument.Weight: {unit.Pound, " lb"},
+	instrument.Span: {unit.Minute, " min"}, instrument.Weight: {unit.Pound, " lb"}, instrument.Angle: {1, "°"},
 }
 
 // confused tells which faults are taken for another.
