@@ -61,6 +61,12 @@ func (l Look) Scale(unit sim.Unit) (factor float64, name string) {
 	return factor, name
 }
 
+// Grain returns the least step that Quantity shows, in SI.
+func (l Look) Grain(unit sim.Unit) float64 {
+	factor, _, decimals := l.scale(unit)
+	return math.Pow10(-decimals) / factor
+}
+
 func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
 	switch unit {
 	case sim.UnitHardness:

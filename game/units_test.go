@@ -39,6 +39,10 @@ func TestQuantitiesInBothSystems(t *testing.T) {
 		{-6894.757293168, sim.UnitPressure, "−1.0 psi", "−7 kPa"},
 	} {
 		require.Equal(t, row.us, us.Quantity(row.value, row.unit))
+		if row.unit != sim.UnitSpan && row.unit != sim.UnitContent { // written coarser where there is much
+			require.NotEqual(t, row.us, us.Quantity(row.value+us.Grain(row.unit), row.unit))
+			require.Equal(t, us.Quantity(0, row.unit), us.Quantity(0.4*us.Grain(row.unit), row.unit))
+		}
 		require.Equal(t, row.si, si.Quantity(row.value, row.unit))
 	}
 }

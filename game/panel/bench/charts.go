@@ -117,7 +117,7 @@ func upright(x float64) string {
 func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int64) {
 	q := &core.Quantities()[quantity]
 	all := make([][]core.Span, len(columns))
-	low, high := 0.0, 0.0
+	low, high := 0.0, 4*p.look.Grain(q.Unit) // else what cannot be read would fill the paper
 	for k, c := range columns {
 		all[k] = p.Bench.Spans(nil, c.unit, c.was, quantity, from, to, stripWide)
 		for _, span := range all[k] {
@@ -131,14 +131,14 @@ func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int6
 	for k := range columns {
 		s.lines[k].SetAttr("d", linePath(all[k], low, high))
 	}
-	s.top.SetText(p.quantity(q, high))
+	s.top.SetText(p.look.Quantity(high, q.Unit))
 	s.foot.SetText("")
 	if low < 0 {
-		s.foot.SetText(p.quantity(q, low))
+		s.foot.SetText(p.look.Quantity(low, q.Unit))
 	}
 	var now []string
 	for _, c := range columns[:min(len(columns), core.MostUnits)] { // there is no room for more
-		now = append(now, p.quantity(q, q.Value(p.Bench.View(c.unit, c.was))))
+		now = append(now, p.look.Quantity(q.Value(p.Bench.View(c.unit, c.was)), q.Unit))
 	}
 	s.value.SetText(strings.Join(now, " · "))
 }
@@ -250,14 +250,14 @@ func (p *Page) readout(quantity int, c column) dom.Node {
 		v[k], ok = p.Bench.Logged(c.unit, c.was, quantity, p.cursors[k])
 		text := "–"
 		if ok {
-			text = p.quantity(q, v[k])
+			text = p.look.Quantity(v[k], q.Unit)
 		}
 		known = known && ok
 		row.Add(dom.El("td", nil, text))
 	}
 	difference := "–"
 	if known {
-		difference = p.quantity(q, v[1]-v[0])
+		difference = p.look.Quantity(v[1]-v[0], q.Unit)
 	}
 	row.Add(dom.El("td", nil, difference))
 	return row

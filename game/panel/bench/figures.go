@@ -135,21 +135,9 @@ func (p *Page) fillFigures() {
 		}
 		for k, c := range columns {
 			q := &core.Quantities()[f.quantity]
-			f.cells[k].SetText(p.quantity(q, q.Value(p.Bench.View(c.unit, c.was))))
+			f.cells[k].SetText(p.look.Quantity(q.Value(p.Bench.View(c.unit, c.was)), q.Unit))
 		}
 	}
-}
-
-// quantity writes a value of a quantity, SI.
-func (p *Page) quantity(q *core.Quantity, v float64) string {
-	if q.Kind == "pressure" || q.Kind == "hardness" || q.Kind == "salt" || q.Unit == "count" {
-		v += 0 // no minus before nothing
-	}
-	text := p.look.Quantity(v, q.Unit)
-	if q.ID == "drum" {
-		text = say.Number(v, 0) + "°"
-	}
-	return text
 }
 
 // showCharted ticks what is charted.
