@@ -11,11 +11,12 @@ import (
 var Paces = []float64{0, 1, 10, 60, 600}
 
 const (
-	maxFrameS    = 0.25  // a longer frame (a hidden tab) does not make the unit leap
-	budgetS      = 0.008 // of each frame goes to the unit …
-	budgetShare  = 0.5   // … or this share of a slow frame, whichever is more
-	seekPace     = 7200  // "to the next event": as fast as the budget lets it
-	seekLimitS   = 2 * 3600
+	maxFrameS    = 0.25     // a longer frame (a hidden tab) does not make the unit leap
+	budgetS      = 0.008    // of each frame goes to the unit …
+	budgetShare  = 0.5      // … or this share of a slow frame, whichever is more
+	seekPace     = 7200     // "to the next event": as fast as the budget lets it
+	seekLimitS   = 2 * 3600 // longer than any step of a regeneration
+	seekIdleS    = 1800     // in service, with no regeneration due today
 	busyShare    = 0.3 / 60 // real time per time an act takes: 5 minutes in 1.5 s
 	busyMinS     = 0.4
 	busyMaxS     = 4
@@ -30,7 +31,8 @@ type pacer struct {
 	busyFrom  int64   // tick at which that act began
 	seeking   bool    // running to the next event
 	seekFrom  int     // Events when the run began
-	seekEndS  float64 // give up at this time of the unit
+	seekForS  float64 // give up after that much time of the unit …
+	seekEndS  float64 // … at this
 	owedS     float64 // time of the unit not yet run, < a tick after each frame
 	ranS      float64 // time of the unit run in this measuring stretch
 	realS     float64 // real time of this measuring stretch
@@ -55,7 +57,11 @@ func (g *Game) Seek() {
 	g.seeking = true
 	g.chosen = min(g.chosen, 1)
 	g.seekFrom = g.session.Events()
-	g.seekEndS = g.cur.TimeS + seekLimitS
+	g.seekForS = seekLimitS
+	if c := g.cur.Controller; !c.Regenerating && c.DaysToRegen != 0 {
+		g.seekForS = seekIdleS
+	}
+	g.seekEndS = g.cur.TimeS + g.seekForS
 	g.changes++
 }
 
@@ -157,7 +163,7 @@ func (g *Game) checkSeek(events int) {
 		g.stopSeek()
 	case g.cur.TimeS >= g.seekEndS:
 		g.stopSeek()
-		g.notify(NoticeEvent, say.Text("notice.nothing"))
+		g.notify(NoticeEvent, say.Text("notice.nothing", TimeSpan(g.seekForS)))
 	}
 }
 

@@ -97,11 +97,14 @@ func recordOf(a *LogAct) record.Act {
 	return record.Act{Tick: a.Tick, Kind: string(a.Kind), Part: string(a.Part), ID: a.ID, Text: a.Text, Value: a.Value}
 }
 
-// Judge lives a log again and judges it. The report is that of the package's Judge,
-// bit for bit, but for what an expert would have done (Better, Expert), which is left
-// empty. goOn, if given, breaks it off by false. Errors are those of Replay and of a call
+// Judge lives a log again and judges it. What an expert would have done (Better, Expert)
+// is left empty. goOn, if given, breaks it off by false. Errors are those of Replay and of a call
 // that was not finished, and ErrStopped.
 func (a *Assessor) Judge(log *Log, goOn func() bool) (Report, error) {
+	return a.judge(log, goOn, func(float64) {})
+}
+
+func (a *Assessor) judge(log *Log, goOn func() bool, progress func(done float64)) (Report, error) {
 	if _, err := a.Recording(log); err != nil {
 		return Report{}, err
 	}
@@ -118,13 +121,13 @@ func (a *Assessor) Judge(log *Log, goOn func() bool) (Report, error) {
 		}
 	}
 	if !s.call.Finished {
-		return Report{}, errors.New("recording: acts: the call was not finished")
+		return Report{}, errUnfinished
 	}
 	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call}
 	for i := range log.Acts {
 		c.Deeds = append(c.Deeds, adviser.Deed{Tick: log.Acts[i].Tick, Act: log.Acts[i].Action})
 	}
-	return s.report(c.JudgeBy(a.lib.Fork(), func(float64) {})), nil
+	return s.report(c.Judge(a.lib.Fork(), progress)), nil
 }
 
 // Follower lives along with one person's call as the acts come in.

@@ -32,7 +32,6 @@ func TestAnAssessorJudgesLikeJudge(t *testing.T) {
 			want, err := sim.Judge(recording, nil)
 			require.NoError(t, err)
 			want.Better, want.Expert = nil, sim.ExpertRun{}
-			want.Candidates = want.Candidates[:len(got.Candidates)] // the expert may have thought of more
 			require.Equal(t, want, got)
 		}
 		f := a.Follow()

@@ -3,38 +3,82 @@ package sim
 import (
 	"errors"
 
-	"brinebench/sim/adviser"
 	"brinebench/sim/call"
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
+	"brinebench/sim/record"
 	"brinebench/sim/signature"
 )
 
 // Judge replays a recording and its counterfactuals and returns the debrief. It
 // is long work; progress, if given, hears how far it has come, 0..1. Errors are
-// those of Replay.
+// those of Replay, and of a call that was not finished.
 func Judge(recording []byte, progress func(done float64)) (Report, error) {
+	if progress == nil {
+		progress = func(float64) {}
+	}
 	s, err := Replay(recording)
 	if err != nil {
 		return Report{}, err
 	}
 	if !s.call.Finished {
-		return Report{}, errors.New("recording: acts: the call was not finished")
+		return Report{}, errUnfinished
 	}
-	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call}
-	for _, a := range s.acts {
-		c.Deeds = append(c.Deeds, adviser.Deed{
-			Tick: a.Tick, Act: call.Act{Kind: ActionKind(a.Kind), Part: Part(a.Part), ID: a.ID, Text: a.Text, Value: a.Value},
-		})
+	j, err := BeginJudging(recording, progress)
+	if err != nil {
+		return Report{}, err
 	}
-	return s.report(c.Judge(progress)), nil
+	return j.End(recording, progress)
+}
+
+// Parts of the work done.
+const lived, played = 0.4, 0.8
+
+var errUnfinished = errors.New("recording: acts: the call was not finished")
+
+// Judging is the judging of a call that may still be going on.
+type Judging struct {
+	assessor *Assessor
+	better   debrief.Better
+}
+
+// BeginJudging does the long part of Judge, which needs the call but nothing of what is
+// done in it: a recording of its beginning will do. Errors are those of Open and of a
+// recording that cannot be read.
+func BeginJudging(recording []byte, progress func(done float64)) (*Judging, error) {
+	r, err := record.Decode(recording)
+	if err != nil {
+		return nil, err
+	}
+	a, err := NewAssessor(r.Name, r.Scenario, r.Seed, func(done float64) bool {
+		progress(lived * done)
+		return true
+	})
+	if err != nil {
+		return nil, err
+	}
+	c := debrief.Case{File: a.opened.file, Model: a.opened.model, Found: a.opened.found, Call: a.opened.call}
+	better := c.Play(a.lib.Fork())
+	progress(played)
+	return &Judging{a, better}, nil
+}
+
+// End judges the call that the recording is of, once it is finished. Errors are those of
+// Judge.
+func (j *Judging) End(recording []byte, progress func(done float64)) (Report, error) {
+	log, err := LogOf(recording)
+	if err != nil {
+		return Report{}, err
+	}
+	report, err := j.assessor.judge(&log, nil, func(done float64) { progress(played + float64((1-played)*done)) })
+	report.Better = j.better.Steps
+	report.Expert = ExpertRun{Score: j.better.Score, Minutes: j.better.Minutes, Tests: j.better.Tests}
+	return report, err
 }
 
 func (s *Session) report(r debrief.Result) Report {
 	out := Report{
-		Score: r.Score, Minutes: s.call.Minutes(), Unsafe: r.Unsafe, Unneeded: r.Unneeded, Better: r.Better.Steps,
-		Expert: ExpertRun{Score: r.Better.Score, Minutes: r.Better.Minutes, Tests: r.Better.Tests},
-		Hash:   s.Hash(),
+		Score: r.Score, Minutes: s.call.Minutes(), Unsafe: r.Unsafe, Unneeded: r.Unneeded, Hash: s.Hash(),
 	}
 	for _, it := range r.Items {
 		out.Items = append(out.Items, ScoreItem(it))

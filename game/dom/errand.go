@@ -14,14 +14,23 @@ type Errand struct {
 // Start sends a job off. hear is given every message of the worker, and fail what
 // kept it from starting.
 func (e *Errand) Start(job string, recording []byte, hear func(message js.Value), fail func(text string)) {
-	bytes := js.Global().Get("Uint8Array").New(len(recording))
-	js.CopyBytesToJS(bytes, recording)
 	e.worker = js.Global().Get("Worker").New("worker.js")
 	e.heard = js.FuncOf(func(_ js.Value, args []js.Value) any { hear(args[0].Get("data")); return nil })
 	e.failed = js.FuncOf(func(_ js.Value, args []js.Value) any { fail(args[0].Get("message").String()); return nil })
 	e.worker.Set("onmessage", e.heard)
 	e.worker.Set("onerror", e.failed)
-	e.worker.Call("postMessage", map[string]any{"job": job, "recording": bytes})
+	e.worker.Call("postMessage", map[string]any{"job": job, "recording": bytesOf(recording)})
+}
+
+// Send hands more to a job that is under way.
+func (e *Errand) Send(recording []byte) {
+	e.worker.Call("postMessage", map[string]any{"recording": bytesOf(recording)})
+}
+
+func bytesOf(recording []byte) js.Value {
+	bytes := js.Global().Get("Uint8Array").New(len(recording))
+	js.CopyBytesToJS(bytes, recording)
+	return bytes
 }
 
 // Runs reports whether it is under way.

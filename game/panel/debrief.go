@@ -15,6 +15,8 @@ import (
 // the page stays alive.
 type debrief struct {
 	errand dom.Errand
+	ahead  bool    // it was begun while the call went on
+	done   float64 // of it, 0..1
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
@@ -31,6 +33,7 @@ func (p *Panels) syncDebrief() {
 	d := &p.debrief
 	switch {
 	case !p.game.Call().Finished:
+		p.judgeAhead()
 	case !d.begun:
 		d.begun = true
 		p.game.SetPace(0)
@@ -47,6 +50,32 @@ func (p *Panels) syncDebrief() {
 	}
 }
 
+// judgeAhead begins the judging as soon as a cause has been named: most of it is long and
+// needs nothing of what is still to be done. If it fails, it begins anew at the end.
+func (p *Panels) judgeAhead() {
+	if p.debrief.ahead || p.class != nil || !p.game.Call().Diagnosed {
+		return
+	}
+	p.debrief.ahead = true
+	if recording, err := p.game.Recording(); err == nil {
+		p.beginJudging(recording)
+	}
+}
+
+func (p *Panels) beginJudging(recording []byte) {
+	p.debrief.done = 0
+	p.debrief.errand.Start("judge", recording, p.heard, func(text string) { p.judgingFailed("judge.unstarted", text) })
+}
+
+// judgingFailed tells of it when the debrief is waited for.
+func (p *Panels) judgingFailed(id, text string) {
+	if p.debrief.begun {
+		p.debriefFailed(id, text)
+		return
+	}
+	p.debrief.errand.End()
+}
+
 func (p *Panels) offerDebrief() {
 	for _, b := range dom.All("[data-show=debrief]") {
 		b.Hide(false)
@@ -60,8 +89,11 @@ func (p *Panels) Judge() {
 		p.debriefFailed("judge.unrecorded", err.Error())
 		return
 	}
-	p.debrief.errand.Start("judge", recording, p.heard, func(text string) { p.debriefFailed("judge.unstarted", text) })
-	p.debrief.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "judging"})
+	if !p.debrief.errand.Runs() {
+		p.beginJudging(recording)
+	}
+	p.debrief.errand.Send(recording)
+	p.debrief.bar = dom.El("progress", dom.Attrs{"max": "1", "value": dom.Decimals(p.debrief.done, 3), "aria-labelledby": "judging"})
 	p.showProgress()
 	p.show("debrief")
 }
@@ -77,11 +109,14 @@ func (p *Panels) showProgress() {
 func (p *Panels) heard(message js.Value) {
 	d := &p.debrief
 	if v := message.Get("progress"); !v.IsUndefined() {
-		d.bar.Value.Set("value", v)
+		d.done = v.Float()
+		if d.begun {
+			d.bar.Value.Set("value", v)
+		}
 		return
 	}
 	if v := message.Get("error"); !v.IsUndefined() {
-		p.debriefFailed("judge.fault", v.String())
+		p.judgingFailed("judge.fault", v.String())
 		return
 	}
 	if err := p.takeReport(message.Get("judge").String()); err != nil {

@@ -52,7 +52,9 @@ func (p *Panels) syncLive() {
 	if l.waiting == nil || p.nowMS-l.saidMS < liveEveryMS {
 		return
 	}
-	dom.ByID("live").Become(l.waiting...)
+	live := dom.ByID("live")
+	live.Become(l.waiting...)
+	live.Flag("data-warns", say.Warns(live.Get("textContent").String()))
 	l.waiting, l.saidMS = nil, p.nowMS
 }
 

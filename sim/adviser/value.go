@@ -38,6 +38,9 @@ type Option struct {
 // Rate is bits per minute.
 func (o Option) Rate() float64 { return o.Gain / o.Minutes }
 
+// Work returns the minutes that the page names: without what any test costs besides.
+func (o Option) Work() float64 { return o.Minutes - fetchMinutes }
+
 // Look brings the shadows to a moment and reads them.
 func (a *Adviser) Look(tick int64) {
 	a.all(func(u int) { a.begin(u, tick, true) })

@@ -3,6 +3,7 @@ package debrief
 import (
 	"fmt"
 
+	"brinebench/sim/adviser"
 	"brinebench/sim/call"
 	"brinebench/sim/expert"
 )
@@ -15,23 +16,26 @@ type Better struct {
 	Tests   int      // readings up to the first verdict
 }
 
-// better has the expert play the call on the unit as it was found, and scores it.
-func (c *Case) better(r *Result) {
+// Play has the expert play the call that the case is of, on the unit as it was found,
+// and scores it; what was done in that call does not matter. It is long work. The library
+// must be as it was made, or a fork of it.
+func (c *Case) Play(lib *adviser.Library) (b Better) {
 	k := call.New(c.Model, c.Found.Clone(), c.Call.Seed)
-	run := expert.New(k, r.lib, k.RunTo).Play()
+	run := expert.New(k, lib, k.RunTo).Play()
 	played := Case{File: c.File, Model: c.Model, Found: c.Found, Call: k, Deeds: run.Deeds}
-	own := played.Score(r.lib, run.Steps)
-	r.Better.Score, r.Better.Minutes = own.Score, k.Minutes()
+	own := played.Score(lib, run.Steps)
+	b.Score, b.Minutes = own.Score, k.Minutes()
 	named := false
 	for i, e := range played.entries {
 		named = named || e.Action.Kind == call.Diagnose
 		if own.Steps[i].Ratio >= 0 && !named {
-			r.Better.Tests++
+			b.Tests++
 		}
 		text := e.Text + " " + run.Reasons[i]
 		if e.Action.Kind == call.Test {
 			text = run.Reasons[i] // which names it
 		}
-		r.Better.Steps = append(r.Better.Steps, fmt.Sprintf("%.0f min: %s", float64(e.Tick)*call.TickS/60, text))
+		b.Steps = append(b.Steps, fmt.Sprintf("%.0f min: %s", float64(e.Tick)*call.TickS/60, text))
 	}
+	return b
 }

@@ -63,30 +63,14 @@ type Result struct {
 	Score    float64 // 0..100
 	Unsafe   []string
 	Unneeded []string
-	Better   Better
 
 	lib *adviser.Library
 }
 
-// Judge judges a finished call. It is long work: some two hundred units live
-// through the history, and those that readings speak for through the call, and an
-// expert plays it again. progress, if given, hears how far it has come, 0..1.
-func (c *Case) Judge(progress func(done float64)) Result {
-	if progress == nil {
-		progress = func(float64) {}
-	}
-	const lived, walked = 0.6, 0.75 // parts of the work done
-	lib := adviser.NewLibrary(c.File, c.Model, func(done float64) bool { progress(lived * done); return true })
-	r := c.JudgeBy(lib, func(done float64) { progress(lived + float64((walked-lived)*done)) })
-	c.better(&r)
-	progress(1)
-	return r
-}
-
-// JudgeBy is Judge by a library of the unit that there is already, and without what
-// an expert would have done: no score depends on that. The library must be as it was
-// made, or a fork of it.
-func (c *Case) JudgeBy(lib *adviser.Library, progress func(done float64)) Result {
+// Judge judges a finished call by a library of the unit, which must be as it was made, or
+// a fork of it. It is long work where many units show what was read; progress hears how
+// far it has come, 0..1.
+func (c *Case) Judge(lib *adviser.Library, progress func(done float64)) Result {
 	return c.Score(lib, c.walk(lib, progress))
 }
 

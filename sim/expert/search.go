@@ -111,7 +111,7 @@ func (p *Expert) take(o adviser.Option) bool {
 
 // why says in a sentence what a test is made for.
 func (p *Expert) why(o adviser.Option) string {
-	worth := fmt.Sprintf("%s (%.2f bits) in %.0f min", Worth(o.Gain), o.Gain, o.Minutes)
+	worth := fmt.Sprintf("%s (%.2f bits) in %g min", Worth(o.Gain), o.Gain, o.Work())
 	lead, other, ok := p.a.Split(o.Index)
 	if !ok {
 		return fmt.Sprintf("%s: worth %s.", name(o), worth)

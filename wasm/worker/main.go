@@ -4,7 +4,8 @@
 // set-up, runs a program of positions, or lives with what can go wrong with a unit: sim
 // alone, away from the page's own thread. worker.js puts the recording (msgp bytes, what
 // sim.PackSizing, sim.PackSizingSetup or sim.Cycle.PackProgram made, or a scenario) into
-// globalThis.brinebenchRecording and the job into brinebenchJob; the answers are messages
+// globalThis.brinebenchRecording and the job into brinebenchJob, and what comes after that
+// goes to who called brinebenchListen; the answers are messages
 // {progress: 0..1}, then {judge: JSON}, {show: JSON}, {size: JSON}, {set: JSON},
 // {program: JSON}, {wear: JSON} or {error: text}.
 package main
@@ -21,21 +22,23 @@ import (
 const progressEvery = 100 * time.Millisecond
 
 func main() {
-	data := js.Global().Get("brinebenchRecording")
-	recording := make([]byte, data.Length())
-	js.CopyBytesToGo(recording, data)
 	job := js.Global().Get("brinebenchJob").String()
-	answer, err := work(job, recording)
-	if err != nil {
-		post("error", err.Error())
-		return
+	answer, err := work(job, bytesOf(js.Global().Get("brinebenchRecording")))
+	var text []byte
+	if err == nil {
+		text, err = json.Marshal(answer)
 	}
-	text, err := json.Marshal(answer)
 	if err != nil {
-		post("error", err.Error())
-		return
+		job, text = "error", []byte(err.Error())
 	}
 	post(job, string(text))
+	select {} // until the page ends the worker: a timer of the runtime that fires after the program's end is an error
+}
+
+func bytesOf(data js.Value) []byte {
+	recording := make([]byte, data.Length())
+	js.CopyBytesToGo(recording, data)
+	return recording
 }
 
 // work does a job on a recording: "judge" it, or "show" what an expert would have
@@ -54,7 +57,22 @@ func work(job string, recording []byte) (answer any, err error) {
 	case "wear":
 		return sim.ShowWear("unit", recording, progress())
 	}
-	return sim.Judge(recording, progress())
+	return judge(recording)
+}
+
+// judge does what can be done before a call is finished, on a recording of it so far, and
+// the rest when that of the finished call comes.
+func judge(recording []byte) (sim.Report, error) {
+	finished := make(chan []byte, 1)
+	js.Global().Call("brinebenchListen", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		finished <- bytesOf(args[0])
+		return nil
+	}))
+	judging, err := sim.BeginJudging(recording, progress())
+	if err != nil {
+		return sim.Report{}, err
+	}
+	return judging.End(<-finished, progress())
 }
 
 // unstopped is progress of what could be stopped by the answer: who wants no more of it

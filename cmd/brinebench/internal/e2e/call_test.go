@@ -252,6 +252,21 @@ func TestCallFromComplaintToDebrief(t *testing.T) {
 	require.Equal(t, "Measure the draw first.", eval[string](b, "document.querySelector('#takeaway').value"))
 }
 
+// The long part of judging is begun while the call goes on.
+func TestDebriefIsBegunWithTheCauseAndCanBeStopped(t *testing.T) {
+	b := openPlayable(t, small)
+	const begun = `performance.getEntriesByType("resource").some((e) => e.name.endsWith("worker.js"))`
+	require.False(t, eval[bool](b, begun))
+	b.nameCause("nozzle-plugged", 50)
+	b.wait("the worker", begun)
+	b.press("[data-act=finish]")
+	b.press("[data-act=finish-yes]")
+	b.press("[data-act=cancel-debrief]")
+	require.Contains(t, b.text("#debrief"), "stopped")
+	b.press("[data-act=judge-again]")
+	b.judged()
+}
+
 // TestCallOnAPhone plays the call of the bypass that leaks, with some help: hard at
 // the house, soft at the valve; let the pressure off, fit a new bypass.
 func TestCallOnAPhone(t *testing.T) {
