@@ -202,3 +202,16 @@ func BenchmarkHistory(b *testing.B) {
 		open(b, 5)
 	}
 }
+
+// What the technician's tap takes is no draw of the household, whatever pressure drives it.
+func TestTestTapIsNotTheHouseholdsDraw(t *testing.T) {
+	p := trainee{t, open(t, 5)}
+	for _, tap := range []float64{0, 0.5, 1} {
+		p.do(sim.Action{Kind: sim.ActHouseTap, Value: tap})
+		p.wait(0.2) // the household draws nothing at that hour
+		v := p.view()
+		flow := v.Paths[sim.PathHouse].FlowM3S
+		require.InDelta(t, 0, v.HouseDrawM3S, 2e-8, "but for a drip")
+		require.Equal(t, tap > 0, flow > 5e-5, "the tap runs")
+	}
+}

@@ -77,9 +77,15 @@ func (m *Model) Lift(s *State, seat valve.Seat) float64 {
 	return math.Max(c.SeatHeld[seat], math.Min(c.SeatCap[seat], lobe))
 }
 
-// HouseDrawM3S is what the taps of the house are set to draw, m³/s at
-// household.ReferencePa, the technician's test tap included.
-func (m *Model) HouseDrawM3S(s *State) float64 { return m.houseDraw(s) }
+// HouseholdM3S is what the household itself draws, m³/s: its share of what flows to the
+// house, by how far the taps are open. The rest runs from the technician's test tap.
+func (m *Model) HouseholdM3S(s *State) float64 {
+	flow, all := m.Flow(s, House), m.houseDraw(s)
+	if all <= 0 {
+		return flow
+	}
+	return float64(flow * (1 - float64(s.HouseTap*bathTapM3S)/all))
+}
 
 // BedLossPa is the pressure loss from bed top to bed bottom.
 func (m *Model) BedLossPa(s *State) float64 { return s.Net.P[BedTop] - s.Net.P[BedBottom] }
