@@ -58,7 +58,7 @@ func BeginJudging(recording []byte, progress func(done float64)) (*Judging, erro
 		return nil, err
 	}
 	c := debrief.Case{File: a.opened.file, Model: a.opened.model, Found: a.opened.found, Call: a.opened.call}
-	better := c.Play(a.lib.Fork())
+	better := c.Play(a.lib.Fork(), func(done float64) { progress(lived + float64((played-lived)*done)) })
 	progress(played)
 	return &Judging{a, better}, nil
 }

@@ -18,10 +18,15 @@ type Better struct {
 
 // Play has the expert play the call that the case is of, on the unit as it was found,
 // and scores it; what was done in that call does not matter. It is long work. The library
-// must be as it was made, or a fork of it.
-func (c *Case) Play(lib *adviser.Library) (b Better) {
+// must be as it was made, or a fork of it. progress hears how far it has come, 0..1: how
+// long the call will be, nobody knows; half of it is done with its first hour and a half.
+func (c *Case) Play(lib *adviser.Library, progress func(done float64)) (b Better) {
+	const half = 90
 	k := call.New(c.Model, c.Found.Clone(), c.Call.Seed)
-	run := expert.New(k, lib, k.RunTo).Play()
+	run := expert.New(k, lib, func(tick int64) {
+		k.RunTo(tick)
+		progress(k.Minutes() / (k.Minutes() + half))
+	}).Play()
 	played := Case{File: c.File, Model: c.Model, Found: c.Found, Call: k, Deeds: run.Deeds}
 	own := played.Score(lib, run.Steps)
 	b.Score, b.Minutes = own.Score, k.Minutes()
