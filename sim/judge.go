@@ -31,8 +31,8 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	return j.End(recording, progress)
 }
 
-// Parts of the work done.
-const lived, played = 0.4, 0.8
+// Parts of the judging done when all units have lived, and when the expert has played.
+const judgeLived, judgePlayed = 0.4, 0.8
 
 var errUnfinished = errors.New("recording: acts: the call was not finished")
 
@@ -51,15 +51,15 @@ func BeginJudging(recording []byte, progress func(done float64)) (*Judging, erro
 		return nil, err
 	}
 	a, err := NewAssessor(r.Name, r.Scenario, r.Seed, func(done float64) bool {
-		progress(lived * done)
+		progress(judgeLived * done)
 		return true
 	})
 	if err != nil {
 		return nil, err
 	}
 	c := debrief.Case{File: a.opened.file, Model: a.opened.model, Found: a.opened.found, Call: a.opened.call}
-	better := c.Play(a.lib.Fork(), func(done float64) { progress(lived + float64((played-lived)*done)) })
-	progress(played)
+	better := c.Play(a.lib.Fork(), func(done float64) { progress(judgeLived + float64((judgePlayed-judgeLived)*done)) })
+	progress(judgePlayed)
 	return &Judging{a, better}, nil
 }
 
@@ -70,7 +70,7 @@ func (j *Judging) End(recording []byte, progress func(done float64)) (Report, er
 	if err != nil {
 		return Report{}, err
 	}
-	report, err := j.assessor.judge(&log, nil, func(done float64) { progress(played + float64((1-played)*done)) })
+	report, err := j.assessor.judge(&log, nil, func(done float64) { progress(judgePlayed + float64((1-judgePlayed)*done)) })
 	report.Better = j.better.Steps
 	report.Expert = ExpertRun{Score: j.better.Score, Minutes: j.better.Minutes, Tests: j.better.Tests}
 	return report, err
