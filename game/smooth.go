@@ -40,6 +40,7 @@ func blend(dst, a, b *sim.View, f float64) {
 	dst.Tank.AirCheckLift = l(a.Tank.AirCheckLift, b.Tank.AirCheckLift)
 	dst.DrainStream = l(a.DrainStream, b.DrainStream)
 	dst.HouseDrawM3S = l(a.HouseDrawM3S, b.HouseDrawM3S)
+	dst.HouseSetM3S = l(a.HouseSetM3S, b.HouseSetM3S)
 }
 
 // lerpRound goes the shorter way round a dial of that many divisions.

@@ -98,36 +98,46 @@ func recordOf(a *LogAct) record.Act {
 }
 
 // Judge lives a log again and judges it. What an expert would have done (Better, Expert)
-// is left empty. goOn, if given, breaks it off by false. Errors are those of Replay and of a call
-// that was not finished, and ErrStopped.
+// is left empty. goOn, if given, breaks it off by false. Errors are those of Replay and of
+// a call that was not finished, and ErrStopped.
 func (a *Assessor) Judge(log *Log, goOn func() bool) (Report, error) {
-	return a.judge(log, goOn, func(float64) {})
+	s, err := a.relive(log, goOn)
+	if err != nil {
+		return Report{}, err
+	}
+	return a.judge(s, func(float64) {}), nil
 }
 
-func (a *Assessor) judge(log *Log, goOn func() bool, progress func(done float64)) (Report, error) {
+// relive lives a log again to the end of the call.
+func (a *Assessor) relive(log *Log, goOn func() bool) (*Session, error) {
 	if _, err := a.Recording(log); err != nil {
-		return Report{}, err
+		return nil, err
 	}
 	r := a.recorded(log)
 	s := a.opened.Clone()
 	s.again = &r
 	for more := true; more; {
 		if goOn != nil && !goOn() {
-			return Report{}, ErrStopped
+			return nil, ErrStopped
 		}
 		var err error
 		if more, err = s.Relive(); err != nil {
-			return Report{}, err
+			return nil, err
 		}
 	}
 	if !s.call.Finished {
-		return Report{}, errUnfinished
+		return nil, errUnfinished
 	}
+	return s, nil
+}
+
+// judge judges a finished call.
+func (a *Assessor) judge(s *Session, progress func(done float64)) Report {
 	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call}
-	for i := range log.Acts {
-		c.Deeds = append(c.Deeds, adviser.Deed{Tick: log.Acts[i].Tick, Act: log.Acts[i].Action})
+	for i := range s.acts {
+		c.Deeds = append(c.Deeds, adviser.Deed{Tick: s.acts[i].Tick, Act: actOf(&s.acts[i])})
 	}
-	return s.report(c.Judge(a.lib.Fork(), progress)), nil
+	return s.report(c.Judge(a.lib.Fork(), progress))
 }
 
 // Follower lives along with one person's call as the acts come in.

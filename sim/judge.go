@@ -14,9 +14,6 @@ import (
 // is long work; progress, if given, hears how far it has come, 0..1. Errors are
 // those of Replay, and of a call that was not finished.
 func Judge(recording []byte, progress func(done float64)) (Report, error) {
-	if progress == nil {
-		progress = func(float64) {}
-	}
 	s, err := Replay(recording)
 	if err != nil {
 		return Report{}, err
@@ -24,11 +21,23 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	if !s.call.Finished {
 		return Report{}, errUnfinished
 	}
+	progress = rising(progress)
 	j, err := BeginJudging(recording, progress)
 	if err != nil {
 		return Report{}, err
 	}
-	return j.End(recording, progress)
+	return j.judge(s, progress), nil
+}
+
+// rising passes on only what goes further; progress may be nil.
+func rising(progress func(done float64)) func(done float64) {
+	last := 0.0
+	return func(done float64) {
+		if done > last && progress != nil {
+			last = done
+			progress(done)
+		}
+	}
 }
 
 // Parts of the judging done when all units have lived, and when the expert has played.
@@ -70,10 +79,18 @@ func (j *Judging) End(recording []byte, progress func(done float64)) (Report, er
 	if err != nil {
 		return Report{}, err
 	}
-	report, err := j.assessor.judge(&log, nil, func(done float64) { progress(judgePlayed + float64((1-judgePlayed)*done)) })
+	s, err := j.assessor.relive(&log, nil)
+	if err != nil {
+		return Report{}, err
+	}
+	return j.judge(s, progress), nil
+}
+
+func (j *Judging) judge(s *Session, progress func(done float64)) Report {
+	report := j.assessor.judge(s, func(done float64) { progress(judgePlayed + float64((1-judgePlayed)*done)) })
 	report.Better = j.better.Steps
 	report.Expert = ExpertRun{Score: j.better.Score, Minutes: j.better.Minutes, Tests: j.better.Tests}
-	return report, err
+	return report
 }
 
 func (s *Session) report(r debrief.Result) Report {

@@ -213,5 +213,6 @@ func TestTestTapIsNotTheHouseholdsDraw(t *testing.T) {
 		flow := v.Paths[sim.PathHouse].FlowM3S
 		require.InDelta(t, 0, v.HouseDrawM3S, 2e-8, "but for a drip")
 		require.Equal(t, tap > 0, flow > 5e-5, "the tap runs")
+		require.Equal(t, tap > 0, v.HouseSetM3S > 5e-5, "and is set to")
 	}
 }

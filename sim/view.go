@@ -110,4 +110,5 @@ type View struct {
 	DrainStream  float64   // flow into the air gap, m³/s
 	MeterM3S     float64   // flow that turns the meter, m³/s: none through a jammed one
 	HouseDrawM3S float64   // what the household itself is drawing now, m³/s
+	HouseSetM3S  float64   // what all taps of the house are set to draw, the test tap too, m³/s at household.ReferencePa
 }

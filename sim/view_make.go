@@ -48,7 +48,7 @@ func viewUnit(m *plant.Model, st *plant.State, v *View) {
 	v.Bypass, v.ShutOff, v.HouseTap, v.RawTap = call.BypassNames[st.Bypass], st.ShutOff, st.HouseTap, st.RawTap
 	v.DrainStream = v.Paths[plant.Drain].FlowM3S
 	v.MeterM3S = m.MeterM3S(st)
-	v.HouseDrawM3S = m.HouseholdM3S(st)
+	v.HouseDrawM3S, v.HouseSetM3S = m.HouseholdM3S(st), m.HouseDrawM3S(st)
 }
 
 // viewDemand is what a demand controller shows of the capacity that is left, by

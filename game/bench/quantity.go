@@ -63,7 +63,7 @@ func allQuantities() (all []Quantity) {
 	one("salt-height", "tank", sim.UnitLength, func(v *sim.View) float64 { return v.Tank.SaltTopM })
 	one("drum", "unit", sim.UnitAngle, func(v *sim.View) float64 { return v.DrumDeg })
 	one("position", "unit", sim.UnitCount, func(v *sim.View) float64 { return float64(v.Controller.Station + 1) })
-	one("draw", "unit", sim.UnitFlow, func(v *sim.View) float64 { return v.HouseDrawM3S })
+	one("draw", "unit", sim.UnitFlow, func(v *sim.View) float64 { return v.HouseSetM3S })
 	one("metered", "unit", sim.UnitFlow, func(v *sim.View) float64 { return v.MeterM3S })
 	return all
 }

@@ -19,17 +19,18 @@ func (e *Errand) Start(job string, recording []byte, hear func(message js.Value)
 	e.failed = js.FuncOf(func(_ js.Value, args []js.Value) any { fail(args[0].Get("message").String()); return nil })
 	e.worker.Set("onmessage", e.heard)
 	e.worker.Set("onerror", e.failed)
-	e.worker.Call("postMessage", map[string]any{"job": job, "recording": bytesOf(recording)})
+	e.worker.Call("postMessage", map[string]any{"job": job, "recording": Bytes(recording)})
 }
 
 // Send hands more to a job that is under way.
 func (e *Errand) Send(recording []byte) {
-	e.worker.Call("postMessage", map[string]any{"recording": bytesOf(recording)})
+	e.worker.Call("postMessage", map[string]any{"recording": Bytes(recording)})
 }
 
-func bytesOf(recording []byte) js.Value {
-	bytes := js.Global().Get("Uint8Array").New(len(recording))
-	js.CopyBytesToJS(bytes, recording)
+// Bytes returns bytes as the browser has them, a Uint8Array.
+func Bytes(b []byte) js.Value {
+	bytes := js.Global().Get("Uint8Array").New(len(b))
+	js.CopyBytesToJS(bytes, b)
 	return bytes
 }
 

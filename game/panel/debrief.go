@@ -15,8 +15,7 @@ import (
 // the page stays alive.
 type debrief struct {
 	errand dom.Errand
-	ahead  bool    // it was begun while the call went on
-	done   float64 // of it, 0..1
+	ahead  bool // it was begun while the call went on
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
@@ -63,17 +62,8 @@ func (p *Panels) judgeAhead() {
 }
 
 func (p *Panels) beginJudging(recording []byte) {
-	p.debrief.done = 0
-	p.debrief.errand.Start("judge", recording, p.heard, func(text string) { p.judgingFailed("judge.unstarted", text) })
-}
-
-// judgingFailed tells of it when the debrief is waited for.
-func (p *Panels) judgingFailed(id, text string) {
-	if p.debrief.begun {
-		p.debriefFailed(id, text)
-		return
-	}
-	p.debrief.errand.End()
+	p.debrief.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "judging"})
+	p.debrief.errand.Start("judge", recording, p.heard, func(text string) { p.debriefFailed("judge.unstarted", text) })
 }
 
 func (p *Panels) offerDebrief() {
@@ -93,7 +83,6 @@ func (p *Panels) Judge() {
 		p.beginJudging(recording)
 	}
 	p.debrief.errand.Send(recording)
-	p.debrief.bar = dom.El("progress", dom.Attrs{"max": "1", "value": dom.Decimals(p.debrief.done, 3), "aria-labelledby": "judging"})
 	p.showProgress()
 	p.show("debrief")
 }
@@ -109,14 +98,11 @@ func (p *Panels) showProgress() {
 func (p *Panels) heard(message js.Value) {
 	d := &p.debrief
 	if v := message.Get("progress"); !v.IsUndefined() {
-		d.done = v.Float()
-		if d.begun {
-			d.bar.Value.Set("value", v)
-		}
+		d.bar.Value.Set("value", v)
 		return
 	}
 	if v := message.Get("error"); !v.IsUndefined() {
-		p.judgingFailed("judge.fault", v.String())
+		p.debriefFailed("judge.fault", v.String())
 		return
 	}
 	if err := p.takeReport(message.Get("judge").String()); err != nil {
@@ -170,6 +156,9 @@ func (p *Panels) cancelDebrief() { p.debriefFailed("judge.stopped") }
 
 func (p *Panels) debriefFailed(id string, args ...any) {
 	p.debrief.errand.End()
+	if !p.debrief.begun {
+		return // nobody waits for it yet
+	}
 	p.debrief.trouble = told{id, args}
 	p.main.SetAttr("data-debrief", "failed")
 	p.fillTrouble()

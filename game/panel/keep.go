@@ -210,10 +210,8 @@ func (p *Panels) saveAside() {
 
 // handOver gives the person a file of that name.
 func handOver(name string, data []byte) {
-	bytes := js.Global().Get("Uint8Array").New(len(data))
-	js.CopyBytesToJS(bytes, data)
 	url := js.Global().Get("URL")
-	at := url.Call("createObjectURL", js.Global().Get("Blob").New([]any{bytes}))
+	at := url.Call("createObjectURL", js.Global().Get("Blob").New([]any{dom.Bytes(data)}))
 	dom.El("a", dom.Attrs{"href": at.String(), "download": name}).Call("click")
 	url.Call("revokeObjectURL", at)
 }

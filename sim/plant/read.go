@@ -77,6 +77,10 @@ func (m *Model) Lift(s *State, seat valve.Seat) float64 {
 	return math.Max(c.SeatHeld[seat], math.Min(c.SeatCap[seat], lobe))
 }
 
+// HouseDrawM3S is what the taps of the house are set to draw, m³/s at
+// household.ReferencePa, the technician's test tap included.
+func (m *Model) HouseDrawM3S(s *State) float64 { return m.houseDraw(s) }
+
 // HouseholdM3S is what the household itself draws, m³/s: its share of what flows to the
 // house, by how far the taps are open. The rest runs from the technician's test tap.
 func (m *Model) HouseholdM3S(s *State) float64 {

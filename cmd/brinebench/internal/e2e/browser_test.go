@@ -1,6 +1,6 @@
-// Package e2e works the built page in a real Chromium (and a little in Firefox) as a person would: with
-// the mouse or a finger at the middle of what is to be pressed, and with keys.
-// Any uncaught exception or console error fails the test it happens in.
+// Package e2e works the built page in a real Chromium, and a little in Firefox, as a
+// person would: with the mouse or a finger at the middle of what is to be pressed, and
+// with keys. Any uncaught exception or console error fails the test it happens in.
 package e2e
 
 import (

@@ -60,6 +60,7 @@ func startFirefox(t testing.TB) (url string) {
 	require.NoError(t, err)
 	require.NoError(t, run.Start(), "make test installs Firefox")
 	t.Cleanup(func() { quit(); _ = run.Wait() })
+	defer time.AfterFunc(startPatience, quit).Stop()
 	lines := bufio.NewScanner(said)
 	for lines.Scan() {
 		if _, url, found := strings.Cut(lines.Text(), "WebDriver BiDi listening on "); found {
