@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"brinebench/sim/adviser"
-	"brinebench/sim/call"
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
 	"brinebench/sim/record"
@@ -101,51 +100,54 @@ func recordOf(a *LogAct) record.Act {
 // is left empty. goOn, if given, breaks it off by false. Errors are those of Replay and of
 // a call that was not finished, and ErrStopped.
 func (a *Assessor) Judge(log *Log, goOn func() bool) (Report, error) {
-	s, err := a.relive(log, goOn)
-	if err != nil {
+	s := a.opened.Clone()
+	if err := s.liveAs(a, log, goOn); err != nil {
 		return Report{}, err
 	}
-	return a.judge(s, func(float64) {}), nil
+	if !s.call.Finished {
+		return Report{}, errUnfinished
+	}
+	return s.judge(debrief.NewWalk(a.lib.Fork()), func(float64) {}), nil
 }
 
-// relive lives a log again to the end of the call.
-func (a *Assessor) relive(log *Log, goOn func() bool) (*Session, error) {
+// liveAs lives on as a log of the same call tells, to its last tick.
+func (s *Session) liveAs(a *Assessor, log *Log, goOn func() bool) error {
 	if _, err := a.Recording(log); err != nil {
-		return nil, err
+		return err
 	}
 	r := a.recorded(log)
-	s := a.opened.Clone()
 	s.again = &r
 	for more := true; more; {
 		if goOn != nil && !goOn() {
-			return nil, ErrStopped
+			return ErrStopped
 		}
 		var err error
 		if more, err = s.Relive(); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	if !s.call.Finished {
-		return nil, errUnfinished
-	}
-	return s, nil
+	return nil
 }
 
-// judge judges a finished call.
-func (a *Assessor) judge(s *Session, progress func(done float64)) Report {
-	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call}
+// judge judges a finished call, which a walk may have followed some way already.
+func (s *Session) judge(w *debrief.Walk, progress func(done float64)) Report {
+	c := debrief.Case{File: s.file, Model: s.model, Found: s.found, Call: s.call, Deeds: s.deeds()}
+	return s.report(c.Judge(w, progress))
+}
+
+// deeds are the acts so far as an adviser follows them.
+func (s *Session) deeds() (deeds []adviser.Deed) {
 	for i := range s.acts {
-		c.Deeds = append(c.Deeds, adviser.Deed{Tick: s.acts[i].Tick, Act: actOf(&s.acts[i])})
+		deeds = append(deeds, adviser.Deed{Tick: s.acts[i].Tick, Act: actOf(&s.acts[i])})
 	}
-	return s.report(c.Judge(a.lib.Fork(), progress))
+	return deeds
 }
 
 // Follower lives along with one person's call as the acts come in.
 type Follower struct {
-	s     *Session
-	lib   *adviser.Library
-	a     *adviser.Adviser // nil before the first Weigh, and after Rest
-	deeds int              // that the adviser has followed
+	s    *Session
+	lib  *adviser.Library
+	walk *debrief.Walk // nil before the first Belief, and after Rest
 }
 
 // Follow begins to follow a call.
@@ -178,10 +180,13 @@ func (f *Follower) RunTo(tick int64) error {
 // true cause, of several in that which is believed least, 0..1. The first call makes
 // an adviser, some megabytes of shadow units, which lives through all the acts so far.
 func (f *Follower) Belief() float64 {
-	f.weigh()
+	if f.walk == nil {
+		f.walk = debrief.NewWalk(f.lib.Fork())
+	}
+	f.walk.Follow(f.s.deeds(), f.s.call.Journal, func(float64) {})
 	least := 1.0
 	for _, id := range f.Truth() {
-		least = min(least, f.a.Present(id))
+		least = min(least, f.walk.Present(id))
 	}
 	return min(max(least, 0), 1)
 }
@@ -208,31 +213,8 @@ func truth(f *scenario.File) (ids []string) {
 	return ids
 }
 
-// weigh has the adviser follow the deeds up to the last finished one with a reading.
-func (f *Follower) weigh() {
-	if f.a == nil {
-		f.a, f.deeds = f.lib.Fork().Follow(), 0
-	}
-	var entries []*call.Entry
-	last := -1
-	for i := range f.s.call.Journal {
-		e := &f.s.call.Journal[i]
-		if e.Action.Kind == call.Mishap {
-			continue
-		}
-		if e.Reading != nil {
-			last = len(entries)
-		}
-		entries = append(entries, e)
-	}
-	for ; f.deeds <= last; f.deeds++ {
-		d := f.s.acts[f.deeds]
-		f.a.Follow(adviser.Deed{Tick: d.Tick, Act: actOf(&d)}, entries[f.deeds])
-	}
-}
-
 // Rest lets go of the adviser; the next Belief makes it anew.
-func (f *Follower) Rest() { f.a = nil }
+func (f *Follower) Rest() { f.walk = nil }
 
 // BadText says what is wrong with a text that a trainee writes in an act; "" when
 // nothing is.

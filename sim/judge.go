@@ -26,7 +26,8 @@ func Judge(recording []byte, progress func(done float64)) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	return j.judge(s, progress), nil
+	j.s = s
+	return j.Report(progress)
 }
 
 // rising passes on only what goes further; progress may be nil.
@@ -49,6 +50,8 @@ var errUnfinished = errors.New("recording: acts: the call was not finished")
 type Judging struct {
 	assessor *Assessor
 	better   debrief.Better
+	s        *Session // the call as far as it has been followed
+	walk     *debrief.Walk
 }
 
 // BeginJudging does the long part of Judge, which needs the call but nothing of what is
@@ -59,7 +62,11 @@ func BeginJudging(recording []byte, progress func(done float64)) (*Judging, erro
 	if err != nil {
 		return nil, err
 	}
-	a, err := NewAssessor(r.Name, r.Scenario, r.Seed, func(done float64) bool {
+	return newJudging(r.Name, r.Scenario, r.Seed, progress)
+}
+
+func newJudging(name string, scenarioJSON []byte, seed uint64, progress func(done float64)) (*Judging, error) {
+	a, err := NewAssessor(name, scenarioJSON, seed, func(done float64) bool {
 		progress(judgeLived * done)
 		return true
 	})
@@ -69,28 +76,49 @@ func BeginJudging(recording []byte, progress func(done float64)) (*Judging, erro
 	c := debrief.Case{File: a.opened.file, Model: a.opened.model, Found: a.opened.found, Call: a.opened.call}
 	better := c.Play(a.lib.Fork(), func(done float64) { progress(judgeLived + float64((judgePlayed-judgeLived)*done)) })
 	progress(judgePlayed)
-	return &Judging{a, better}, nil
+	return &Judging{a, better, a.opened.Clone(), debrief.NewWalk(a.lib.Fork())}, nil
 }
 
-// End judges the call that the recording is of, once it is finished. Errors are those of
-// Judge.
-func (j *Judging) End(recording []byte, progress func(done float64)) (Report, error) {
+// Follow lives on as far as a recording of the call goes, and weighs what was read until
+// then. It reports whether the call is finished. Errors are those of Resume and Relive,
+// and of a recording that does not go on where the last one ended.
+func (j *Judging) Follow(recording []byte, progress func(done float64)) (finished bool, err error) {
 	log, err := LogOf(recording)
 	if err != nil {
-		return Report{}, err
+		return false, err
 	}
-	s, err := j.assessor.relive(&log, nil)
-	if err != nil {
-		return Report{}, err
+	if err := j.s.liveAs(j.assessor, &log, nil); err != nil {
+		return false, err
 	}
-	return j.judge(s, progress), nil
+	j.walk.Follow(j.s.deeds(), j.s.call.Journal, ending(progress))
+	return j.s.call.Finished, nil
 }
 
-func (j *Judging) judge(s *Session, progress func(done float64)) Report {
-	report := j.assessor.judge(s, func(done float64) { progress(judgePlayed + float64((1-judgePlayed)*done)) })
+// ending is progress of the last part of the judging.
+func ending(progress func(done float64)) func(done float64) {
+	return func(done float64) { progress(judgePlayed + float64((1-judgePlayed)*done)) }
+}
+
+// Report judges the call, which must have been followed to its end.
+func (j *Judging) Report(progress func(done float64)) (Report, error) {
+	if !j.s.call.Finished {
+		return Report{}, errUnfinished
+	}
+	report := j.s.judge(j.walk, ending(progress))
 	report.Better = j.better.Steps
 	report.Expert = ExpertRun{Score: j.better.Score, Minutes: j.better.Minutes, Tests: j.better.Tests}
-	return report
+	return report, nil
+}
+
+// Demo is the call that the expert has played for the judging.
+func (j *Judging) Demo() (Demo, error) {
+	k, run := j.better.Call, j.better.Run
+	log := Log{Ticks: k.Ticks, Hash: k.Hash()}
+	for _, d := range run.Deeds {
+		log.Acts = append(log.Acts, LogAct{Tick: d.Tick, Action: d.Act})
+	}
+	rec, err := j.assessor.Recording(&log)
+	return Demo{Recording: rec, Reasons: run.Reasons}, err
 }
 
 func (s *Session) report(r debrief.Result) Report {

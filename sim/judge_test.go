@@ -141,6 +141,56 @@ func TestAConfidentWrongNameCosts(t *testing.T) {
 	require.Less(t, item(r, "Proof and set-up").Got, 8.0, "nothing was mended or proven")
 }
 
+// A call that is judged while it goes on is judged like one that has ended, and the
+// expert's call comes with it.
+func TestACallIsJudgedAheadLikeAfterIt(t *testing.T) {
+	const script = "expert"
+	whole, err := os.ReadFile(replays + script + ".msgp")
+	require.NoError(t, err)
+	s, err := sim.Resume(whole)
+	require.NoError(t, err)
+	for s.Prepare(1000) < 1 {
+	}
+	nobody := func(float64) {}
+	j, err := sim.BeginJudging(whole, nobody)
+	require.NoError(t, err)
+	_, err = j.Report(nobody)
+	require.ErrorContains(t, err, "not finished")
+
+	parts := 0
+	for last, more := 0, true; more; {
+		more, err = s.Relive()
+		require.NoError(t, err)
+		if n := len(s.Call().Journal); n < last+3 && more {
+			continue
+		} else {
+			last = n
+		}
+		part, err := s.Recording() // often in the middle of an act
+		require.NoError(t, err)
+		finished, err := j.Follow(part, nobody)
+		require.NoError(t, err)
+		require.Equal(t, s.Call().Finished, finished)
+		parts++
+	}
+	require.Greater(t, parts, 3)
+	got, err := j.Report(nobody)
+	require.NoError(t, err)
+	require.Equal(t, judge(t, script), got)
+
+	demo, err := j.Demo()
+	require.NoError(t, err)
+	played, err := sim.Replay(demo.Recording)
+	require.NoError(t, err)
+	require.True(t, played.Call().Finished)
+	require.Equal(t, got.Expert.Minutes, played.Call().Minutes)
+
+	other, err := os.ReadFile(replays + "guesser.msgp")
+	require.NoError(t, err)
+	_, err = j.Follow(other, nobody)
+	require.ErrorIs(t, err, sim.ErrDiverged, "another call than was followed")
+}
+
 func BenchmarkJudge(b *testing.B) {
 	for _, script := range scripts {
 		rec, err := os.ReadFile(replays + script.name + ".msgp")

@@ -117,8 +117,11 @@ func (p *Panels) fillHelp() {
 		box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("help."+next.ID), dom.Attrs{"data-help": next.ID, "class": "act"},
 			dom.El("span", dom.Attrs{"class": "cost"}, say.Text("help.costs", int(next.Points))))))
 	}
-	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("help.watch"), dom.Attrs{"data-act": "demo"},
-		dom.El("span", dom.Attrs{"class": "cost"}, say.Text("help.shown")))))
+	watch := dom.Button(say.Text("help.watch"), dom.Attrs{"data-act": "demo"})
+	if !call.Finished {
+		watch.Add(dom.El("span", dom.Attrs{"class": "cost"}, say.Text("help.shown")))
+	}
+	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, watch))
 	if held {
 		focusAgain("#help .pushes:first-of-type button")
 	}

@@ -16,6 +16,7 @@ import (
 type debrief struct {
 	errand dom.Errand
 	ahead  bool // it was begun while the call went on
+	read   int  // readings of the call that the worker knows of then
 	begun  bool
 	filled bool // the report on the page is in the units chosen
 	report *sim.Report
@@ -49,16 +50,32 @@ func (p *Panels) syncDebrief() {
 	}
 }
 
-// judgeAhead begins the judging as soon as a cause has been named: most of it is long and
-// needs nothing of what is still to be done. If it fails, it begins anew at the end.
+// judgeAhead begins the judging as soon as a cause has been named, and sends on what is
+// read after it: most of it is long and needs nothing of what is still to be done. If it
+// fails, it begins anew at the end.
 func (p *Panels) judgeAhead() {
-	if p.debrief.ahead || p.class != nil || !p.game.Call().Diagnosed {
+	d := &p.debrief
+	if p.class != nil || !p.game.Call().Diagnosed || d.ahead && !d.errand.Runs() {
 		return
 	}
-	p.debrief.ahead = true
-	if recording, err := p.game.Recording(); err == nil {
+	read := 0
+	for i := range p.game.Call().Journal {
+		if p.game.Call().Journal[i].Reading != nil {
+			read++
+		}
+	}
+	if d.ahead && read == d.read {
+		return
+	}
+	recording, err := p.game.Recording()
+	switch {
+	case err != nil: // as it will be at the end, which tells
+	case d.ahead:
+		d.errand.Send(recording)
+	default:
 		p.beginJudging(recording)
 	}
+	d.ahead, d.read = true, read
 }
 
 func (p *Panels) beginJudging(recording []byte) {
@@ -99,6 +116,10 @@ func (p *Panels) heard(message js.Value) {
 	d := &p.debrief
 	if v := message.Get("progress"); !v.IsUndefined() {
 		d.bar.Value.Set("value", v)
+		return
+	}
+	if v := message.Get("show"); !v.IsUndefined() {
+		p.demo.played = v.String()
 		return
 	}
 	if v := message.Get("error"); !v.IsUndefined() {

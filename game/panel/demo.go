@@ -16,9 +16,10 @@ import (
 // the drawing with the reason of every act.
 type demo struct {
 	errand    dom.Errand
+	played    string // by the worker on its way to a debrief, as it wrote it; "" not yet
 	bar       dom.Node
 	preparing bool // it has been played, and is being lived again here
-	shown     bool // it was asked for: the call counts as shown
+	shown     bool // it was asked for before the end: the call counts as shown
 	trouble   told // why it is not there
 	scrub     scrub
 	line      int // of the expert's journal that is marked; -1 none
@@ -47,11 +48,15 @@ func (p *Panels) startDemo() {
 		return
 	}
 	p.game.SetPace(0)
-	d.shown = true
+	d.shown = d.shown || !p.game.Call().Finished
 	d.bar = dom.El("progress", dom.Attrs{"max": "1", "aria-labelledby": "demo-wait"})
 	d.trouble = told{}
 	p.fillDemoWait()
-	d.errand.Start("show", recording, p.demoHeard, func(text string) { p.demoFailed("demo.unstarted", text) })
+	if d.played != "" {
+		p.takeDemo(d.played)
+	} else {
+		d.errand.Start("show", recording, p.demoHeard, func(text string) { p.demoFailed("demo.unstarted", text) })
+	}
 	p.fillHelp()
 }
 
@@ -83,17 +88,23 @@ func (p *Panels) demoHeard(message js.Value) {
 		p.demoFailed("demo.fault", v.String())
 		return
 	}
+	p.takeDemo(message.Get("show").String())
+}
+
+// takeDemo takes the call that the worker has played, to be lived again here.
+func (p *Panels) takeDemo(text string) {
 	var played sim.Demo
-	err := json.Unmarshal([]byte(message.Get("show").String()), &played)
+	err := json.Unmarshal([]byte(text), &played)
 	if err == nil {
 		err = p.game.TakeDemo(played)
 	}
 	if err != nil {
+		p.demo.played = "" // another one is played if it is asked for again
 		p.demoFailed("demo.unread", err.Error())
 		return
 	}
-	d.errand.End()
-	d.preparing = true
+	p.demo.errand.End()
+	p.demo.preparing = true
 }
 
 // syncDemo lives a little more of the expert's call, until it can be shown.
@@ -105,7 +116,7 @@ func (p *Panels) syncDemo() {
 	done, err := p.game.PrepareDemo(demoSliceS)
 	switch {
 	case err != nil:
-		d.preparing = false
+		d.played = ""
 		p.demoFailed("demo.unshown", err.Error())
 	case done >= 1:
 		d.preparing = false
@@ -161,6 +172,7 @@ func (p *Panels) markReason(line int) {
 
 func (p *Panels) demoFailed(id string, args ...any) {
 	p.demo.errand.End()
+	p.demo.preparing = false
 	p.demo.trouble = told{id, args}
 	p.fillDemoTrouble()
 }

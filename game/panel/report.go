@@ -40,7 +40,8 @@ func (p *Panels) fillReport() {
 		box.Add(dom.El("h3", nil, say.Text("report.order")), p.orderWeighed(r))
 	}
 	if len(r.Better) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.better")), expertRun(r.Expert), dom.List("ol", say.SimAll(r.Better)))
+		box.Add(dom.El("h3", nil, say.Text("report.better")), expertRun(r.Expert), dom.List("ol", say.SimAll(r.Better)),
+			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("better.watch"), dom.Attrs{"data-act": "demo"})))
 	}
 	box.Add(dom.El("h3", nil, say.Text("report.takeaway")), p.takeawayBox(), dom.El("h3", nil, say.Text("report.again")), p.onceMore())
 }

@@ -14,6 +14,8 @@ type Better struct {
 	Score   float64  // 0..100
 	Minutes float64  // of the call
 	Tests   int      // readings up to the first verdict
+	Run     *expert.Run
+	Call    *call.Call // as it was left
 }
 
 // Play has the expert play the call that the case is of, on the unit as it was found,
@@ -23,13 +25,15 @@ type Better struct {
 func (c *Case) Play(lib *adviser.Library, progress func(done float64)) (b Better) {
 	const half = 90
 	k := call.New(c.Model, c.Found.Clone(), c.Call.Seed)
-	run := expert.New(k, lib, func(tick int64) {
-		k.RunTo(tick)
+	run := expert.New(k, lib, func(tick int64) { // by ticks, as it will be lived again
+		for k.Ticks < tick {
+			k.Tick()
+		}
 		progress(k.Minutes() / (k.Minutes() + half))
 	}).Play()
 	played := Case{File: c.File, Model: c.Model, Found: c.Found, Call: k, Deeds: run.Deeds}
 	own := played.Score(lib, run.Steps)
-	b.Score, b.Minutes = own.Score, k.Minutes()
+	b = Better{Score: own.Score, Minutes: k.Minutes(), Run: run, Call: k}
 	named := false
 	for i, e := range played.entries {
 		named = named || e.Action.Kind == call.Diagnose

@@ -67,52 +67,21 @@ type Result struct {
 	lib *adviser.Library
 }
 
-// Judge judges a finished call by a library of the unit, which must be as it was made, or
-// a fork of it. It is long work where many units show what was read; progress hears how
-// far it has come, 0..1.
-func (c *Case) Judge(lib *adviser.Library, progress func(done float64)) Result {
-	return c.Score(lib, c.walk(lib, progress))
-}
-
-// recall finds the journal's entries of the deeds.
-func (c *Case) recall() {
-	c.entries = nil
-	for i := range c.Call.Journal {
-		if e := &c.Call.Journal[i]; e.Action.Kind != call.Mishap {
-			c.entries = append(c.entries, e)
-		}
+// Judge judges a finished call by a walk through it, which it takes to its end. It is long
+// work where many units show what was read; progress hears how far it has come, 0..1.
+func (c *Case) Judge(w *Walk, progress func(done float64)) Result {
+	w.Follow(c.Deeds, c.Call.Journal, progress)
+	steps := w.steps
+	for len(steps) < len(c.Deeds) {
+		steps = append(steps, adviser.Step{Ratio: -1, Belief: w.adviser.Belief()})
 	}
-}
-
-// walk follows the belief through the call, deed by deed, as far as it is read.
-func (c *Case) walk(lib *adviser.Library, progress func(done float64)) (steps []adviser.Step) {
-	c.recall()
-	a := lib.Follow()
-	last := c.lastRead()
-	for i, d := range c.Deeds {
-		step := adviser.Step{Ratio: -1, Belief: a.Belief()}
-		if i <= last {
-			step = a.Follow(d, c.entries[i])
-		}
-		steps = append(steps, step)
-		progress(float64(i+1) / float64(len(c.Deeds)))
-	}
-	return steps
-}
-
-// lastRead is the index of the last deed that gave a reading; −1 where none did.
-func (c *Case) lastRead() int {
-	for i := len(c.entries) - 1; i >= 0; i-- {
-		if c.entries[i].Reading != nil {
-			return i
-		}
-	}
-	return -1
+	progress(1)
+	return c.Score(w.lib, steps)
 }
 
 // Score judges the call by what an adviser learnt of each deed.
 func (c *Case) Score(lib *adviser.Library, steps []adviser.Step) Result {
-	c.recall()
+	c.entries = entriesOf(c.Call.Journal)
 	r := Result{Causes: lib.Candidates(), lib: lib, Prior: lib.Prior()}
 	for i, s := range steps {
 		e := c.entries[i]

@@ -44,7 +44,7 @@ type point struct {
 // mend, the proof is to have left the unit as it was.
 func (c *Case) worked(r *Result) point {
 	if len(fault.Mendable(c.File.Condition())) == 0 && c.mendedAt() == 0 {
-		return point{3, len(r.Unneeded) == 0 && c.lastRead() >= 0, "The unit was tested and left as it is.", "Work was done on a unit that needed none, or nothing was tested."}
+		return point{3, len(r.Unneeded) == 0 && lastRead(c.entries) >= 0, "The unit was tested and left as it is.", "Work was done on a unit that needed none, or nothing was tested."}
 	}
 	return point{3, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."}
 }

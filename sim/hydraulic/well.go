@@ -65,12 +65,16 @@ const (
 // Step runs a well for dt seconds while drawM3S is drawn from the tank. The switch
 // works at its exact moments, whatever the step.
 func (w *Well) Step(s *WellState, dt, drawM3S float64) {
+	stride := wellPart * w.TankM3 / (drawM3S + w.PumpM3S(-AtmospherePa))
+	if !w.Swift {
+		stride = min(stride, wellStep)
+	}
 	for dt > 0 {
 		w.throw(s)
-		h := min(dt, wellPart*w.TankM3/(drawM3S+w.PumpM3S(-AtmospherePa)))
-		if !w.Swift {
-			h = min(h, wellStep)
+		if !s.Running {
+			dt = w.rest(s, dt, stride, drawM3S)
 		}
+		h := min(dt, stride)
 		end := w.after(s, h, drawM3S)
 		if w.passed(s, end) {
 			h, end = w.moment(s, h, drawM3S)
@@ -83,6 +87,21 @@ func (w *Well) Step(s *WellState, dt, drawM3S float64) {
 		dt -= h
 	}
 	w.throw(s)
+}
+
+// rest lets the tank empty in whole strides of Step as long as it stands clear of the
+// pressure that starts the pump, and returns what is left of dt. The bits are those of Step
+// without it, which looks at the switch after every stride.
+func (w *Well) rest(s *WellState, dt, stride, drawM3S float64) float64 {
+	const clearPa = 1
+	least, drop := w.WaterM3(w.CutInPa+clearPa), float64(drawM3S*stride)
+	water := s.WaterM3
+	for dt > stride && water-drop > least {
+		water -= drop
+		dt -= stride
+	}
+	s.WaterM3 = water
+	return dt
 }
 
 // throw sets the switch by the pressure.

@@ -83,6 +83,28 @@ func TestWellSwitchesAtTheSameMomentsWhateverTheStep(t *testing.T) {
 }
 
 // Drawn more than the pump gives, the tank empties and the pump runs on.
+// A tank at rest is passed over quickly, to the very bits that looking at the switch after
+// every stretch gives.
+func TestWellAtRestIsPassedOverWithoutAChange(t *testing.T) {
+	for _, drawGPM := range []float64{0, 1e-12, 1e-6, 0.01, 0.2, 3} {
+		w := houseWell()
+		long := WellState{WaterM3: w.WaterM3(w.CutOutPa) / 3 * 2}
+		short := long
+		for range 20 {
+			const dt = 61.3
+			w.Step(&long, dt, drawGPM*M3SPerGPM)
+			for left := dt; left > 0; left -= min(left, wellStep) {
+				w.Step(&short, min(left, wellStep), drawGPM*M3SPerGPM)
+			}
+			require.Equal(t, short.Starts, long.Starts)
+			if long.Starts > 0 {
+				break // from there the stretches begin at another moment
+			}
+			require.Equal(t, short, long, "%g gpm", drawGPM)
+		}
+	}
+}
+
 func TestWellThatIsOverdrawnFallsShort(t *testing.T) {
 	w := houseWell()
 	s := WellState{WaterM3: w.WaterM3(w.CutOutPa)}

@@ -7,7 +7,8 @@
 // globalThis.brinebenchRecording and the job into brinebenchJob, and what comes after that
 // goes to who called brinebenchListen; the answers are messages
 // {progress: 0..1}, then {judge: JSON}, {show: JSON}, {size: JSON}, {set: JSON},
-// {program: JSON}, {wear: JSON} or {error: text}.
+// {program: JSON}, {wear: JSON} or {error: text}. Who has a call judged gets {show: JSON}
+// on the way.
 package main
 
 import (
@@ -61,18 +62,42 @@ func work(job string, recording []byte) (answer any, err error) {
 }
 
 // judge does what can be done before a call is finished, on a recording of it so far, and
-// the rest when that of the finished call comes.
-func judge(recording []byte) (sim.Report, error) {
-	finished := make(chan []byte, 1)
+// hands the expert's call on; then it follows the recordings that come until that of the
+// finished call.
+func judge(recording []byte) (report sim.Report, err error) {
+	recordings := make(chan []byte, 1) // the newest
 	js.Global().Call("brinebenchListen", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		finished <- bytesOf(args[0])
+		select {
+		case <-recordings:
+		default:
+		}
+		recordings <- bytesOf(args[0])
 		return nil
 	}))
 	judging, err := sim.BeginJudging(recording, progress())
 	if err != nil {
-		return sim.Report{}, err
+		return report, err
 	}
-	return judging.End(<-finished, progress())
+	played, err := judging.Demo()
+	if err != nil {
+		return report, err
+	}
+	text, err := json.Marshal(played)
+	if err != nil {
+		return report, err
+	}
+	post("show", string(text))
+	tell := progress()
+	for {
+		finished, err := judging.Follow(recording, tell)
+		if err != nil {
+			return report, err
+		}
+		if finished {
+			return judging.Report(tell)
+		}
+		recording = <-recordings
+	}
 }
 
 // unstopped is progress of what could be stopped by the answer: who wants no more of it

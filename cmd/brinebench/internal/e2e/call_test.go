@@ -176,12 +176,15 @@ func (b *tab) screenshotDebrief() {
 	was := b.size
 	for _, s := range []size{desk, small, phone} {
 		b.resize(s)
-		for name, at := range map[string]string{
-			"debrief": "#debrief-h", "debrief-belief": "#debrief .belief", "debrief-readings": "#debrief .weighed",
-			"debrief-order": "#debrief .lines", "debrief-takeaway": ".takeaway",
+		for _, part := range []struct{ name, at string }{
+			{"debrief-belief", "#debrief .belief"},
+			{"debrief-readings", "#debrief .weighed"},
+			{"debrief-order", "#debrief .lines"},
+			{"debrief-takeaway", ".takeaway"},
+			{"debrief", "#debrief-h"},
 		} {
-			b.run("scrolling", chromedp.Evaluate(fmt.Sprintf("document.querySelector(%q)?.scrollIntoView({behavior: 'instant'})", at), nil), chromedp.Sleep(frame))
-			b.screenshot(name)
+			b.run("scrolling", chromedp.Evaluate(fmt.Sprintf("document.querySelector(%q)?.scrollIntoView({behavior: 'instant'})", part.at), nil), chromedp.Sleep(frame))
+			b.screenshot(part.name)
 		}
 		b.requireAccessible("the debrief")
 	}
@@ -255,16 +258,23 @@ func TestCallFromComplaintToDebrief(t *testing.T) {
 // The long part of judging is begun while the call goes on.
 func TestDebriefIsBegunWithTheCauseAndCanBeStopped(t *testing.T) {
 	b := openPlayable(t, small)
-	const begun = `performance.getEntriesByType("resource").some((e) => e.name.endsWith("worker.js"))`
-	require.False(t, eval[bool](b, begun))
+	const workers = `performance.getEntriesByType("resource").filter((e) => e.name.endsWith("worker.js")).length`
+	require.Zero(t, eval[int](b, workers))
 	b.nameCause("nozzle-plugged", 50)
-	b.wait("the worker", begun)
+	b.wait("the worker", workers+" > 0")
+	b.test("salt-probe") // which is sent on
+	b.show("cause")
 	b.press("[data-act=finish]")
 	b.press("[data-act=finish-yes]")
 	b.press("[data-act=cancel-debrief]")
 	require.Contains(t, b.text("#debrief"), "stopped")
 	b.press("[data-act=judge-again]")
 	b.judged()
+
+	begun := eval[int](b, workers)
+	b.press("#debrief [data-act=demo]")
+	b.waitFor(judgePatience, "the expert's call", "document.querySelectorAll('[data-reason]').length > 3")
+	require.Equal(t, begun, eval[int](b, workers), "the expert who played for the debrief")
 }
 
 // TestCallOnAPhone plays the call of the bypass that leaks, with some help: hard at
