@@ -2,6 +2,7 @@ package game
 
 import (
 	"math"
+	"strconv"
 
 	"brinebench/sim"
 )
@@ -93,4 +94,22 @@ func (c *Charts) MarksSince(timeS float64) []Mark {
 		}
 	}
 	return nil
+}
+
+// Ruled draws the lines of time on the paper of a chart that shows overS seconds, as the
+// path of a drawing of that size: how far apart they are, the page says beside it.
+func Ruled(overS, wide, high float64) string {
+	apartS := 3600.0
+	for _, s := range []float64{60, 300, 1800} {
+		if overS <= 6*s {
+			apartS = s
+			break
+		}
+	}
+	var path []byte
+	for s := overS - apartS; s > 0; s -= apartS {
+		path = strconv.AppendFloat(append(path, 'M'), s/overS*wide, 'f', 1, 64)
+		path = strconv.AppendFloat(append(path, " 0V"...), high, 'f', 0, 64)
+	}
+	return string(path)
 }

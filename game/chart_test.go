@@ -1,6 +1,7 @@
 package game
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -43,4 +44,11 @@ func TestChartForgetsTheDayBeforeYesterday(t *testing.T) {
 	}
 	require.LessOrEqual(t, len(c.samples), 2*keepLast)
 	require.Equal(t, float64(3*keepLast-1), c.EndS())
+}
+
+func TestChartPaperIsRuledByTheClock(t *testing.T) {
+	require.Equal(t, "M192.0 0V60M144.0 0V60M96.0 0V60M48.0 0V60", Ruled(300, 240, 60), "a minute apart")
+	require.Equal(t, "M200.0 0V60M160.0 0V60M120.0 0V60M80.0 0V60M40.0 0V60", Ruled(1800, 240, 60), "five minutes")
+	require.Equal(t, Ruled(1800, 240, 60), Ruled(10800, 240, 60), "half an hour")
+	require.Equal(t, 7, strings.Count(Ruled(28800, 240, 60), "M"), "an hour")
 }

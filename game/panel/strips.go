@@ -15,9 +15,9 @@ import (
 
 // strip is one chart of the recorder: a line over the last stretch of time.
 type strip struct {
-	value, top, line, marks dom.Node
-	spans                   []game.Span
-	path                    []byte // scratch of the line's path
+	value, top, line, marks, rules dom.Node
+	spans                          []game.Span
+	path                           []byte // scratch of the line's path
 }
 
 // charted is what the strips depend on: they are drawn anew when it changes.
@@ -50,9 +50,9 @@ func (p *Panels) buildCharts() {
 	for i := range p.strips {
 		s := &p.strips[i]
 		s.value, s.top = dom.El("strong", nil), dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
-		s.marks = dom.SVG("path", dom.Attrs{"class": "mark"})
+		s.rules, s.marks = dom.SVG("path", dom.Attrs{"class": "rule"}), dom.SVG("path", dom.Attrs{"class": "mark"})
 		s.line = dom.SVG("path", dom.Attrs{"class": "line"})
-		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.marks, s.line)
+		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.rules, s.marks, s.line)
 		box.Add(dom.El("figure", dom.Attrs{"data-trace": strconv.Itoa(i)},
 			dom.El("figcaption", nil, say.Text("trace."+traces[i].id)+" ", s.value), dom.El("div", dom.Attrs{"class": "plot"}, s.top, drawing)))
 	}
@@ -71,6 +71,10 @@ func (p *Panels) syncCharts() {
 	if now == p.charted {
 		return
 	}
+	ruled := ""
+	if overS != p.charted.overS {
+		ruled = game.Ruled(overS, stripWide, stripHigh)
+	}
 	p.charted = now
 	marks := markPath(since, startS, overS)
 	for i := range p.strips {
@@ -81,6 +85,9 @@ func (p *Panels) syncCharts() {
 		s.path = linePath(s.path[:0], s.spans, top/factor)
 		s.line.SetAttr("d", string(s.path))
 		s.marks.SetAttr("d", marks)
+		if ruled != "" {
+			s.rules.SetAttr("d", ruled)
+		}
 		s.top.SetText(say.Number(top, -1) + " " + unit)
 		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
 			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room

@@ -16,9 +16,9 @@ import (
 
 // strip is one chart: a line for each column.
 type strip struct {
-	figure, value, top, foot, now dom.Node
-	cursors                       [2]dom.Node
-	lines                         []dom.Node
+	figure, value, top, foot, now, rules dom.Node
+	cursors                              [2]dom.Node
+	lines                                []dom.Node
 }
 
 // A drawing's own units: it is stretched to its place on the page.
@@ -48,7 +48,8 @@ func (p *Page) buildStrips() {
 		s.value = dom.El("strong", nil)
 		s.top, s.foot = dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"}), dom.El("span", dom.Attrs{"class": "foot-value", "aria-hidden": "true"})
 		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"})
-		s.now = dom.SVG("path", dom.Attrs{"class": "mark"})
+		s.rules, s.now = dom.SVG("path", dom.Attrs{"class": "rule"}), dom.SVG("path", dom.Attrs{"class": "mark"})
+		drawing.Add(s.rules)
 		drawing.Add(s.now)
 		for k := range s.cursors {
 			s.cursors[k] = dom.SVG("path", dom.Attrs{"class": "cursor cursor-" + strconv.Itoa(k+1)})
@@ -96,9 +97,11 @@ func (p *Page) syncCharts() {
 	}
 	from, to := p.Bench.Window(p.over())
 	x := func(tick int64) float64 { return stripWide * float64(tick-from) / float64(to-from) }
+	ruled := game.Ruled(float64((to-from)/ticksPerS), stripWide, stripHigh)
 	for i := range p.strips {
 		p.drawStrip(&p.strips[i], p.charts[i], columns, from, to)
 		s := &p.strips[i]
+		s.rules.SetAttr("d", ruled)
 		s.now.SetAttr("d", upright(x(p.Bench.Tick())))
 		for k := range s.cursors {
 			s.cursors[k].SetAttr("d", upright(x(p.cursors[k])))
