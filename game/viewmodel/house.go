@@ -77,7 +77,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.keep(px, ys-14, x-px, 28)
 	b.keep(x-34, t+houseY-10, 34, yh-t-houseY+20)
 	b.keep(px, yh-10, x-px, 20)
-	b.label("street supply", "supply", 0, 4, ys-38).or(b, 0, 4, ys+22)
+	b.label("supply", "", 0, 4, ys-38).or(b, 0, 4, ys+22)
 	b.label("shut-off", "", 0.5, shut, ys+32).or(b, 0.5, shut, ys+44)
 	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
 	b.label("meter", "", 0.5, x-54.5, yh-43).or(b, 0.5, x-57, yh+22)
@@ -134,7 +134,7 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.keep(xo-10, yp, 20, out-yp)
 	b.label("bypass", "bypass", 0, xo+16, yp+34).lead(b, xo+8, yp+8)
 	b.keep(tap-12, tee-10, 24, 80)
-	b.label("main", "main", 0, 2, in+24)
+	b.label("supply", "", 0, 2, in+24)
 	b.label("house", "house", 0, 4, out+24).or(b, 0, 4, out-24)
 }
 

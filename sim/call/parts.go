@@ -15,18 +15,18 @@ const (
 
 var parts = []PartInfo{
 	{
-		ID: plant.PartSupply, Name: "Supply", What: "The pipe from the street, with the pressure and the flow that the unit has to live on, and the house's pressure regulator.",
+		ID: plant.PartSupply, Name: "Supply", What: "The pipe that brings the water, with the pressure and the flow that the unit has to live on, and the house's pressure regulator.",
 		CanOpen: true, CanSet: true, Minutes: Minutes{Open: 4, Refit: 1, Adjust: 10}, Cautions: []string{cautionPressure},
 	},
 	{ID: plant.PartShutOff, Name: "Shut-off", What: "Closes the supply to house and unit alike."},
-	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as the street delivers it."},
+	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as it comes in."},
 	{
 		ID: plant.PartBypass, Name: "Bypass", What: "Three positions: through the softener, past it, or no water at all. In service its cross port must be tight, or raw water mixes in.",
 		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionBypass, cautionSeal},
 	},
 	{ID: plant.PartHouseTap, Name: "House tap", What: "A tap in the house, after the bypass: the water that the family gets."},
 	{
-		ID: plant.PartHouse, Name: "Household and street water", What: "Who draws how much of what water. When that has changed the unit is sound and set wrong all the same.",
+		ID: plant.PartHouse, Name: "Household and feed water", What: "Who draws how much of what water. When that has changed the unit is sound and set wrong all the same.",
 		CanSet: true, Minutes: Minutes{Adjust: 15},
 	},
 	{

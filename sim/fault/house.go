@@ -23,7 +23,7 @@ var pipeFaults = []Fault{
 	{
 		ID: "lines-crossed", Name: "Inlet and outlet crossed", Where: plant.PartBypass, Prior: 0.8, Onset: Steady,
 		Severities: []float64{1},
-		Seen:       "the street's pipe is joined to the outlet, the house's to the inlet",
+		Seen:       "the supply is joined to the outlet, the house to the inlet",
 		Cures:      []Work{Adjust}, Vain: "New resin in a unit that runs backwards fares no better.",
 		field: func(c *plant.Condition) *float64 { return &c.LinesCrossed }, worst: 1,
 	},

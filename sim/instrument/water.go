@@ -22,7 +22,7 @@ const (
 
 // waterTests are samples of water. The taps run while they are taken.
 var waterTests = []Instrument{
-	hardness("hardness-raw", "Hardness, raw water", "The water as it comes from the street, by drop-count titration.",
+	hardness("hardness-raw", "Hardness, raw water", "The water as it comes in, by drop-count titration.",
 		plant.PartRawTap, plant.SupplySide, plant.RawTap, 0, 0.5, ""),
 	hardness("hardness-valve", "Hardness, valve outlet", "The water that leaves the softener, before the bypass.",
 		plant.PartValve, plant.ValveOut, plant.BypassOut, 0.35, 0, inService),
@@ -30,7 +30,7 @@ var waterTests = []Instrument{
 		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0, inService),
 	hardness("hardness-drain", "Hardness, drain water", "The water at the air gap: in fast rinse what has just come through the bed.",
 		plant.PartAirGap, plant.DrainLine, plant.Drain, 0, 0, drains),
-	pen("conductivity-raw", "Conductivity, raw water", "How much is dissolved in the street's water, by pen.",
+	pen("conductivity-raw", "Conductivity, raw water", "How much is dissolved in the raw water, by pen.",
 		plant.PartRawTap, plant.RawTap, 0, 0.5, ""),
 	pen("conductivity-house", "Conductivity, house tap", "How much is dissolved in the family's water, by pen. Softening hardly changes it, brine does.",
 		plant.PartHouseTap, plant.House, 0.35, 0, ""),
@@ -57,7 +57,7 @@ var waterTests = []Instrument{
 	iron("iron-raw", "Iron, raw water", plant.PartRawTap, plant.SupplySide, plant.RawTap, 0, 0.5),
 	iron("iron-house", "Iron, house tap", plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0),
 	{
-		ID: "water-temperature", Name: "Thermometer, raw water", What: "How cold the street's water is.",
+		ID: "water-temperature", Name: "Thermometer, raw water", What: "How cold the raw water is.",
 		Where: plant.PartRawTap, Minutes: 1, Quantity: Warmth, Resolution: 0.5, Noise: 0.3, RunRawTap: 0.5,
 		value: func(m *plant.Model, s *plant.State) float64 { return s.Around.FeedC },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.RawTap) },
