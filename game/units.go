@@ -3,6 +3,7 @@ package game
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -27,6 +28,13 @@ const (
 	microPerSM     = 1e4 // µS/cm in an S/m
 	kilopascalsPa  = 1e-3
 )
+
+// UsesSI tells whether people of a language as a browser names it ("es-MX") measure in SI
+// units: all but those of the United States, and of English without a country.
+func UsesSI(tag string) bool {
+	parts := strings.Split(strings.ToLower(tag), "-")
+	return !slices.Contains(parts, "us") && (len(parts) > 1 || parts[0] != "en")
+}
 
 // Printed writes the size that is printed on a flow control, which is in gpm in the trade;
 // in SI what that is comes first.

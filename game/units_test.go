@@ -83,3 +83,12 @@ func TestAPrintedFlowKeepsItsTradeSize(t *testing.T) {
 	require.Equal(t, "2.7\u00a0gpm", Look{}.Printed(2.7))
 	require.Equal(t, Look{SI: true}.Quantity(10.22e-3/60, sim.UnitFlow)+" (2.7\u00a0gpm)", Look{SI: true}.Printed(2.7))
 }
+
+func TestUnitsAreThoseOfTheCountry(t *testing.T) {
+	for tag, si := range map[string]bool{
+		"en-US": false, "es-US": false, "en": false, "en-Latn-US": false,
+		"en-GB": true, "en-AU": true, "es": true, "es-MX": true, "es-419": true, "de-DE": true, "": true,
+	} {
+		require.Equal(t, si, UsesSI(tag), tag)
+	}
+}

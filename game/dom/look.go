@@ -13,12 +13,16 @@ import (
 
 // FirstLook is the look the person chose last time, or the one the system asks for.
 func FirstLook() game.Look {
+	si := game.UsesSI(js.Global().Get("navigator").Get("language").String())
+	if units := Recall("units"); units != "" {
+		si = units == "si"
+	}
 	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 	return game.Look{
 		Dark:          Document.Get("documentElement").Get("dataset").Get("theme").String() == "dark", // see boot.js
 		Strong:        prefers("(forced-colors: active)") || prefers("(prefers-contrast: more)"),
 		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
-		SI:            Recall("units") == "si",
+		SI:            si,
 		Lang:          say.Spoken(),
 	}
 }
