@@ -121,6 +121,7 @@ func (p *Panels) syncDemo() {
 	case done >= 1:
 		d.preparing = false
 		p.fillDemo()
+		p.playDemo()
 		p.say(say.Text("demo.done", len(p.game.DemoCall().Journal), wholeMinutes(p.game.DemoCall().Minutes)))
 		dom.ByID("demo-h").Call("focus")
 	default:
@@ -147,6 +148,15 @@ func (p *Panels) fillDemo() {
 	}
 	p.demo.line = -1
 	dom.ByID("demo").Become(s.box, dom.El("h3", nil, say.Text("demo.done-why")), l)
+}
+
+// playDemo begins to show the expert's call, from its start.
+func (p *Panels) playDemo() {
+	s := &p.demo.scrub
+	p.scrubTo(s, 0)
+	if !p.game.Look().ReducedMotion {
+		s.begin().Play(s.chosenPace())
+	}
 }
 
 // demoAt shows the unit after an act of the expert.

@@ -96,6 +96,8 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 		return say.Text("station.left", first, game.Duration(c.RemainingS))
 	case c.DaysToRegen > 0:
 		return say.Text("station.regenerates", c.DaysToRegen, where)
+	case c.DaysToRegen == 0:
+		return say.Text("station.regenerates-soon", where)
 	}
 	return where
 }

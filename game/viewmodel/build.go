@@ -119,7 +119,7 @@ func (b *builder) wide() {
 	if d, _ := b.insetKind(); d == nil {
 		b.chart(mx-52, t+bodyH+52, bx-mx+52-66)
 	}
-	b.legendWide(b.legendTop(floor, x+drainX))
+	b.legendWide(floor, x+drainX)
 }
 
 func (b *builder) tall() {

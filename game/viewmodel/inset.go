@@ -136,7 +136,7 @@ func (b *builder) inset() {
 	if !open {
 		title = d.name
 		b.dashed(roundRect(r.Inset(3.5), 5))
-		room = b.caption(room, InkSoft, "as it should be; open it to see how it is", "as it should be")
+		room = b.caption(room, InkSoft, "as it should be; open it to see how it is", "open it to see")
 	}
 	b.s.Labels = append(b.s.Labels, Placed{Text: title, X: r.X + 10, Y: r.Y + 7, Size: size, Bold: true, Role: Ink})
 	d.draw(b, room)

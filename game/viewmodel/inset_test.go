@@ -232,7 +232,7 @@ func TestChosenPartIsShownAsItShouldBeUntilItIsOpened(t *testing.T) {
 			}
 			require.NotEmpty(t, s.Card, p)
 			require.False(t, marksWrong(s), p)
-			require.True(t, slices.ContainsFunc(s.CardText, func(l Placed) bool { return strings.HasPrefix(l.Text, "as it should be") }), "%s at %v", p, size)
+			require.True(t, slices.ContainsFunc(s.CardText, func(l Placed) bool { return strings.Contains(l.Text, "open it to see") }), "%s at %v", p, size)
 			requireApart(t, s, letterings(t, s, m))
 			requireCard(t, s, m, string(p))
 		}

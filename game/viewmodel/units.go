@@ -155,9 +155,9 @@ func remainingTall(v *sim.View, units Units) string {
 // power does nothing.
 func nextText(v *sim.View, short bool) string {
 	c := &v.Controller
-	id := "canvas.regenerates"
+	id, soon := "canvas.regenerates", "canvas.regenerates-soon"
 	if short {
-		id = "canvas.next"
+		id, soon = "canvas.next", "canvas.next-soon"
 	}
 	switch {
 	case !v.Face.Powered:
@@ -170,6 +170,8 @@ func nextText(v *sim.View, short bool) string {
 		return say.Text("canvas.regenerating")
 	case c.DaysToRegen > 0:
 		return say.Text(id, c.DaysToRegen)
+	case c.DaysToRegen == 0:
+		return say.Text(soon)
 	}
 	return ""
 }

@@ -210,14 +210,21 @@ func (b *builder) airAt(k float64) float64 {
 	return math.Max(78*k, 42*k+b.opt.Measure("brine", b.opt.small(b.s), false))
 }
 
-// legendWide explains the colours, at y in drawing units.
-func (b *builder) legendWide(y float64, rows int) {
+// legendWide explains the colours above the floor, beside the funnel at drain, in drawing
+// units.
+func (b *builder) legendWide(floor, drain float64) {
+	y, rows := b.legendTop(floor, drain)
 	p := b.p(legendX, y)
 	k := b.opt.small(b.s) / TextSmall
 	w := math.Min(170*k, 196*b.u)
 	if scale, ok := b.scale(); ok {
 		b.scaleBar(Rect{p.X, p.Y + 16*k, w, 10 * k})
-		b.word(scale.title+", "+scale.unit, p.X, p.Y, 0, InkSoft)
+		title := scale.title + ", " + scale.unit
+		if b.opt.Measure(title, b.opt.small(b.s), false) > b.p(drain-funnelW/2, 0).X-p.X {
+			plain, _, _ := strings.Cut(scale.unit, " ") // not as what it is counted
+			title = scale.title + ", " + plain
+		}
+		b.word(title, p.X, p.Y, 0, InkSoft)
 		b.word(strings.TrimSpace("0 "+scale.low), p.X, p.Y+29*k, 0, Ink)
 		b.word(strings.TrimSpace(scale.end+" "+scale.high), p.X+w, p.Y+29*k, 1, Ink)
 	} else {

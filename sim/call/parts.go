@@ -5,6 +5,8 @@ import "brinebench/sim/plant"
 // Cautions that several parts share.
 const (
 	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero, or rest within 1 psi (7 kPa) of it, before opening."
+	cautionSupply   = "WARNING: The pipe is under the pressure of the supply. A regulator is looked at and set under it; before one is taken apart close the main shut-off ahead of it, let the pressure off and see the gauge at zero."
+	cautionRunning  = "CAUTION: While a regeneration runs the clock can drive on and send water out of an open part. Unplug the controller first."
 	cautionBypass   = "WARNING: The house's pipes hang on it, and bypassing takes no pressure off it. Before a new one is fitted close the shut-off, open a low tap and see the gauge at zero. To turn it and look takes none of that."
 	cautionMotor    = "CAUTION: The motor can turn the drum without notice. Unplug the controller first and keep the plug in sight."
 	cautionSeal     = "NOTICE: Only silicone lubricant on seals; petroleum grease swells EPDM."
@@ -16,7 +18,7 @@ const (
 var parts = []PartInfo{
 	{
 		ID: plant.PartSupply, Name: "Supply", What: "The pipe that brings the water, with the pressure and the flow that the unit has to live on, and the house's pressure regulator.",
-		CanOpen: true, CanSet: true, Minutes: Minutes{Open: 4, Refit: 1, Adjust: 10}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanSet: true, Minutes: Minutes{Open: 4, Refit: 1, Adjust: 10}, Cautions: []string{cautionSupply},
 	},
 	{ID: plant.PartShutOff, Name: "Shut-off", What: "Closes the supply to house and unit alike."},
 	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as it comes in."},
@@ -31,7 +33,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartMeter, Name: "Meter", What: "A turbine that counts the softened water for a demand controller.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
 		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations.",
@@ -61,7 +63,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartDrainCtl, Name: "Drain flow control", What: "Holds the backwash to the flow that lifts the bed and does not carry it away.",
-		CanOpen: true, CanClean: true, CanSwap: true, Price: 12, Wet: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 3, Replace: 4}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSwap: true, Price: 12, Wet: true, Minutes: Minutes{Open: 6, Refit: 4, Clean: 3, Replace: 4}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
 		ID: plant.PartDrainLine, Name: "Drain line", What: "Takes the waste water to the drain.",
@@ -70,11 +72,11 @@ var parts = []PartInfo{
 	{ID: plant.PartAirGap, Name: "Air gap", What: "The open fall between drain line and drain: nothing can be sucked back into the drinking water.", Cautions: []string{cautionDrain}},
 	{
 		ID: plant.PartRefillCtl, Name: "Refill flow control", What: "Meters the water that makes the next brine, and lifts free when brine is drawn.",
-		CanOpen: true, CanClean: true, CanSwap: true, Price: 9, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Replace: 3}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSwap: true, Price: 9, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Replace: 3}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
 		ID: plant.PartBrineLine, Name: "Brine line", What: "Tube between valve and brine tank: brine up, refill water down.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 8, Wet: true, Minutes: Minutes{Open: 4, Refit: 3, Clean: 6, Adjust: 3, Replace: 10}, Cautions: []string{cautionPressure},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 8, Wet: true, Minutes: Minutes{Open: 4, Refit: 3, Clean: 6, Adjust: 3, Replace: 10}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
 		ID: plant.PartBrineTank, Name: "Brine tank", What: "Water stands in salt until it is saturated brine: enough for one regeneration.",
