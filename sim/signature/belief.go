@@ -104,11 +104,12 @@ func spread(in *instrument.Instrument, v, swing float64) float64 {
 }
 
 // feels is how much of a swing of the supply a reading feels: raw water, settings,
-// counts, angles and temperatures nothing; flows, doses, and what comes of them, all.
+// counts, angles, temperatures and a settled bed's depth nothing; flows, doses, and what
+// comes of them, all.
 func feels(in *instrument.Instrument, swing float64) float64 {
 	switch {
 	case in.Where == plant.PartController, in.Where == plant.PartRawTap,
-		in.Quantity == instrument.Count, in.Quantity == instrument.Angle, in.Quantity == instrument.Warmth:
+		in.Where == plant.PartBed && in.Quantity == instrument.Length, in.Quantity == instrument.Count, in.Quantity == instrument.Angle, in.Quantity == instrument.Warmth:
 		return 0
 	}
 	return swing

@@ -126,6 +126,7 @@ func TestAWellsPumpExcusesAFlowAndNotASetting(t *testing.T) {
 		{"pressure-running", 3.5e5, true},
 		{"hardness-raw", 3, false},
 		{"set-hardness", 3, false},
+		{"bed-depth", 0.7, false},
 	} {
 		in, ok := instrument.Find(row.instrument)
 		require.True(t, ok, row.instrument)
