@@ -18,7 +18,7 @@ type Log struct {
 	Last, Now Run     // the last regeneration, and the one that runs
 	DrawS     float64 // how long the family has drawn water so far, s
 	WeakS     float64 // how long of that with little pressure, s
-	HardFromS float64 // when water above 1 gpg first came to the house, s of the unit's time; 0 never
+	HardFromS float64 // when the family first noticed water above 1 gpg, s of the unit's time; 0 never
 }
 
 // drawsM3S is a draw of brine that can be seen, m³/s.

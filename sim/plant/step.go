@@ -315,6 +315,10 @@ func (m *Model) crackM3(s *State) float64 {
 // SaltyMolM3 is 1 g/L of sodium, mol/m³: nobody takes that for drinking water.
 const SaltyMolM3 = 43
 
+// noticedM3 is how much hard water a family gets before it says so, two buckets; common
+// practice, no source.
+const noticedM3 = 0.02
+
 // settle books what reached the taps and the drain.
 func (s *State) settle(src *[numSources]water.Ions) {
 	l := &s.Ledger
@@ -328,7 +332,7 @@ func (s *State) settle(src *[numSources]water.Ions) {
 	l.HouseMol = l.HouseMol.Plus(house, c)
 	if c.Hardness() > unit.GPG {
 		l.HouseHardM3 += house
-		if house > 0 && s.Log.HardFromS == 0 {
+		if house > 0 && l.HouseHardM3 > noticedM3 && s.Log.HardFromS == 0 {
 			s.Log.HardFromS = s.TimeS
 		}
 	}

@@ -77,6 +77,7 @@ func lived(t *testing.T, f *scenario.File, grains func(m *plant.Model) *plant.Mo
 	s := p.End()
 	m.Exchange(s)
 	require.Zero(t, s.Unsolved)
+	require.Equal(t, s.Ledger.HouseHardM3 > 0.02, s.Log.HardFromS > 0, "who has had hardly any hard water tells of none")
 	return past{
 		hardM3: s.Ledger.HouseHardM3, saltyM3: s.Ledger.HouseSaltyM3, suppliedM3: s.Ledger.SupplyM3,
 		levelM: m.Tank(s).LevelM, weak: m.WeakAtTaps(s),
