@@ -62,9 +62,15 @@ func BeginJudging(recording []byte, progress func(done float64)) (*Judging, erro
 	if err != nil {
 		return nil, err
 	}
-	return newJudging(r.Name, r.Scenario, r.Seed, progress)
+	j, err := newJudging(r.Name, r.Scenario, r.Seed, progress)
+	if err != nil {
+		return nil, err
+	}
+	j.s, j.walk = j.assessor.opened.Clone(), debrief.NewWalk(j.assessor.lib.Fork())
+	return j, nil
 }
 
+// newJudging has the expert play a call; nobody is followed yet.
 func newJudging(name string, scenarioJSON []byte, seed uint64, progress func(done float64)) (*Judging, error) {
 	a, err := NewAssessor(name, scenarioJSON, seed, func(done float64) bool {
 		progress(judgeLived * done)
@@ -76,7 +82,7 @@ func newJudging(name string, scenarioJSON []byte, seed uint64, progress func(don
 	c := debrief.Case{File: a.opened.file, Model: a.opened.model, Found: a.opened.found, Call: a.opened.call}
 	better := c.Play(a.lib.Fork(), func(done float64) { progress(judgeLived + float64((judgePlayed-judgeLived)*done)) })
 	progress(judgePlayed)
-	return &Judging{a, better, a.opened.Clone(), debrief.NewWalk(a.lib.Fork())}, nil
+	return &Judging{assessor: a, better: better}, nil
 }
 
 // Follow lives on as far as a recording of the call goes, and weighs what was read until

@@ -96,10 +96,11 @@ func (p *Panels) Judge() {
 		p.debriefFailed("judge.unrecorded", err.Error())
 		return
 	}
-	if !p.debrief.errand.Runs() {
+	if p.debrief.errand.Runs() {
+		p.debrief.errand.Send(recording)
+	} else {
 		p.beginJudging(recording)
 	}
-	p.debrief.errand.Send(recording)
 	p.showProgress()
 	p.show("debrief")
 }

@@ -71,11 +71,8 @@ func (p *Panels) syncCharts() {
 	if now == p.charted {
 		return
 	}
-	ruled := ""
-	if overS != p.charted.overS {
-		ruled = game.Ruled(overS, stripWide, stripHigh)
-	}
 	p.charted = now
+	ruled := game.Ruled(overS, stripWide, stripHigh)
 	marks := markPath(since, startS, overS)
 	for i := range p.strips {
 		s, l := &p.strips[i], now.look
@@ -85,9 +82,7 @@ func (p *Panels) syncCharts() {
 		s.path = linePath(s.path[:0], s.spans, top/factor)
 		s.line.SetAttr("d", string(s.path))
 		s.marks.SetAttr("d", marks)
-		if ruled != "" {
-			s.rules.SetAttr("d", ruled)
-		}
+		s.rules.SetAttr("d", ruled)
 		s.top.SetText(say.Number(top, -1) + " " + unit)
 		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
 			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room

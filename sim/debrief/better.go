@@ -26,7 +26,7 @@ func (c *Case) Play(lib *adviser.Library, progress func(done float64)) (b Better
 	const half = 90
 	k := call.New(c.Model, c.Found.Clone(), c.Call.Seed)
 	run := expert.New(k, lib, func(tick int64) { // by ticks, as it will be lived again
-		for k.Ticks < tick {
+		for tick = min(tick, call.MaxTicks); k.Ticks < tick; {
 			k.Tick()
 		}
 		progress(k.Minutes() / (k.Minutes() + half))

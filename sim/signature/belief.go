@@ -109,7 +109,8 @@ func spread(in *instrument.Instrument, v, swing float64) float64 {
 func feels(in *instrument.Instrument, swing float64) float64 {
 	switch {
 	case in.Where == plant.PartController, in.Where == plant.PartRawTap,
-		in.Where == plant.PartBed && in.Quantity == instrument.Length, in.Quantity == instrument.Count, in.Quantity == instrument.Angle, in.Quantity == instrument.Warmth:
+		in.Where == plant.PartBed && in.Quantity == instrument.Length,
+		in.Quantity == instrument.Count, in.Quantity == instrument.Angle, in.Quantity == instrument.Warmth:
 		return 0
 	}
 	return swing
