@@ -238,12 +238,17 @@ func (b *tab) reportFaults() {
 // run carries out browser actions; what they are for goes into a failure.
 func (b *tab) run(what string, actions ...chromedp.Action) {
 	b.t.Helper()
+	require.NoError(b.t, b.try(actions...), what)
+}
+
+// try carries out browser actions that may fail.
+func (b *tab) try(actions ...chromedp.Action) error {
 	ctx, cancel := b.ctx, context.CancelFunc(func() {})
 	if chromedp.FromContext(b.ctx).Target != nil { // the first run starts the browser and must not end it
 		ctx, cancel = context.WithTimeout(b.ctx, startPatience)
 	}
 	defer cancel()
-	require.NoError(b.t, chromedp.Run(ctx, actions...), what)
+	return chromedp.Run(ctx, actions...)
 }
 
 // resize gives the page another viewport, as turning or swapping a screen does.

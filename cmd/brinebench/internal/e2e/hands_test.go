@@ -1,10 +1,12 @@
 package e2e
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
 
+	"github.com/chromedp/cdproto"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -32,11 +34,29 @@ func (b *tab) count(selector string) int {
 	return eval[int](b, fmt.Sprintf("document.querySelectorAll(%q).length", selector))
 }
 
+// holds tells whether a JavaScript condition holds. Of a page that gives way to the
+// next in that very moment it does not: the browser drops the question then.
+func (b *tab) holds(condition string) bool {
+	b.t.Helper()
+	var value bool
+	err := b.try(chromedp.Evaluate("!!("+condition+")", &value))
+	if dropped := (*cdproto.Error)(nil); errors.As(err, &dropped) && dropped.Code == serverError {
+		b.t.Logf("not asked whether %s: %v", condition, err)
+		return false
+	}
+	require.NoError(b.t, err, condition)
+	return value
+}
+
+// serverError is what the browser answers a question with whose page has gone
+// (JSON-RPC 2.0, 5.1: -32000 to -32099 are the server's own).
+const serverError = -32000
+
 // waitFor polls a JavaScript condition until it holds.
 func (b *tab) waitFor(limit time.Duration, what, condition string) {
 	b.t.Helper()
 	deadline := time.Now().Add(limit)
-	for !eval[bool](b, "!!("+condition+")") {
+	for !b.holds(condition) {
 		if time.Now().After(deadline) {
 			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
 			require.FailNow(b.t, "waited in vain for "+what,
