@@ -5,8 +5,33 @@ import (
 	"brinebench/sim"
 )
 
-// Do carries out an act of the person. The error says why it cannot be begun.
+// Do carries out an act of the person. A test that is asked for while something is
+// under way waits until that is done: see Next. The error says why an act cannot be
+// begun.
 func (g *Game) Do(a sim.Action) error {
+	if a.Kind == sim.ActTest && g.Busy() {
+		g.next = a
+		g.changes++
+		return nil
+	}
+	return g.begin(a)
+}
+
+// Next returns the ID of the test that waits until what is under way is done, "" for
+// none.
+func (g *Game) Next() string { return g.next.ID }
+
+// goOn begins the test that waited.
+func (g *Game) goOn() {
+	if a := g.next; a.ID != "" {
+		g.next = sim.Action{}
+		if err := g.begin(a); err != nil {
+			g.notify(NoticeEvent, say.Text("refused", say.Sim(sim.Why(err))))
+		}
+	}
+}
+
+func (g *Game) begin(a sim.Action) error {
 	if err := g.session.Do(a); err != nil {
 		return err
 	}

@@ -104,7 +104,7 @@ func TestResultIsToldWhenTheActIsDone(t *testing.T) {
 func TestRefusedActLeavesNoMark(t *testing.T) {
 	b := newBench(&fakeSession{})
 	require.NoError(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))
-	require.Error(t, b.Do(sim.Action{Kind: sim.ActTest, Value: 1}))
+	require.Error(t, b.Do(sim.Action{Kind: sim.ActOpen, Value: 1}))
 	require.Len(t, b.Charts().MarksSince(0), 1)
 }
 

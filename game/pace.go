@@ -148,6 +148,7 @@ func (g *Game) tick() {
 	if g.busyPace > 0 && !g.Busy() {
 		g.busyPace = 0
 		g.changes++
+		g.goOn()
 	}
 	after := g.session.Events()
 	if after != before {

@@ -20,6 +20,32 @@ func TestChosenPaceIsKept(t *testing.T) {
 	}
 }
 
+func TestATestAskedForMeanwhileWaitsForItsTurn(t *testing.T) {
+	b := newBench(&fakeSession{})
+	tests := []sim.Action{
+		{Kind: sim.ActTest, ID: "first", Value: 2},
+		{Kind: sim.ActTest, ID: "second", Value: 1},
+		{Kind: sim.ActTest, ID: "third", Value: 3},
+	}
+	for _, a := range tests { // the last that was asked for counts
+		require.NoError(t, b.Do(a))
+	}
+	require.Equal(t, "third", b.Next())
+	require.Error(t, b.Do(sim.Action{Kind: sim.ActOpen, Value: 1}), "hands do one thing at a time")
+	for b.Next() != "" {
+		b.frames(0.1)
+	}
+	require.True(t, b.Busy())
+	for b.Busy() {
+		b.frames(0.1)
+	}
+	journal := b.s.call.Journal
+	require.Len(t, journal, 2)
+	require.Equal(t, []string{"first", "third"}, []string{journal[0].Action.ID, journal[1].Action.ID})
+	require.Equal(t, int64(2*60/sim.TickS), journal[1].Tick, "at once when the first was done")
+	require.Equal(t, int64(5*60/sim.TickS), b.s.call.BusyUntilTick)
+}
+
 func TestSlowUnitLetsGoOfDebtAndSaysSo(t *testing.T) {
 	b := newBench(&fakeSession{})
 	b.tickS = 0.002 // a tick costs 2 ms

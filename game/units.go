@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -39,7 +40,7 @@ func UsesSI(tag string) bool {
 // Printed writes the size that is printed on a flow control, which is in gpm in the trade;
 // in SI what that is comes first.
 func (l Look) Printed(flowGPM float64) string {
-	printed := say.Number(flowGPM, 1) + "\u00a0gpm"
+	printed := say.FlowSize(flowGPM) + "\u00a0gpm"
 	if l.SI {
 		return l.Quantity(flowGPM*m3sPerGPM, sim.UnitFlow) + " (" + printed + ")"
 	}
@@ -116,7 +117,21 @@ func (l Look) Resin(m3 float64) string {
 	if l.SI {
 		return say.Number(m3*litrePerM3, 0) + " L"
 	}
-	return say.Number(m3*ft3PerM3, 2) + " " + say.Text("unit.cubic-foot")
+	return shortest(m3*ft3PerM3, 2) + " " + say.Text("unit.cubic-foot")
+}
+
+// shortest writes a number with no more decimals than it needs, and no more than most.
+func shortest(x float64, most int) string {
+	rounded := strconv.FormatFloat(x, 'f', most, 64)
+	needed := strings.TrimRight(rounded[len(rounded)-most:], "0")
+	return say.Number(x, len(needed))
+}
+
+// Story puts the size of the unit into what is told of a house: {resin} and {tank}.
+func (l Look) Story(house string, s *sim.Setup) string {
+	factor, name := l.Scale(sim.UnitLength)
+	tank := shortest(s.TankDiameterM*factor, 1) + " " + name
+	return strings.NewReplacer("{resin}", l.Resin(s.ResinM3), "{tank}", tank).Replace(house)
 }
 
 // Volume writes a volume of water given in m³.

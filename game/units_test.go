@@ -1,6 +1,9 @@
 package game
 
 import (
+	"encoding/json"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -57,6 +60,26 @@ func TestVolumesInBothSystems(t *testing.T) {
 	require.Equal(t, "0 gal", Look{}.Volume(0))
 }
 
+func TestAHousesTextHasTheUnitsSizeInBothSystems(t *testing.T) {
+	// A tank of 10 in is 25.4 cm, 1.5 ft³ are 42.5 L (exact by definition).
+	unit := &sim.Setup{TankDiameterM: 0.254, ResinM3: 1.5 * 28.316846592e-3}
+	text := "{resin} of resin in a tank of {tank}."
+	require.Equal(t, "1.5 ft³ of resin in a tank of 10 in.", Look{}.Story(text, unit))
+	require.Equal(t, "42 L of resin in a tank of 25.4 cm.", Look{SI: true}.Story(text, unit))
+
+	for _, pattern := range []string{"*.json", "*/*.json"} {
+		names, _ := filepath.Glob("../scenarios/" + pattern)
+		require.NotEmpty(t, names)
+		for _, name := range names {
+			var call struct{ House string }
+			data, err := os.ReadFile(name)
+			require.NoError(t, err)
+			require.NoError(t, json.Unmarshal(data, &call))
+			require.NotRegexp(t, `[{}]|\d *(ft|in|pie|pulg)`, Look{SI: true}.Story(call.House, unit), name)
+		}
+	}
+}
+
 func TestTimesReadAsPeopleSayThem(t *testing.T) {
 	require.Equal(t, "12:05 am", Look{}.Clock(300))
 	require.Equal(t, "2:00 pm", Look{}.Clock(14*3600))
@@ -81,6 +104,8 @@ func TestConfidenceRisesThroughWords(t *testing.T) {
 // A US gallon is 3.785411784 L (NIST SP 811, appendix B).
 func TestAPrintedFlowKeepsItsTradeSize(t *testing.T) {
 	require.Equal(t, "2.7\u00a0gpm", Look{}.Printed(2.7))
+	require.Equal(t, "2.0\u00a0gpm", Look{}.Printed(2))
+	require.Equal(t, "0.65\u00a0gpm", Look{}.Printed(0.65))
 	require.Equal(t, Look{SI: true}.Quantity(10.22e-3/60, sim.UnitFlow)+" (2.7\u00a0gpm)", Look{SI: true}.Printed(2.7))
 }
 

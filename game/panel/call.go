@@ -38,7 +38,7 @@ func (p *Panels) fillCall() {
 	c.Become(
 		dom.El("p", dom.Attrs{"class": "from"}, told.Customer),
 		dom.El("blockquote", nil, told.Complaint),
-		dom.El("p", nil, told.House),
+		dom.El("p", nil, p.game.Look().Story(told.House, s)),
 		dom.El("h3", nil, say.Text("call.ask")), dom.El("div", dom.Attrs{"id": "interview"}),
 	)
 	if len(told.Notes) > 0 {

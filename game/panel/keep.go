@@ -5,7 +5,6 @@ package panel
 import (
 	"encoding/json"
 	"slices"
-	"strconv"
 	"strings"
 	"syscall/js"
 
@@ -237,10 +236,7 @@ func stateOf(id string) (words, query string) {
 	if latest == nil {
 		return "", query
 	}
-	if latest.seed != 1 {
-		query += "&seed=" + strconv.FormatUint(latest.seed, 10)
-	}
-	if latest.Judged {
+	if query = latest.query(); latest.Judged {
 		return finished, query
 	}
 	return say.Text("practice.in-progress", wholeMinutes(latest.Minutes)), query

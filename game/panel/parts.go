@@ -164,6 +164,8 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 		open = say.Text("work.turn")
 	case sim.PartSalt:
 		replace = say.Text("work.salt")
+	case sim.PartBed:
+		replace = say.Text("work.resin")
 	case sim.PartHouse:
 		set = say.Text("work.house")
 	case sim.PartController:

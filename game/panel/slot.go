@@ -3,6 +3,8 @@
 package panel
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -39,6 +41,25 @@ type keptCall struct {
 	slot, id string
 	seed     uint64
 	game.Glance
+}
+
+// query is the address of the call on its page.
+func (k *keptCall) query() string {
+	if k.seed == 1 {
+		return "?call=" + k.id
+	}
+	return "?call=" + k.id + "&seed=" + strconv.FormatUint(k.seed, 10)
+}
+
+// LastCall is the address of the call that was worked on last, "" where the browser
+// keeps none that the program has.
+func LastCall(has func(id string) bool) string {
+	kept := slices.DeleteFunc(keptCalls(), func(k keptCall) bool { return !has(k.id) })
+	if len(kept) == 0 {
+		return ""
+	}
+	last := slices.MaxFunc(kept, func(a, b keptCall) int { return cmp.Compare(a.SavedMS, b.SavedMS) })
+	return last.query()
 }
 
 // keptCalls lists the calls that the browser keeps.

@@ -3,6 +3,8 @@
 package panel
 
 import (
+	"strings"
+
 	"brinebench/game"
 	"brinebench/game/dom"
 	"brinebench/game/say"
@@ -33,6 +35,17 @@ func testButton(t sim.InstrumentInfo, handle string) dom.Node {
 	return dom.Button(say.Sim(t.Name), dom.Attrs{handle: t.ID}, dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes)))
 }
 
+// instrument finds a test by its ID.
+func (p *Panels) instrument(id string) (t *sim.InstrumentInfo, found bool) {
+	list := p.game.Setup().Instruments
+	for i := range list {
+		if list[i].ID == id {
+			return &list[i], true
+		}
+	}
+	return nil, false
+}
+
 // syncNeeds marks the tests whose need is not met as the unit stands now.
 func (p *Panels) syncNeeds() {
 	for _, n := range dom.All("[data-needs]") {
@@ -46,17 +59,21 @@ func (p *Panels) fillReadings() {
 	journal := p.game.Call().Journal
 	for i := len(journal) - 1; i >= 0; i-- {
 		if r := journal[i].Reading; r != nil {
+			name := strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix"))
+			got := dom.El("td", nil, result(r, p.game.Look()))
+			if r.Unit == sim.UnitNone {
+				got.SetAttr("class", "words")
+			}
 			body.Add(dom.El("tr", dom.Attrs{"data-instrument": r.Instrument},
 				dom.El("td", nil, minuteOf(journal[i].Tick)), // as the log has it
-				dom.El("th", dom.Attrs{"scope": "row"}, say.Sim(r.Name), dom.El("small", nil, p.game.During(i))),
-				dom.El("td", nil, result(r, p.game.Look()))))
+				dom.El("th", dom.Attrs{"scope": "row"}, name, dom.El("small", nil, p.game.During(i))), got))
 		}
 	}
 	if body.Get("childElementCount").Int() == 0 {
 		dom.ByID("readings").Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("readings.none")))
 		return
 	}
-	head := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.minute")), dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.test")), dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.result")))
+	head := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.min")), dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.test")), dom.El("th", dom.Attrs{"scope": "col"}, say.Text("col.result")))
 	dom.ByID("readings").Become(dom.El("table", nil, dom.El("thead", nil, head), body))
 	dom.ByID("readings").Value.Set("scrollTop", 0)
 }

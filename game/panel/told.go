@@ -104,7 +104,11 @@ func (p *Panels) syncBusy() {
 	if !busy {
 		return
 	}
-	dom.ByID("busy-text").SetText(say.Sim(p.game.Call().BusyText))
+	doing := say.Sim(p.game.Call().BusyText)
+	if next, waits := p.instrument(p.game.Next()); waits {
+		doing = say.Text("busy.then", doing, say.Sim(next.Name))
+	}
+	dom.ByID("busy-text").SetText(doing)
 	dom.ByID("busy-bar").Value.Set("value", p.game.BusyDone())
 }
 

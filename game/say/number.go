@@ -21,6 +21,10 @@ func (v *Voice) Number(x float64, decimals int) string {
 	return v.lang.localised(s)
 }
 
+// FlowSize writes the size that is printed on a flow control, in gpm: to a tenth, or to
+// a hundredth where it has one.
+func FlowSize(flowGPM float64) string { return strings.TrimSuffix(Number(flowGPM, 2), "0") }
+
 // localised turns a number as Go writes it into one of the language.
 func (l Lang) localised(s string) string {
 	minus := ""

@@ -38,9 +38,7 @@ func (b *builder) hardnessScale() (end, unit string) {
 }
 
 // printedFlow is the size printed on a flow control.
-func printedFlow(gpm float64) string {
-	return strings.TrimSuffix(say.Number(gpm, 2), "0") + " gpm"
-}
+func printedFlow(gpm float64) string { return say.FlowSize(gpm) + " gpm" }
 
 // SpanText writes a time span in s as minutes and seconds, or hours and minutes.
 func SpanText(s float64) string {

@@ -59,10 +59,12 @@ var questions = []Instrument{
 	{
 		ID: "ask-shower", Name: "Ask: is the water ever salty or the flow weak?", What: "What the family has noticed at the taps.",
 		Where: plant.PartHouse, Minutes: 0.5, seen: func(m *plant.Model, s *plant.State) string {
-			switch l := &s.Ledger; {
-			case l.HouseSaltyM3 > 1e-3:
+			switch salty, weak := s.Ledger.HouseSaltyM3 > 1e-3, m.WeakAtTaps(s); {
+			case salty && weak:
+				return "it tasted of salt more than once, and the shower has become weak"
+			case salty:
 				return "it tasted of salt more than once"
-			case m.WeakAtTaps(s):
+			case weak:
 				return "the shower has become weak"
 			}
 			return "no"

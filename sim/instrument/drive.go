@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"brinebench/sim/control"
 	"brinebench/sim/plant"
 )
 
@@ -33,12 +34,12 @@ var controllerTests = []Instrument{
 	},
 	{
 		ID: "set-hardness", Name: "Setting: hardness", What: "The hardness set on the controller.",
-		Where: plant.PartController, Minutes: 0.5, Quantity: Hardness, Resolution: 1 * gpg,
+		Where: plant.PartController, Minutes: 0.5, Quantity: Hardness, Resolution: 1 * gpg, lacks: goesByDays,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).HardnessMolM3 },
 	},
 	{
 		ID: "set-capacity", Name: "Setting: capacity, kilograins", What: "The capacity set on the controller, in thousands of grains.",
-		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1,
+		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1, lacks: goesByDays,
 		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Panel(s).CapacityKgr) },
 	},
 	{
@@ -68,6 +69,15 @@ var controllerTests = []Instrument{
 		Where: plant.PartAirCheck, Minutes: 1, Quantity: Span, Resolution: 60, Noise: 30,
 		value: func(_ *plant.Model, s *plant.State) float64 { return s.Log.Last.DrawS },
 	},
+}
+
+// goesByDays is what a time clock shows in place of the settings that only a demand
+// controller has.
+func goesByDays(m *plant.Model) string {
+	if m.Config().Control.Kind == control.Demand {
+		return ""
+	}
+	return "no such setting: it goes by days"
 }
 
 func driveSeen(_ *plant.Model, s *plant.State) string {

@@ -54,6 +54,7 @@ type Instrument struct {
 	booked func(l *plant.Ledger) float64                // m³: a flow measured over the whole time of the test
 	runs   func(m *plant.Model, s *plant.State) float64 // m³/s: the water that is sampled; nil where none has to run
 	seen   func(m *plant.Model, s *plant.State) string  // of a sighting
+	lacks  func(m *plant.Model) string                  // what is seen where the unit has nothing to measure, "" where it has; nil where all have
 }
 
 // Reading is what one use of an instrument gives: a value or a sighting.
@@ -72,6 +73,8 @@ func (in *Instrument) Exact(m *plant.Model, s *plant.State) Reading {
 	switch {
 	case in.Quantity == Sighting:
 		return Reading{Seen: in.seen(m, s)}
+	case in.lacks != nil && in.lacks(m) != "":
+		return Reading{Seen: in.lacks(m)}
 	case in.runs != nil && in.runs(m, s) < dripM3S:
 		return Reading{Seen: NothingRuns}
 	}

@@ -41,7 +41,7 @@ func TestReadingsScatterAsTheInstrumentSays(t *testing.T) {
 		t.Run(in.ID, func(t *testing.T) {
 			x := in.Exact(m, s)
 			if x.Seen != "" {
-				x = instrument.Reading{Value: 3} // nothing runs: as if something did
+				x = in.Rounded(instrument.Reading{Value: 3}) // nothing to measure: as if there were
 			}
 			exact := x.Value
 			r := repro.NewStream(7, in.ID)
@@ -89,12 +89,35 @@ func TestSightingsTellWhatIsThere(t *testing.T) {
 		{"salt in its place", nil, "salt-probe", "salt loose and solid to the floor"},
 		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, "salt-look", "no salt"},
 		{"in service", nil, "drain-look", instrument.NothingRuns},
+		{"a time clock", nil, "set-hardness", "no such setting: it goes by days"},
+		{"a time clock", nil, "set-capacity", "no such setting: it goes by days"},
+		{"nothing at the taps", nil, "ask-shower", "no"},
 	} {
 		t.Run(row.situation, func(t *testing.T) {
 			m, s := unitInService(t, row.change)
 			in, ok := instrument.Find(row.id)
 			require.True(t, ok)
 			require.Equal(t, row.seen, in.Exact(m, s).Seen)
+		})
+	}
+}
+
+func TestAFamilyTellsOfSaltAndOfAWeakShower(t *testing.T) {
+	for _, row := range []struct {
+		situation    string
+		weakS, drawS float64
+		saltyM3      float64
+		told         string
+	}{
+		{"salt only", 0, 3600, 0.02, "it tasted of salt more than once"},
+		{"weak only", 1800, 3600, 0, "the shower has become weak"},
+		{"both", 1800, 3600, 0.02, "it tasted of salt more than once, and the shower has become weak"},
+	} {
+		t.Run(row.situation, func(t *testing.T) {
+			m, s := unitInService(t, nil)
+			s.Ledger.HouseSaltyM3, s.Log.WeakS, s.Log.DrawS = row.saltyM3, row.weakS, row.drawS
+			ask, _ := instrument.Find("ask-shower")
+			require.Equal(t, row.told, ask.Exact(m, s).Seen)
 		})
 	}
 }

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 
 	"brinebench/sim/control"
 	"brinebench/sim/outfit"
@@ -60,14 +61,22 @@ func (s *Sheet) fields(w *strict.Walk) (list []strict.Field) {
 		read := one.Read
 		one.Read = func(at string, raw []byte) {
 			read(at, raw)
-			if s.Written[f] != (Amount{}) {
-				s.set(f, s.Written[f].SI)
+			a := s.Written[f]
+			if a == (Amount{}) {
+				return
 			}
+			if f.inWholeDays() && a.Value != math.Floor(a.Value) {
+				w.Fault(at+".value", "%s: a controller takes whole days", a)
+			}
+			s.set(f, a.SI)
 		}
 		list = append(list, optional(one))
 	}
 	return list
 }
+
+// inWholeDays tells whether the figure is set on a controller in days.
+func (f Figure) inWholeDays() bool { return f == EveryDays || f == OverrideDays }
 
 // joinTank finds the tank to a resin, or the resin to a tank.
 func (s *Sheet) joinTank() {

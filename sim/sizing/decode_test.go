@@ -64,6 +64,7 @@ func TestBadAnswersAreRefusedAtTheField(t *testing.T) {
 		{`"salt_dose": {"value": 9, "unit": "gpm"}`, `a.json: figures.salt_dose.unit: "gpm" is none of`},
 		{`"salt": {"value": 9, "unit": "lb"}`, "a.json: figures.salt: unknown field"},
 		{`"set_hardness": {"value": 10000, "unit": "gpg"}`, "a.json: figures.set_hardness.value: 10000 gpg is outside 1 to 99 gpg"},
+		{`"every_days": {"value": 4.5, "unit": "day"}`, "a.json: figures.every_days.value: 4.5 days: a controller takes whole days"},
 		{`"fixture_units": {"value": 9, "unit": "gpg"}`, `a.json: figures.fixture_units.unit: "gpg" is not ""`},
 		{`"nozzle": {"value": "", "unit": "mm"}`, "a.json: figures.nozzle.value:  is not a finite number"},
 	} {

@@ -97,6 +97,6 @@ func JobEntries() (list []Entry) {
 func (f Figure) Entry() Entry {
 	b := &bounds[f]
 	e := entry(f.ID(), f.Kind(), b.lo, b.hi, b.in)
-	e.Optional = true
+	e.Optional, e.Whole = true, f.inWholeDays()
 	return e
 }

@@ -34,23 +34,28 @@ func (b *tab) count(selector string) int {
 	return eval[int](b, fmt.Sprintf("document.querySelectorAll(%q).length", selector))
 }
 
-// holds tells whether a JavaScript condition holds. Of a page that gives way to the
-// next in that very moment it does not: the browser drops the question then.
-func (b *tab) holds(condition string) bool {
-	b.t.Helper()
-	var value bool
-	err := b.try(chromedp.Evaluate("!!("+condition+")", &value))
-	if dropped := (*cdproto.Error)(nil); errors.As(err, &dropped) && dropped.Code == serverError {
-		b.t.Logf("not asked whether %s: %v", condition, err)
-		return false
-	}
-	require.NoError(b.t, err, condition)
-	return value
-}
-
 // serverError is what the browser answers a question with whose page has gone
 // (JSON-RPC 2.0, 5.1: -32000 to -32099 are the server's own).
 const serverError = -32000
+
+// asked puts a question to the page, as JavaScript. Of a page that gives way to the
+// next in that very moment there is no answer: the browser drops the question then.
+func (b *tab) asked(question string, answer any) (answered bool) {
+	b.t.Helper()
+	err := b.try(chromedp.Evaluate(question, answer))
+	if dropped := (*cdproto.Error)(nil); errors.As(err, &dropped) && dropped.Code == serverError {
+		b.t.Logf("no answer to %s: %v", question, err)
+		return false
+	}
+	require.NoError(b.t, err, question)
+	return true
+}
+
+// holds tells whether a JavaScript condition holds.
+func (b *tab) holds(condition string) (yes bool) {
+	b.t.Helper()
+	return b.asked("!!("+condition+")", &yes) && yes
+}
 
 // waitFor polls a JavaScript condition until it holds.
 func (b *tab) waitFor(limit time.Duration, what, condition string) {
@@ -118,8 +123,8 @@ func (b *tab) unfold(selector string) {
 func (b *tab) reach(selector string) spot {
 	b.t.Helper()
 	for deadline := time.Now().Add(patience); ; time.Sleep(50 * time.Millisecond) {
-		at := eval[spot](b, fmt.Sprintf("%s(%q)", find, selector))
-		if at.Why == "" {
+		var at spot
+		if b.asked(fmt.Sprintf("%s(%q)", find, selector), &at) && at.Why == "" {
 			return at
 		}
 		if time.Now().After(deadline) {

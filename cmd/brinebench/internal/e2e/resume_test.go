@@ -113,3 +113,25 @@ func TestCallIsTakenUpAfterAReload(t *testing.T) {
 	require.Equal(t, hash, eval[string](b, "document.querySelector('main').dataset.hash"))
 	require.Equal(t, report, b.text("#debrief"))
 }
+
+// TestCallsGoesBackToTheCallThatWasLeft asks for two tests at once, looks in at another
+// place, and comes back by the header.
+func TestCallsGoesBackToTheCallThatWasLeft(t *testing.T) {
+	b := openCall(t, "scum-in-the-bath-at-the-lock", desk)
+	b.ask("ask-people")
+	b.show("tests")
+	b.press(`[data-test="hardness-house"]`)
+	b.press(`[data-test="hardness-raw"]`)
+	require.Contains(t, b.text("#busy-text"), "then: Hardness, raw water")
+	b.wait("both readings", "document.querySelectorAll('#readings tbody tr').length === 3")
+	require.Equal(t, "hardness-raw", eval[string](b, "document.querySelector('#readings tbody tr').dataset.instrument"))
+
+	b.press(".places a[data-say=place-sizing]")
+	b.wait("another place", "document.documentElement?.dataset.place === 'sizing'")
+	b.press(".places a[data-say=place-calls]")
+	b.wait("the page of calls", "document.documentElement?.dataset.place === 'calls'")
+	b.waitPlayable()
+	require.Equal(t, "Scum in the bath at the lock", b.text("#title"))
+	require.Equal(t, "?call=scum-in-the-bath-at-the-lock", eval[string](b, "location.search"))
+	require.Equal(t, 3, b.count("#readings tbody tr"))
+}
