@@ -11,7 +11,7 @@ import (
 
 func TestPageLoadsAndDraws(t *testing.T) {
 	for _, s := range []size{desk, small, phone} {
-		b := openPlayable(t, s)
+		b := openPlayable(fullBeat{t}, s)
 		require.False(t, eval[bool](b, "document.documentElement.dataset.state === 'failed'"))
 		require.Positive(t, b.count("#stage canvas"), "the picture is inside its stage")
 		require.False(t, eval[bool](b, "document.documentElement.scrollWidth > innerWidth"),

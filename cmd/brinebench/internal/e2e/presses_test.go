@@ -22,7 +22,7 @@ func TestNoButtonStopsAPage(t *testing.T) {
 	const most = 120
 	for page, least := range map[string]int{"sequence": 20, "sizing": 15, "bench": 20, "cards": 8} {
 		t.Run(page, func(t *testing.T) {
-			b := openAt(t, site(t), "/"+page+".html?lang=en", small)
+			b := openAt(fullBeat{t}, site(t), "/"+page+".html?lang=en", small)
 			b.waitDesk()
 			n := 0
 			for was := -1; n != was && n < most; time.Sleep(30 * time.Millisecond) {
