@@ -59,7 +59,7 @@ func (p *Panels) fillReadings() {
 	journal := p.game.Call().Journal
 	for i := len(journal) - 1; i >= 0; i-- {
 		if r := journal[i].Reading; r != nil {
-			name := strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix"))
+			name := game.Capital(strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix")))
 			got := dom.El("td", nil, result(r, p.game.Look()))
 			if r.Unit == sim.UnitNone {
 				got.SetAttr("class", "words")

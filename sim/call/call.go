@@ -197,10 +197,16 @@ func (c *Call) begin(a Act) {
 		s.RawTap = max(s.RawTap, in.RunRawTap)
 	case Refit:
 		c.Opened = slices.DeleteFunc(c.Opened, func(p plant.Part) bool { return p == a.Part })
-		s.HoseOff = c.IsOpen(plant.PartDrainLine)
+		c.fitted()
 	case Diagnose:
 		c.Verdict = &a
 	}
+}
+
+// fitted has the plant know of the parts that are off.
+func (c *Call) fitted() {
+	c.Plant.HoseOff = c.IsOpen(plant.PartDrainLine)
+	c.Plant.Aired = c.gaping() != nil
 }
 
 // BypassNames are the positions of the bypass, in the order of plant.BypassPos.
@@ -222,7 +228,7 @@ func (c *Call) end() {
 		c.Plant.HouseTap, c.Plant.RawTap = c.taps[0], c.taps[1]
 	case Open:
 		c.Opened = append(c.Opened, a.Part)
-		c.Plant.HoseOff = c.IsOpen(plant.PartDrainLine)
+		c.fitted()
 		if in, ok := instrument.LookAt(a.Part); ok {
 			e.Reading = c.read(in)
 		}

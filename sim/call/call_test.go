@@ -135,6 +135,24 @@ func TestWaterIsNotLetOntoAnOpenPart(t *testing.T) {
 	require.False(t, do(t, c, call.Act{Kind: call.Bypass, ID: "service"}).Unsafe)
 }
 
+func TestAnOpenPartLetsAirIn(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"})
+	do(t, c, call.Act{Kind: call.Advance})
+	wait(c, 1)
+	do(t, c, call.Act{Kind: call.Advance}) // brine draw
+	wait(c, 5)
+	do(t, c, call.Act{Kind: call.Power, Value: 0})
+	gauge := func() float64 { return c.Model().PressurePa(c.Plant, plant.ValveIn) / unit.PSI }
+	require.Less(t, gauge(), -1.0)
+	do(t, c, call.Act{Kind: call.Open, Part: plant.PartDrainCtl})
+	wait(c, 1)
+	require.InDelta(t, 0, gauge(), 0.1)
+	do(t, c, call.Act{Kind: call.Refit, Part: plant.PartDrainCtl})
+	do(t, c, call.Act{Kind: call.Bypass, ID: "service"})
+	require.Greater(t, gauge(), 30.0)
+}
+
 func TestSafeActsAreNotStopped(t *testing.T) {
 	c := visit(t, plant.Healthy())
 	require.False(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartFloat}).Unsafe)

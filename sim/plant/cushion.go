@@ -11,7 +11,17 @@ const cushionM3Pa = 2.5e-10
 const cushionRestM3 = 3e5 * cushionM3Pa
 
 // m3 is the water in the cushion.
-func (c *Cushion) m3() float64 { return cushionRestM3 + float64(cushionM3Pa*c.Pa) }
+func (c *Cushion) m3() float64 { return cushionRestM3 + float64(cushionM3Pa*c.Pa) - c.AirM3 }
+
+// breathe lets air into a unit below the atmosphere that has a part off: its walls
+// spring back, and the water in it stays as much as it was.
+func (s *State) breathe() {
+	const most = cushionRestM3 / 2
+	if c := &s.Cushion; s.Aired && c.Pa < 0 && c.AirM3 < most {
+		c.AirM3 -= float64(cushionM3Pa * c.Pa)
+		c.Pa = 0
+	}
+}
 
 // Pressure differences between the unit and its cushion: from the greater on the
 // cushion follows, to the lesser. In between it stands still, so that not every

@@ -10,7 +10,7 @@ func (s *State) Hash() uint64 {
 	cond := s.Cond.Fields()
 	h.Floats(cond)
 	h.Int64(int64(s.Bypass))
-	for _, b := range []bool{s.ShutOff, s.Powered, s.PowerCut, s.StartNow, s.AdvanceNow, s.HomeNow, s.NoDraw, s.HoseOff} {
+	for _, b := range []bool{s.ShutOff, s.Powered, s.PowerCut, s.StartNow, s.AdvanceNow, s.HomeNow, s.NoDraw, s.HoseOff, s.Aired} {
 		h.Bool(b)
 	}
 	h.Float64(s.HouseTap)
@@ -20,7 +20,7 @@ func (s *State) Hash() uint64 {
 	s.hashTank(&h)
 	h.Floats(s.Net.Q)
 	h.Floats(s.Net.P)
-	h.Floats([]float64{s.Cushion.Pa, s.Cushion.PaceS})
+	h.Floats([]float64{s.Cushion.Pa, s.Cushion.PaceS, s.Cushion.AirM3})
 	h.Bool(s.Cushion.Follows)
 	h.Floats(s.Cushion.Mol[:])
 	h.Floats([]float64{s.Felt.Pa, s.Felt.RhoKgM3, s.Felt.Lift})

@@ -58,7 +58,7 @@ func (t *thermal) fixLaws(c *Config) {
 // setting is all that the laws depend on in the present state.
 func (m *Model) setting(s *State) setting {
 	return setting{
-		DrumDeg: s.Control.DrumDeg, Cond: s.Cond, Bypass: s.Bypass, ShutOff: s.ShutOff, HoseOff: s.HoseOff,
+		DrumDeg: s.Control.DrumDeg, Cond: s.Cond, Bypass: s.Bypass, ShutOff: s.ShutOff, HoseOff: s.HoseOff, Aired: s.Aired,
 		DrawM3S: m.houseDraw(s), RawTap: s.RawTap, Felt: s.Felt, CushionSlope: s.Cushion.slope(),
 		FeedC: s.Around.FeedC, SupplyPa: m.supplyPa(s), Frost: s.Around.frost(),
 		Bed: bedding{DepthM: m.bed.DepthM(&s.Bed), Void: m.bed.Void(&s.Bed)},
@@ -167,6 +167,9 @@ func (m *Model) brineLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 		check.B *= t.air / rho
 		out[linkLine].RisePa *= t.air / rho
 	}
+	if s.Aired { // what stands in the line falls to the level in the tank
+		out[linkLine].RisePa = math.Min(out[linkLine].RisePa, s.Felt.Pa)
+	}
 	m.airLeakLaw(s, t, &out[linkAirLeak])
 }
 
@@ -206,6 +209,9 @@ func (m *Model) drainLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 	free := float64(c.DrainLineOpen * (1 - math.Max(c.DrainIce, s.Solved.Frost.Drain)))
 	line.B += plugB(m.cfg.DrainBoreM, free, t.rho)
 	line.RisePa -= float64(t.rho * unit.Gravity * c.DrainUpM)
+	if s.Aired { // it runs empty instead of pulling
+		line.RisePa = math.Min(line.RisePa, 0)
+	}
 }
 
 // bedLaws are those of the bed, of what leads past it, and of what it stands on.

@@ -342,6 +342,27 @@ func TestABlockedDrainLineIsToldFromItsControlWithTheHoseOff(t *testing.T) {
 	require.Less(t, flow(control, true), 0.5)
 }
 
+func TestAnOpenedUnitDoesNotHangOnItsLines(t *testing.T) {
+	m := mill(t)
+	s := m.Start(plant.Healthy())
+	start := s.Clone()
+	s.NoDraw, s.Bypass = true, plant.BypassBypass
+	toStation(t, m, s, "brine")
+	s.Powered = false
+	run(m, s, 3600)
+	require.Less(t, m.PressurePa(s, plant.ValveIn), -5*unit.Kilopascal, "the water in drain and brine line pulls")
+	s.Aired = true
+	run(m, s, 10)
+	require.InDelta(t, 0, m.PressurePa(s, plant.ValveIn), 100)
+	run(m, s, 3600)
+	require.InDelta(t, 0, m.PressurePa(s, plant.ValveIn), 2*unit.PSI, "and stays so")
+	s.Aired, s.Bypass = false, plant.BypassService
+	run(m, s, 60)
+	require.Greater(t, m.PressurePa(s, plant.ValveIn), 30*unit.PSI)
+	b := m.Audit(start, s)
+	require.LessOrEqual(t, b.Worst(), 1e-9, "%+v", b)
+}
+
 func TestBooksCloseBelowTheAtmosphere(t *testing.T) {
 	m := mill(t)
 	for _, id := range []string{"brine", "refill", "fast-rinse"} {

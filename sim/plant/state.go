@@ -60,6 +60,7 @@ type State struct {
 	Powered    bool      // controller plugged in; set by the operator
 	PowerCut   bool      // the house has no power; set by the caller
 	HoseOff    bool      // drain line taken off behind the flow control, its end in a bucket; set by the operator
+	Aired      bool      // a part of the shut unit is off and lets air into it and its lines; set by the operator
 	StartNow   bool      // button for a regeneration now; the next step takes and clears it
 	AdvanceNow bool      // drum to be sent on one station; the next step takes and clears it
 	HomeNow    bool      // drum and pointer to be put to service by hand; the next step takes and clears it
@@ -99,18 +100,19 @@ type State struct {
 
 // setting is all that the loss laws of the network depend on.
 type setting struct {
-	DrumDeg          float64
-	Cond             Condition
-	FeedC            float64
-	SupplyPa         float64
-	Frost            Frost
-	Bed              bedding
-	Bypass           BypassPos
-	ShutOff, HoseOff bool
-	DrawM3S          float64 // nominal draw of all taps of the house, m³/s at household.ReferencePa
-	RawTap           float64
-	Felt             Felt
-	CushionSlope     float64 // of the cushion's link, Pa·s/m³
+	DrumDeg        float64
+	Cond           Condition
+	FeedC          float64
+	SupplyPa       float64
+	Frost          Frost
+	Bed            bedding
+	Bypass         BypassPos
+	ShutOff        bool
+	HoseOff, Aired bool
+	DrawM3S        float64 // nominal draw of all taps of the house, m³/s at household.ReferencePa
+	RawTap         float64
+	Felt           Felt
+	CushionSlope   float64 // of the cushion's link, Pa·s/m³
 }
 
 // bedding is the bed as the pipes feel it.
@@ -132,6 +134,7 @@ type Cushion struct {
 	Pa      float64    // pressure that it has come to, Pa gauge
 	Follows bool       // it gives way at this step; otherwise it stands still
 	PaceS   float64    // length of the step for which its link was last set, s
+	AirM3   float64    // air let in in place of water that a vacuum had drawn off, m³
 	Mol     water.Ions // cations in its water, mol
 	IronMol float64    // iron in it, mol
 }

@@ -185,6 +185,7 @@ func (m *Model) book(s *State, dt float64) {
 	}
 	q, l := s.Net.Q, &s.Ledger
 	s.Cushion.Pa += float64(q[linkCushion]*dt) / cushionM3Pa
+	s.breathe()
 	l.SupplyM3 += float64(q[linkMains] * dt)
 	l.HouseM3 += float64(q[linkHouse] * dt)
 	l.DrainM3 += float64(q[linkDrainLine] * dt)

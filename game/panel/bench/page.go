@@ -256,6 +256,7 @@ func (p *Page) clicked(e js.Value) {
 		p.point(n, e)
 	default:
 		p.look = dom.ChosenLook(p.look, n.Data("units"), n.Data("themeChoice"), n.Data("speak"))
+		p.tell("") // it was said in the words and units of before
 		p.changes++
 	}
 	p.Sync(p.nowMS)
