@@ -10,8 +10,10 @@ import (
 // begun.
 func (g *Game) Do(a sim.Action) error {
 	if a.Kind == sim.ActTest && g.Busy() {
-		g.next = a
-		g.changes++
+		if g.doing.Kind != sim.ActTest || a.ID != g.doing.ID { // pressing twice asks for it once
+			g.next = a
+			g.changes++
+		}
 		return nil
 	}
 	return g.begin(a)
@@ -35,6 +37,7 @@ func (g *Game) begin(a sim.Action) error {
 	if err := g.session.Do(a); err != nil {
 		return err
 	}
+	g.doing = a
 	g.charts.mark(g.cur.TimeS, a)
 	g.stopSeek()
 	g.refresh()

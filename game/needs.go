@@ -5,7 +5,7 @@ import "brinebench/sim"
 // met tells for each need of a test, in the catalogue's own words, whether it is
 // met now. What depends on the person alone counts as met.
 var met = map[string]func(v *sim.View, at *sim.Station) bool{
-	"In service, with the tap running.": running,
+	"In service. The tap is run for it.": running,
 	"In service, all taps shut.": func(v *sim.View, at *sim.Station) bool {
 		return running(v, at) && v.HouseTap == 0 && v.RawTap == 0
 	},

@@ -51,7 +51,7 @@ func TestNeedsAreMetByThePositionAndTheHandles(t *testing.T) {
 		}
 		return v
 	}
-	const tap, idle, drains, brine, plug = "In service, with the tap running.", "In service, all taps shut.",
+	const tap, idle, drains, brine, plug = "In service. The tap is run for it.", "In service, all taps shut.",
 		"A position that drains: backwash, brine draw or fast rinse.", "Brine draw or refill.", "Plugged in."
 	for _, row := range []struct {
 		name  string

@@ -29,6 +29,7 @@ func TestATestAskedForMeanwhileWaitsForItsTurn(t *testing.T) {
 	}
 	for _, a := range tests { // the last that was asked for counts
 		require.NoError(t, b.Do(a))
+		require.NoError(t, b.Do(tests[0]), "pressed once more: nothing comes of it")
 	}
 	require.Equal(t, "third", b.Next())
 	require.Error(t, b.Do(sim.Action{Kind: sim.ActOpen, Value: 1}), "hands do one thing at a time")

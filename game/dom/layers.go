@@ -44,6 +44,12 @@ func FoldStage() {
 	syncFold()
 }
 
+// UnfoldStage has the drawing shown.
+func UnfoldStage() {
+	Forget("folded")
+	syncFold()
+}
+
 func syncFold() {
 	folded := Recall("folded") != ""
 	Wrap(Document.Get("documentElement")).Flag("data-folded", folded)

@@ -53,7 +53,7 @@ func (p *Panels) fillCall() {
 			say.Text("call.prove"),
 			say.Text("call.finish"),
 		}),
-		dom.El("p", nil, say.Text("call.counts")),
+		dom.El("p", nil, say.Text("call.counts", say.Number(sim.TokensPerMinute, 1))),
 		dom.El("h3", nil, say.Text("call.unit")), p.unitFacts(s),
 		dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("call.anew"), dom.Attrs{"data-act": "start-anew"})),
 		dom.El("p", nil, say.Text("call.others")),

@@ -28,7 +28,7 @@ func (p *Panels) fillInterview() {
 		if said := p.answer(t.ID); said != "" { // what has been asked is no longer offered as if it had not
 			ask["aria-label"] = say.Text("ask.again") + ": " + question
 			l.Add(dom.El("li", nil, dom.El("p", dom.Attrs{"class": "asked"}, game.Capital(question), dom.Button(say.Text("ask.again"), ask, cost)),
-				dom.El("p", dom.Attrs{"class": "answer", "data-answer": t.ID}, say.Text("quoted", said))))
+				dom.El("p", dom.Attrs{"class": "answer", "data-answer": t.ID}, said)))
 			continue
 		}
 		l.Add(dom.El("li", nil, dom.Button(game.Capital(question), ask, cost)))
@@ -43,7 +43,10 @@ func (p *Panels) answer(id string) string {
 	journal := p.game.Call().Journal
 	for i := len(journal) - 1; i >= 0; i-- {
 		if r := journal[i].Reading; r != nil && r.Instrument == id {
-			return result(r, p.game.Look())
+			if r.Unit != sim.UnitNone { // a number, in no words of the customer's
+				return result(r, p.game.Look())
+			}
+			return say.Text("quoted", result(r, p.game.Look()))
 		}
 	}
 	return ""

@@ -39,6 +39,7 @@ func (p *Panels) startDemo() {
 		b.Hide(false)
 	}
 	p.show("demo")
+	dom.UnfoldStage()
 	if p.game.DemoReady() || d.preparing || d.errand.Runs() {
 		return
 	}

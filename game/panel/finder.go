@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"syscall/js"
+	"unicode"
 
 	"brinebench/game/dom"
 	"brinebench/game/say"
@@ -137,9 +138,10 @@ func (f *finder) first() {
 	}
 }
 
+// holdsAll tells whether each of the words, or what it begins, is in a plain text.
 func holdsAll(text string, words []string) bool {
 	for _, w := range words {
-		if !strings.Contains(text, w) {
+		if !strings.Contains(text, " "+w) {
 			return false
 		}
 	}
@@ -149,5 +151,9 @@ func holdsAll(text string, words []string) bool {
 // accents are those of the page's languages.
 var accents = strings.NewReplacer("á", "a", "é", "e", "í", "i", "ó", "o", "ú", "u", "ü", "u", "ñ", "n")
 
-// plain is a text as it is searched: whoever types no accents finds what has them.
-func plain(text string) string { return accents.Replace(strings.ToLower(text)) }
+// plain is a text as it is searched, a space before each word: whoever types no accents
+// finds what has them.
+func plain(text string) string {
+	split := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+	return " " + strings.Join(strings.FieldsFunc(accents.Replace(strings.ToLower(text)), split), " ")
+}

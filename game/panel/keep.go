@@ -119,13 +119,15 @@ func (p *Panels) takeUp(kept *game.Save) {
 	if p.partInfo(kept.Part) != nil {
 		p.game.Select(kept.Part)
 	}
+	section := kept.Section
 	if kept.Report != nil {
 		p.takeReport(string(kept.Report))
+		section = "debrief"
 	}
 	fillFields(kept.Fields) // the debrief has one too
 	p.Sync(p.nowMS)
-	if to := dom.All("[data-show=" + dom.Quote(kept.Section) + "]:not([hidden])"); len(to) > 0 && p.main.Data("current") != kept.Section {
-		p.show(kept.Section)
+	if to := dom.All("[data-show=" + dom.Quote(section) + "]:not([hidden])"); len(to) > 0 && p.main.Data("current") != section {
+		p.show(section)
 	}
 	p.keeping.say(func() { p.sayBack(kept.Pace) })
 	p.keeping.back = true
@@ -141,7 +143,7 @@ func (p *Panels) sayBack(pace float64) {
 		line.Add(dom.El("p", nil, say.Text("kept.back", minute)))
 		pace = max(pace, 1)
 		line.Add(dom.Button(say.Text("kept.go-on", dom.Decimals(pace, 0)), dom.Attrs{"data-pace": dom.Decimals(pace, 0)}),
-			dom.Button(say.Text("call.anew"), dom.Attrs{"data-act": "start-anew"}))
+			dom.Button(say.Text("kept.anew"), dom.Attrs{"data-act": "start-anew"}))
 	}
 	line.Add(dom.Button(say.Text("close"), dom.Attrs{"data-act": "kept-close"}))
 	dom.ByID("kept").Become(line)

@@ -173,10 +173,15 @@ func (p *Panels) clicked(e js.Value) {
 func (p *Panels) act(id string) {
 	for _, c := range game.Controls {
 		for _, i := range c.Intents {
-			if i.ID == id {
+			switch {
+			case i.ID != id:
+				continue
+			case i.Now != nil && i.Now(p.game.View()):
+				p.refused(say.Text("intent.already"))
+			default:
 				p.do(i.Action)
-				return
 			}
+			return
 		}
 	}
 	part := p.game.Selected()

@@ -53,20 +53,29 @@ func (p *Panels) syncNeeds() {
 	}
 }
 
+// readingRow is a reading of the journal in the list of them.
+func (p *Panels) readingRow(line int) dom.Node {
+	e := &p.game.Call().Journal[line]
+	r := e.Reading
+	what := dom.El("th", dom.Attrs{"scope": "row"}, game.Capital(strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix"))))
+	if t, found := p.instrument(r.Instrument); found && !isQuestion(t) {
+		what.Add(dom.El("small", nil, p.game.During(line)))
+	}
+	got := dom.El("td", nil, result(r, p.game.Look()))
+	if r.Unit == sim.UnitNone {
+		got.SetAttr("class", "words")
+	}
+	minute := dom.El("td", nil, minuteOf(e.Tick)) // as the log has it
+	return dom.El("tr", dom.Attrs{"data-instrument": r.Instrument}, minute, what, got)
+}
+
 // fillReadings lists the readings, newest first.
 func (p *Panels) fillReadings() {
 	body := dom.El("tbody", nil)
 	journal := p.game.Call().Journal
 	for i := len(journal) - 1; i >= 0; i-- {
-		if r := journal[i].Reading; r != nil {
-			name := game.Capital(strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix")))
-			got := dom.El("td", nil, result(r, p.game.Look()))
-			if r.Unit == sim.UnitNone {
-				got.SetAttr("class", "words")
-			}
-			body.Add(dom.El("tr", dom.Attrs{"data-instrument": r.Instrument},
-				dom.El("td", nil, minuteOf(journal[i].Tick)), // as the log has it
-				dom.El("th", dom.Attrs{"scope": "row"}, name, dom.El("small", nil, p.game.During(i))), got))
+		if journal[i].Reading != nil {
+			body.Add(p.readingRow(i))
 		}
 	}
 	if body.Get("childElementCount").Int() == 0 {

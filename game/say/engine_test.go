@@ -175,13 +175,13 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 			"Sal, atravesarla con una varilla distingue «Puente de sal» de «Lodo de sal alrededor del pozo»: mucho (1,20 bits) en 2 min.",
 		},
 		{
-			`"Salt bridge" is right. The readings you had by then support it with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. You said 50 %: that earns 2.5 of 10. Less 4.0 for repairs that changed nothing (1).`,
-			"«Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan con 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Usted dijo 50 %: eso suma 2,5 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
+			`"Salt bridge" is right. The readings you had by then support it, alone or beside another cause, with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. You said 50 %: that earns 2.5 of 10. Less 4.0 for repairs that changed nothing (1).`,
+			"«Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan, sola o junto a otra causa, con 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Usted dijo 50 %: eso suma 2,5 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
 		},
 		{"12 min: Drain line: cleaned. Drain line blocked: this puts it right. A larger drain control does not widen the line.", "12 min: Línea de drenaje: se limpió. Línea de drenaje tapada: esto lo corrige. Un control de drenaje más grande no ensancha la línea."},
 		{"Salt, push a rod through it: worth next to nothing (0.04 bits) in 2 min.", "Sal, atravesarla con una varilla: vale casi nada (0,04 bits) en 2 min."},
 		{"Salt, push a rod through it would tell most in Brine draw and slow rinse: some (0.40 bits).", "Sal, atravesarla con una varilla diría más en Succión de salmuera y enjuague lento: algo (0,40 bits)."},
-		{"What was read (7) took away 62 % of the doubt between 104 causes (from 5.9 to 2.2 bits; one bit settles an even question of yes or no).", "Lo leído (7) quitó el 62 % de la duda entre 104 causas (de 5,9 a 2,2 bits; un bit resuelve una pregunta equilibrada de sí o no)."},
+		{"What was read (7) took away 62 % of the doubt between 104 explanations, causes alone or together (from 5.9 to 2.2 bits; one bit settles an even question of yes or no).", "Lo leído (7) quitó el 62 % de la duda entre 104 explicaciones, causas solas o juntas (de 5,9 a 2,2 bits; un bit resuelve una pregunta equilibrada de sí o no)."},
 		{"told: Brine draw and slow rinse; the drum stands between two positions", "indica: Succión de salmuera y enjuague lento; el tambor está entre dos posiciones"},
 		{"the motor, and water running for about 1.5 hours", "el motor, y agua corriendo unas 1,5 horas"},
 	}

@@ -105,6 +105,7 @@ func (b *builder) wide() {
 	wx := bx + bw - 35
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
 	b.refillControl(vx+20, vy)
+	b.keep(wx-10, vy, 20, by-vy)
 	b.label("refill control\n"+printedFlow(b.set.RefillControlGPM), "refill control", 0, vx+17, vy+32).or(b, 0, vx+17, vy+24)
 	over := 9 + 0.62*b.opt.textSize(b.s)/b.u // the line's middle of a lettering over a thin pipe
 	b.label("brine line", "", 0, vx+50, vy-over).or(b, 1, wx-12, vy+40)

@@ -12,6 +12,8 @@ const (
 	cautionSeal     = "NOTICE: Only silicone lubricant on seals; petroleum grease swells EPDM."
 	cautionDrain    = "NOTICE: The drain line ends in an air gap of twice its opening and at least 1 in; local code governs."
 	cautionMains    = "WARNING: Mains voltage behind the cover. Unplug before you touch a terminal; only trained hands measure under power."
+	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
+	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."
 	cautionLift     = "CAUTION: Salt bags are heavy and wet floors are slippery. Lift with a straight back, wipe up spills."
 )
 
@@ -76,11 +78,11 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartBrineLine, Name: "Brine line", What: "Tube between valve and brine tank: brine up, refill water down.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 8, Wet: true, Minutes: Minutes{Open: 4, Refit: 3, Clean: 6, Adjust: 3, Replace: 10}, Cautions: []string{cautionPressure, cautionRunning},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 8, Wet: true, Minutes: Minutes{Open: 4, Refit: 3, Clean: 6, Adjust: 3, Replace: 10}, Cautions: []string{cautionPressure, cautionRunning, cautionBrine},
 	},
 	{
 		ID: plant.PartBrineTank, Name: "Brine tank", What: "Water stands in salt until it is saturated brine: enough for one regeneration.",
-		CanOpen: true, CanSet: true, CanSwap: true, Price: 110, Minutes: Minutes{Open: 3, Refit: 1, Adjust: 4, Replace: 45}, Cautions: []string{cautionLift},
+		CanOpen: true, CanSet: true, CanSwap: true, Price: 110, Minutes: Minutes{Open: 3, Refit: 1, Adjust: 4, Replace: 45}, Cautions: []string{cautionBrine, cautionLift},
 	},
 	{
 		ID: plant.PartSalt, Name: "Salt", What: "Should stand loose on the floor of the tank. A crust that carries itself leaves water below it that finds no salt.",
@@ -88,11 +90,11 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartFloat, Name: "Safety float", What: "Shuts the refill when the level is too high.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 35, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 35, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5}, Cautions: []string{cautionOverflow, cautionBrine},
 	},
 	{
 		ID: plant.PartAirCheck, Name: "Air check", What: "A ball that seats when the brine is used up, so that no air is drawn.",
-		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 32, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5},
+		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 32, Minutes: Minutes{Open: 3, Refit: 2, Clean: 3, Adjust: 3, Replace: 5}, Cautions: []string{cautionBrine},
 	},
 	{
 		ID: plant.PartBed, Name: "Resin bed", What: "Beads that hold sodium and give it for the hardness of the water. Brine turns the exchange round.",

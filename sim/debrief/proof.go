@@ -72,10 +72,10 @@ func (c *Case) mends(e *call.Entry, cond *plant.Condition) bool {
 }
 
 // drawnSince reports whether a reading of the brine line after a tick shows a
-// draw; even at 15 psi a sound unit draws more.
+// draw, by tape and watch or by looking; even at 15 psi a sound unit draws more.
 func (c *Case) drawnSince(tick int64) bool {
 	return c.readSince(tick, func(r *call.Reading) bool {
-		return r.Instrument == "brine-draw" && r.Value > 0.05*unit.GPM
+		return r.Instrument == "brine-draw" && r.Value > 0.05*unit.GPM || r.Instrument == "line-look" && r.Text == instrument.DrawnClear
 	})
 }
 

@@ -62,7 +62,7 @@ func (v *verdict) evidence(r *Result) Item {
 	solved := max(0, 1-left/start)
 	heeded := 0.5 + float64(0.5*min(1, v.support/v.top))
 	it.Got = float64(maxEvidence * solved * heeded)
-	it.Reason = fmt.Sprintf("What was read (%d) took away %.0f %% of the doubt between %d causes (from %.1f to %.1f bits; one bit settles an even question of yes or no).",
+	it.Reason = fmt.Sprintf("What was read (%d) took away %.0f %% of the doubt between %d explanations, causes alone or together (from %.1f to %.1f bits; one bit settles an even question of yes or no).",
 		v.tests, 100*solved, len(r.Causes), start, left)
 	if len(v.namings) > 0 && heeded < 0.9 {
 		it.Reason += " They spoke for another cause than the one you named."

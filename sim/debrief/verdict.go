@@ -152,7 +152,7 @@ func (v *verdict) cause(r *Result) Item {
 				wrong++
 			}
 			seen = append(seen, id)
-			it.Reason += fmt.Sprintf("%q %s. The readings you had by then support it with %.0f %%. ", call.FaultName(id), is, 100*n.belief(id))
+			it.Reason += fmt.Sprintf("%q %s. The readings you had by then support it, alone or beside another cause, with %.0f %%. ", call.FaultName(id), is, 100*n.belief(id))
 		}
 	}
 	share := float64(right) / float64(right+wrong)

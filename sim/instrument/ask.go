@@ -17,7 +17,7 @@ var questions = []Instrument{
 	},
 	{
 		ID: "ask-since", Name: "Ask: how long has the water been hard?", What: "When the trouble began, by what the family noticed.",
-		Where: plant.PartHouse, Minutes: 0.5, seen: hardSince,
+		Where: plant.PartHouse, Minutes: 0.5, Told: true, seen: hardSince,
 	},
 	{
 		ID: "ask-salt", Name: "Ask: how much salt in a week?", What: "Salt filled up lately, by the customer's memory.",
@@ -74,8 +74,16 @@ var questions = []Instrument{
 
 // hardSince puts the time since the first hard water into a customer's words.
 func hardSince(_ *plant.Model, s *plant.State) string {
-	if s.Log.HardFromS == 0 {
+	h := &s.Log.Hard
+	switch onAndOff := h.Spells > 1 && 6*h.Soft >= h.Hard; {
+	case s.Log.HardFromS == 0:
 		return "it is not hard that we know of"
+	case h.Hard == 0 && h.Soft > 0:
+		return "now and then, never for a whole day"
+	case onAndOff:
+		return onAndOffFor((s.TimeS - s.Log.HardFromS) / unit.Day)
+	case h.SoftForDays > 1:
+		return "it was for a time, but not these days"
 	}
 	switch days := (s.TimeS - s.Log.HardFromS) / unit.Day; {
 	case days < 1.5:
@@ -86,6 +94,16 @@ func hardSince(_ *plant.Model, s *plant.State) string {
 		return "for about a week"
 	}
 	return "for longer than a week"
+}
+
+func onAndOffFor(days float64) string {
+	switch {
+	case days < 4:
+		return "on and off, for a few days"
+	case days < 9:
+		return "on and off, for about a week"
+	}
+	return "on and off, for longer than a week"
 }
 
 func noiseHeard(_ *plant.Model, s *plant.State) string {

@@ -21,7 +21,7 @@ var brineTests = []Instrument{
 	},
 	{
 		ID: "brine-strength", Name: "Brine strength, hydrometer", What: "Strength of the brine in the well as a fraction of saturation.",
-		Where: plant.PartBrineTank, Minutes: 2, Quantity: Fraction, Resolution: 0.01, Noise: 0.01,
+		Where: plant.PartBrineTank, Minutes: 2, Quantity: Fraction, Resolution: 0.01, Noise: 0.01, Most: 1,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Tank(s).Saturation },
 	},
 	{
@@ -57,6 +57,9 @@ func saltSeen(m *plant.Model, s *plant.State) string {
 	return "plenty, dry on top"
 }
 
+// DrawnClear is what is seen in a brine line that draws as it should.
+const DrawnClear = "brine runs up, no bubbles"
+
 func saltProbed(m *plant.Model, s *plant.State) string {
 	pile := m.Tank(s).Pile
 	switch {
@@ -80,7 +83,7 @@ func lineSeen(m *plant.Model, s *plant.State) string {
 	case air > 0:
 		return "bubbles run up with the brine"
 	case q > 0:
-		return "brine runs up, no bubbles"
+		return DrawnClear
 	}
 	return "water runs down"
 }

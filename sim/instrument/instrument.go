@@ -44,8 +44,10 @@ type Instrument struct {
 	Noise      float64 // standard deviation of a reading, in SI
 	Relative   float64 // the same as a fraction of the reading, added
 
-	Signed bool // it can read below zero
-	Fixed  bool // it shows the same in every position: a setting, a memory, a part looked at
+	Most   float64 // the end of its scale, in SI; 0 for one that is never reached
+	Signed bool    // it can read below zero
+	Fixed  bool    // it shows the same in every position: a setting, a memory, a part looked at
+	Told   bool    // it is remembered by somebody, loosely: the next best words are said as easily
 
 	RunHouseTap float64 // opening of the house test tap while it is made, 0..1
 	RunRawTap   float64 // the same of the raw-water sample tap
@@ -110,6 +112,9 @@ func (in *Instrument) Rounded(x Reading) Reading {
 	v := float64(math.Floor(x.Value/in.Resolution+0.5) * in.Resolution)
 	if !in.Signed {
 		v = math.Max(v, 0) // no gauge, bucket or tape reads below nothing
+	}
+	if in.Most > 0 {
+		v = math.Min(v, in.Most)
 	}
 	return Reading{Value: v + 0} // + 0 turns −0 into 0
 }

@@ -43,6 +43,9 @@ func TestReadingsScatterAsTheInstrumentSays(t *testing.T) {
 			if x.Seen != "" {
 				x = in.Rounded(instrument.Reading{Value: 3}) // nothing to measure: as if there were
 			}
+			if in.Most > 0 {
+				x.Value = in.Most / 2 // off the end of the scale, where no reading is above
+			}
 			exact := x.Value
 			r := repro.NewStream(7, in.ID)
 			const n = 4000
@@ -59,6 +62,41 @@ func TestReadingsScatterAsTheInstrumentSays(t *testing.T) {
 			}
 			require.Less(t, math.Sqrt(squares/n), 1.3*in.Sigma(exact), "no wider than Sigma says")
 		})
+	}
+}
+
+func TestNoReadingIsBeyondTheScale(t *testing.T) {
+	in, _ := instrument.Find("brine-strength")
+	r := repro.NewStream(3, in.ID)
+	for range 500 {
+		require.LessOrEqual(t, in.Noisy(instrument.Reading{Value: 1}, &r).Value, 1.0)
+	}
+}
+
+func TestAFamilyTellsHowTheHardWaterCameAndWent(t *testing.T) {
+	const day = 86400
+	for _, row := range []struct {
+		since float64 // days ago it was first noticed; 0 never
+		hard  plant.HardDays
+		told  string
+	}{
+		{0, plant.HardDays{Soft: 9}, "it is not hard that we know of"},
+		{1, plant.HardDays{Hard: 1, Spells: 1}, "since yesterday or so"},
+		{6, plant.HardDays{Hard: 6, Spells: 1}, "for about a week"},
+		{30, plant.HardDays{Hard: 29, Soft: 1, Spells: 2}, "for longer than a week"},
+		{30, plant.HardDays{Hard: 15, Soft: 15, Spells: 8, SoftForDays: 1}, "on and off, for longer than a week"},
+		{3, plant.HardDays{Hard: 2, Soft: 1, Spells: 2}, "on and off, for a few days"},
+		{20, plant.HardDays{Hard: 12, Soft: 2, Spells: 3}, "on and off, for longer than a week"},
+		{10, plant.HardDays{Soft: 10, SoftForDays: 10}, "now and then, never for a whole day"},
+		{20, plant.HardDays{Hard: 4, Soft: 16, Spells: 1, SoftForDays: 16}, "it was for a time, but not these days"},
+	} {
+		m, s := unitInService(t, nil)
+		s.TimeS, s.Log.Hard = 40*day, row.hard
+		if row.since > 0 {
+			s.Log.HardFromS = s.TimeS - row.since*day
+		}
+		ask, _ := instrument.Find("ask-since")
+		require.Equal(t, row.told, ask.Exact(m, s).Seen)
 	}
 }
 

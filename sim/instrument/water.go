@@ -16,7 +16,7 @@ const (
 )
 
 const (
-	inService = "In service, with the tap running."
+	inService = "In service. The tap is run for it."
 	drains    = "A position that drains: backwash, brine draw or fast rinse."
 )
 

@@ -50,6 +50,11 @@ func (s *State) hashAround(h *repro.Hash) {
 		l.Last.Seconds, l.Last.DrawS, l.Last.DrainM3S, l.Now.Seconds, l.Now.DrawS, l.Now.DrainM3S, l.DrawS, l.WeakS,
 	})
 	h.Bool(a.Well.Running)
+	d := &l.Hard
+	h.Floats([]float64{l.HardFromS, d.M3, d.HardM3})
+	for _, n := range []int{d.Day, d.Hard, d.Soft, d.Spells, d.SoftForDays} {
+		h.Int64(int64(n))
+	}
 }
 
 func (s *State) hashControl(h *repro.Hash) {

@@ -19,6 +19,45 @@ type Log struct {
 	DrawS     float64 // how long the family has drawn water so far, s
 	WeakS     float64 // how long of that with little pressure, s
 	HardFromS float64 // when the family first noticed water above 1 gpg, s of the unit's time; 0 never
+	Hard      HardDays
+}
+
+// HardDays tells how the hard water came and went, day by day, since it was first
+// noticed. An exchange writes it.
+type HardDays struct {
+	Day         int     // of the household, that is being lived
+	M3, HardM3  float64 // drawn on it, and of that hard, m³
+	Hard, Soft  int     // days that are over
+	Spells      int     // of hard days on end
+	SoftForDays int     // soft days since the last hard one
+}
+
+// hardShare of a day's water makes it a hard day: common practice, no source.
+const hardShare = 0.1
+
+// draw books water that a family gets on a day; once noticed, its days count.
+func (h *HardDays) draw(day int, m3, hardM3 float64, noticed bool) {
+	if day != h.Day {
+		h.end(noticed)
+		*h = HardDays{Day: day, Hard: h.Hard, Soft: h.Soft, Spells: h.Spells, SoftForDays: h.SoftForDays}
+	}
+	h.M3 += m3
+	h.HardM3 += hardM3
+}
+
+func (h *HardDays) end(noticed bool) {
+	switch {
+	case !noticed || h.M3 <= 0:
+	case h.HardM3 < float64(hardShare*h.M3):
+		h.Soft++
+		h.SoftForDays++
+	default:
+		if h.Hard == 0 || h.SoftForDays > 0 {
+			h.Spells++
+		}
+		h.Hard++
+		h.SoftForDays = 0
+	}
 }
 
 // drawsM3S is a draw of brine that can be seen, m³/s.

@@ -181,6 +181,7 @@ func (m *Model) Start(cond Condition) *State {
 		BedDepthM: m.cfg.Bed.DepthM, TargetM: m.cfg.Bed.DepthM,
 	}
 	s.Control.Powered = true
+	s.Bed.Freeboard = m.cfg.Feed // as a fast rinse leaves it
 	m.settleIn(s)
 	for i := range s.Mixes {
 		s.Mixes[i][fromRaw] = 1

@@ -331,12 +331,15 @@ func (s *State) settle(src *[numSources]water.Ions) {
 	l.FloorMol = l.FloorMol.Plus(floor, c)
 	house, c := s.Pending[toHouse].blend(src)
 	l.HouseMol = l.HouseMol.Plus(house, c)
+	hard := 0.0
 	if c.Hardness() > unit.GPG {
+		hard = house
 		l.HouseHardM3 += house
 		if house > 0 && l.HouseHardM3 > noticedM3 && s.Log.HardFromS == 0 {
 			s.Log.HardFromS = s.TimeS
 		}
 	}
+	s.Log.Hard.draw(s.House.Day, house, hard, s.Log.HardFromS > 0)
 	if c[water.Na] > SaltyMolM3 {
 		l.HouseSaltyM3 += house
 	}

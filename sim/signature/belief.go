@@ -47,6 +47,7 @@ func (l *Library) Hypotheses() []Hypothesis { return Hypotheses(l.Units, l.Prior
 const (
 	strayReading  = 0.01  // floor of the likelihood of a measurement
 	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
+	strayTold     = 0.15  // the same of what somebody remembers
 	strayLook     = 0.005 // the same of a part that one holds in one's hand
 	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
 	driftSigma    = 0.25  // the same of one that changes while it is taken, to that change
@@ -81,6 +82,8 @@ func sighting(in *instrument.Instrument, got, want instrument.Reading, swing flo
 		return strayLook
 	case got.Seen == "" && want.Seen == "":
 		return measured(in, got.Value, want.Value, want.Value, 0, swing)
+	case in.Told:
+		return strayTold
 	}
 	return straySighting
 }

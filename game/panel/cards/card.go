@@ -233,6 +233,9 @@ func (p *page) wearTold(w *sim.Wear) dom.Node {
 	}
 	var work []string
 	for _, x := range w.Work {
+		if w.Where == sim.PartSalt && x == "replace" {
+			x = "fill"
+		}
 		work = append(work, say.Text("cards.work."+x))
 	}
 	if len(work) > 0 {

@@ -84,7 +84,10 @@ func (b *tab) measure(instrument string) float64 {
 // runUntil goes from event to event until the position shown matches.
 func (b *tab) runUntil(position string) {
 	b.t.Helper()
-	const button = `[data-act="next-event"]`
+	button := `#timebar [data-act="next-event"]`
+	if b.size.phone {
+		button = "#onward"
+	}
 	for range 20 {
 		if at := b.text("#time-station"); regexp.MustCompile(position).MatchString(at) {
 			return
