@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
 	"brinebench/sim/signature"
 	"brinebench/sim/unit"
 )
@@ -141,4 +142,16 @@ func TestALibraryComesOutTheSameAgain(t *testing.T) {
 	for _, u := range []int{0, len(l.Units) / 2, len(l.Units) - 1} {
 		require.Equal(t, l.Signatures[u], signature.Of(tour, past.Live(&l.Units[u])))
 	}
+}
+
+func TestAUnitThatDoesNotGoOnIsNotWaitedFor(t *testing.T) {
+	_, m := installation(t, mill)
+	s := m.Start(plant.Healthy())
+	s.StartNow = true
+	m.Run(s, 120)
+	require.NotNil(t, signature.Ahead(m, s.Clone(), "refill"))
+	s.Powered = false
+	m.Run(s, 1)
+	require.True(t, s.Control.Regenerating)
+	require.Nil(t, signature.Ahead(m, s, "refill"), "unplugged on the way")
 }

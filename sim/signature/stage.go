@@ -97,11 +97,7 @@ func Ahead(m *plant.Model, s *plant.State, stop string) Show {
 	if !t.away() {
 		t.start()
 	}
-	for t.away() && t.stop() != stop {
-		t.s.AdvanceNow = true
-		t.drive()
-	}
-	if t.stop() != stop {
+	if t.onTo(stop); t.stop() != stop {
 		return nil
 	}
 	t.settle(settleS)
@@ -147,10 +143,7 @@ func (t *tour) to(stage Stage) {
 	case Backwash:
 		t.settle(earlyS)
 	case Draw:
-		for t.away() && t.stop() != "brine" {
-			t.s.AdvanceNow = true
-			t.drive()
-		}
+		t.onTo("brine")
 		t.settle(earlyS)
 	case SlowRinse:
 		t.settle(t.left() - lateS)
@@ -158,10 +151,22 @@ func (t *tour) to(stage Stage) {
 		t.finish()
 		t.settle(0.5 * t.left())
 	case After:
-		for t.away() {
+		for range t.m.Config().Program.Stops {
 			t.finish()
 		}
 		t.settle(lateS)
+	}
+}
+
+// onTo sends the drum on to a position; one that does not go on, as without power,
+// stays where it is.
+func (t *tour) onTo(stop string) {
+	for range t.m.Config().Program.Stops {
+		if !t.away() || t.stop() == stop {
+			return
+		}
+		t.s.AdvanceNow = true
+		t.drive()
 	}
 }
 
