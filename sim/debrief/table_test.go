@@ -94,7 +94,7 @@ const mostOfRandom = 0.5
 func TestTraineesAreRankedFairly(t *testing.T) {
 	if !*update {
 		for _, name := range []string{"hard-water-at-the-mill-house", "half-soft-at-the-orchard"} {
-			r := play(t, name, 1)
+			r := play(t, name, 3)
 			r.check(t)
 			require.LessOrEqual(t, r.ratio(), mostOfRandom)
 		}
