@@ -10,7 +10,8 @@ import (
 // begun.
 func (g *Game) Do(a sim.Action) error {
 	if a.Kind == sim.ActTest && g.Busy() {
-		if g.doing.Kind != sim.ActTest || a.ID != g.doing.ID { // pressing twice asks for it once
+		journal := g.Call().Journal
+		if doing := journal[len(journal)-1].Action; doing.Kind != sim.ActTest || doing.ID != a.ID { // pressing twice asks for it once
 			g.next = a
 			g.changes++
 		}
@@ -37,7 +38,6 @@ func (g *Game) begin(a sim.Action) error {
 	if err := g.session.Do(a); err != nil {
 		return err
 	}
-	g.doing = a
 	g.charts.mark(g.cur.TimeS, a)
 	g.stopSeek()
 	g.refresh()

@@ -46,7 +46,6 @@ type Game struct {
 	watch     watch
 	notices   []Notice
 
-	doing    sim.Action // the last act that was begun
 	next     sim.Action // a test that waits for its turn; zero for none
 	selected sim.Part
 	picks    int // times that a part was asked for

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -122,9 +121,8 @@ func (l Look) Resin(m3 float64) string {
 
 // shortest writes a number with no more decimals than it needs, and no more than most.
 func shortest(x float64, most int) string {
-	rounded := strconv.FormatFloat(x, 'f', most, 64)
-	needed := strings.TrimRight(rounded[len(rounded)-most:], "0")
-	return say.Number(x, len(needed))
+	ends := math.Pow10(most)
+	return say.Number(math.Round(x*ends)/ends, -1)
 }
 
 // Story puts the size of the unit into what is told of a house: {resin} and {tank}.

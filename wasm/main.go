@@ -55,9 +55,11 @@ func main() {
 // openOwn opens the call that the address names; without one that which was worked on
 // last, whose address the page takes, or the default one.
 func (s *source) openOwn() {
-	has := func(id string) bool { _, _, err := pick(id); return err == nil }
-	if last := panel.LastCall(has); dom.Query("call") == "" && last != "" {
-		js.Global().Get("history").Call("replaceState", nil, "", last)
+	if dom.Query("call") == "" {
+		has := func(id string) bool { _, _, err := pick(id); return err == nil }
+		if last := panel.LastCall(has); last != "" {
+			js.Global().Get("history").Call("replaceState", nil, "", last)
+		}
 	}
 	if err := s.open(dom.Query("call"), dom.Query("seed")); err != nil {
 		fail(say.Text("failed.call"), err.Error())

@@ -13,14 +13,14 @@ import (
 )
 
 // isQuestion reports whether a test is a question to the customer.
-func isQuestion(t *sim.InstrumentInfo) bool { return strings.HasPrefix(t.ID, "ask-") }
+func isQuestion(test string) bool { return strings.HasPrefix(test, "ask-") }
 
 // fillInterview lists the questions to the customer, each with the last answer.
 func (p *Panels) fillInterview() {
 	l := dom.El("ul", dom.Attrs{"class": "interview"})
 	for i := range p.game.Setup().Instruments {
 		t := &p.game.Setup().Instruments[i]
-		if !isQuestion(t) {
+		if !isQuestion(t.ID) {
 			continue
 		}
 		question := strings.TrimPrefix(say.Sim(t.Name), say.Text("ask.prefix"))

@@ -173,12 +173,12 @@ func (p *Panels) clicked(e js.Value) {
 func (p *Panels) act(id string) {
 	for _, c := range game.Controls {
 		for _, i := range c.Intents {
-			switch {
-			case i.ID != id:
+			if i.ID != id {
 				continue
-			case i.Now != nil && i.Now(p.game.View()):
+			}
+			if i.Now != nil && i.Now(p.game.View()) {
 				p.refused(say.Text("intent.already"))
-			default:
+			} else {
 				p.do(i.Action)
 			}
 			return

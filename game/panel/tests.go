@@ -17,7 +17,7 @@ func (p *Panels) buildTests() {
 	for i, place := range places {
 		g := f.fold(place.id, place.name(), dom.El("ul", dom.Attrs{"class": "tests act"}))
 		for _, t := range p.game.Setup().Instruments {
-			if atPlace(t.Where, i) && !isQuestion(&t) {
+			if atPlace(t.Where, i) && !isQuestion(t.ID) {
 				what := dom.El("p", nil, dom.El("span", dom.Attrs{"class": "what"}, say.Sim(t.What)))
 				if t.Needs != "" {
 					what.Add(" ", dom.El("span", dom.Attrs{"class": "needs", "data-not-now": say.Text("needs.not-now", game.Minutes(t.Minutes))}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
@@ -58,7 +58,7 @@ func (p *Panels) readingRow(line int) dom.Node {
 	e := &p.game.Call().Journal[line]
 	r := e.Reading
 	what := dom.El("th", dom.Attrs{"scope": "row"}, game.Capital(strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix"))))
-	if t, found := p.instrument(r.Instrument); found && !isQuestion(t) {
+	if !isQuestion(r.Instrument) {
 		what.Add(dom.El("small", nil, p.game.During(line)))
 	}
 	got := dom.El("td", nil, result(r, p.game.Look()))

@@ -72,38 +72,35 @@ var questions = []Instrument{
 	},
 }
 
+// hardFor is how long the water has been hard, at a stretch and on and off.
+var hardFor = [2][3]string{
+	{"for a few days", "for about a week", "for longer than a week"},
+	{"on and off, for a few days", "on and off, for about a week", "on and off, for longer than a week"},
+}
+
 // hardSince puts the time since the first hard water into a customer's words.
 func hardSince(_ *plant.Model, s *plant.State) string {
-	h := &s.Log.Hard
-	switch onAndOff := h.Spells > 1 && 6*h.Soft >= h.Hard; {
+	h, days := &s.Log.Hard, (s.TimeS-s.Log.HardFromS)/unit.Day
+	roughly := 2
+	switch {
+	case days < 4:
+		roughly = 0
+	case days < 9:
+		roughly = 1
+	}
+	switch {
 	case s.Log.HardFromS == 0:
 		return "it is not hard that we know of"
 	case h.Hard == 0 && h.Soft > 0:
 		return "now and then, never for a whole day"
-	case onAndOff:
-		return onAndOffFor((s.TimeS - s.Log.HardFromS) / unit.Day)
+	case h.Spells > 1 && 6*h.Soft >= h.Hard:
+		return hardFor[1][roughly]
 	case h.SoftForDays > 1:
 		return "it was for a time, but not these days"
-	}
-	switch days := (s.TimeS - s.Log.HardFromS) / unit.Day; {
 	case days < 1.5:
 		return "since yesterday or so"
-	case days < 4:
-		return "for a few days"
-	case days < 9:
-		return "for about a week"
 	}
-	return "for longer than a week"
-}
-
-func onAndOffFor(days float64) string {
-	switch {
-	case days < 4:
-		return "on and off, for a few days"
-	case days < 9:
-		return "on and off, for about a week"
-	}
-	return "on and off, for longer than a week"
+	return hardFor[0][roughly]
 }
 
 func noiseHeard(_ *plant.Model, s *plant.State) string {

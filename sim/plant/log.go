@@ -39,7 +39,7 @@ const hardShare = 0.1
 func (h *HardDays) draw(day int, m3, hardM3 float64, noticed bool) {
 	if day != h.Day {
 		h.end(noticed)
-		*h = HardDays{Day: day, Hard: h.Hard, Soft: h.Soft, Spells: h.Spells, SoftForDays: h.SoftForDays}
+		h.Day, h.M3, h.HardM3 = day, 0, 0
 	}
 	h.M3 += m3
 	h.HardM3 += hardM3

@@ -192,8 +192,10 @@ func (m *Model) Start(cond Condition) *State {
 	m.Suffer(s, cond)
 	s.Ledger = Ledger{}
 	m.solve(s, 0.25)
-	s.Still = [numNodes]bool{}                           // what has come through the shut seats by then stands in the pipes
-	for _, n := range []Node{DrainManifold, DrainLine} { // and the end of a fast rinse
+	// What has come through the shut seats by then stands in the pipes, and at the drain
+	// the end of a fast rinse.
+	s.Still = [numNodes]bool{}
+	for _, n := range []Node{DrainManifold, DrainLine} {
 		s.Still[n], s.Stood[n] = true, s.BottomOut
 	}
 	return s
