@@ -58,19 +58,27 @@ func setUp(r *sim.Report, a *sim.Action) bool {
 
 // Moved is what a reading of a finished call did to the belief in a cause, alone or
 // among several: the belief before and after, 0..1. It is not found where the
-// debrief has no step before that reading.
+// debrief does not have that reading, or nothing before it.
 func Moved(r *sim.Report, reading *sim.Reading, cause string) (before, after float64, found bool) {
 	step := slices.IndexFunc(r.Steps, func(s sim.StepReport) bool {
 		return s.Reading != nil && s.Reading.Instrument == reading.Instrument && s.Reading.Tick == reading.Tick
 	})
-	if step < 1 {
+	if step < 0 || step == 0 && r.Told.Belief == nil {
 		return 0, 0, false
 	}
-	for i, c := range r.Candidates {
-		if slices.Contains(sim.VerdictIDs(c.ID), cause) {
-			before += r.Steps[step-1].Belief[i]
-			after += r.Steps[step].Belief[i]
+	was := r.Told.Belief
+	if step > 0 {
+		was = r.Steps[step-1].Belief
+	}
+	return believed(r, was, cause), believed(r, r.Steps[step].Belief, cause), true
+}
+
+// believed adds up what a belief gives to the candidates that have a cause.
+func believed(r *sim.Report, belief []float64, cause string) (p float64) {
+	for i, x := range belief {
+		if slices.Contains(sim.VerdictIDs(r.Candidates[i].ID), cause) {
+			p += x
 		}
 	}
-	return min(before, 1), min(after, 1), true
+	return min(p, 1)
 }

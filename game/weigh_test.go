@@ -43,6 +43,10 @@ func TestBeliefInACauseCountsItAmongSeveral(t *testing.T) {
 	require.Equal(t, []float64{0.5, 0.75}, []float64{before, after})
 	_, _, found = Moved(r, first, "salt-absent")
 	require.False(t, found, "nothing is known of the belief before the first step")
+	r.Told.Belief = []float64{0.75, 0.25}
+	before, after, found = Moved(r, first, "salt-absent")
+	require.True(t, found, "the customer's words came before it")
+	require.Equal(t, []float64{0.25, 0.5}, []float64{before, after})
 	_, _, found = Moved(r, &sim.Reading{Instrument: "salt-look", Tick: 11}, "salt-absent")
 	require.False(t, found)
 }

@@ -6,6 +6,7 @@ import (
 	"brinebench/sim/call"
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
 	"brinebench/sim/record"
 	"brinebench/sim/signature"
 )
@@ -143,6 +144,11 @@ func (s *Session) report(r debrief.Result) Report {
 	if v := s.call.Verdict; v != nil {
 		out.Named, out.Confidence = verdictInfo(v.ID), v.Value
 	}
+	for _, id := range s.file.Says {
+		c, _ := instrument.FindComplaint(id)
+		out.Says = append(out.Says, c.Name)
+	}
+	out.Told = StepReport{Belief: r.Told.Belief, Ratio: r.Told.Ratio, Against: causeIDs(r.Told.Against), For: causeIDs(r.Told.For)}
 	for _, st := range r.Steps {
 		out.Steps = append(out.Steps, StepReport{
 			Minute: float64(st.Entry.Tick) * TickS / 60, Text: st.Entry.Text, Reading: st.Entry.Reading,

@@ -11,6 +11,8 @@ type Report struct {
 	Confidence float64
 	Minutes    float64     // of call time
 	Candidates []FaultInfo // what may be wrong: the catalogue, then verdicts of several causes that came to mind
+	Says       []string    // what the customer told when he called
+	Told       StepReport  // what that brought, as a step before the first; its belief is over the catalogue's Candidates alone, nil in reports of old
 	Steps      []StepReport
 	Unsafe     []string
 	Unneeded   []string // repairs that changed nothing that was wrong

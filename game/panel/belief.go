@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -30,11 +31,21 @@ const (
 // curve is the belief in one candidate, or in all that are not drawn, over the steps.
 type curve struct {
 	letter, name string
+	told         float64 // by what the customer told when he called
 	share        []float64
 	true         bool
 }
 
-func (c *curve) peak() float64 { return slices.Max(c.share) }
+// peak is the greatest belief, and the step after which it was; −1 before the first.
+func (c *curve) peak() (share float64, step int) {
+	share, step = c.told, -1
+	for k, s := range c.share {
+		if s > share {
+			share, step = s, k
+		}
+	}
+	return share, step
+}
 
 // beliefPlot is the chart's field.
 type beliefPlot struct {
@@ -84,7 +95,7 @@ func (p *Panels) beliefChart(r *sim.Report) dom.Node {
 		if c.true {
 			class += " true"
 		}
-		chart.Add(dom.SVG("path", dom.Attrs{"class": class, "d": plot.path(c.share)}))
+		chart.Add(dom.SVG("path", dom.Attrs{"class": class, "d": plot.path(r, c)}))
 		key.Add(dom.El("li", nil, dom.SVG("svg", dom.Attrs{"class": "belief sample", "viewBox": "0 0 34 8", "aria-hidden": "true"}, dom.SVG("path", dom.Attrs{"class": class, "d": "M0 4h34"})),
 			dom.El("strong", nil, c.letter), dom.El("span", nil, c.name), dom.El("span", dom.Attrs{"class": "share"}, dom.Percent(c.share[turns.named()]))))
 	}
@@ -106,13 +117,19 @@ func likeliest(r *sim.Report) []curve {
 		for k := range share {
 			share[k] = r.Steps[k].Belief[i]
 		}
-		curves = append(curves, curve{name: faultTitle(c), share: share, true: isTrue})
+		told := 0.0
+		if i < len(r.Told.Belief) {
+			told = r.Told.Belief[i]
+		}
+		curves = append(curves, curve{name: faultTitle(c), told: told, share: share, true: isTrue})
 	}
 	slices.SortStableFunc(curves, func(a, b curve) int {
 		if a.true != b.true {
 			return map[bool]int{true: -1, false: 1}[a.true]
 		}
-		return compare(b.peak(), a.peak())
+		x, _ := a.peak()
+		y, _ := b.peak()
+		return cmp.Compare(y, x)
 	})
 	if len(curves) > mostCurves+1 {
 		curves = append(curves[:mostCurves], together(curves[mostCurves:]))
@@ -127,6 +144,7 @@ func likeliest(r *sim.Report) []curve {
 func together(of []curve) curve {
 	all := curve{name: say.Text("belief.others", len(of)), share: make([]float64, len(of[0].share))}
 	for _, c := range of {
+		all.told += c.told
 		for k, s := range c.share {
 			all.share[k] += s
 		}
@@ -134,23 +152,13 @@ func together(of []curve) curve {
 	return all
 }
 
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
-
 // letterAt places the letter of every curve at its peak, beside those that are
 // there already.
 func letterAt(curves []curve, plot beliefPlot) (x, y []float64) {
 	const apart = 14
 	for k := range curves {
-		peak := slices.Index(curves[k].share, curves[k].peak())
-		lx, ly := plot.x(peak), beliefYOf(curves[k].peak())-5
+		peak, step := curves[k].peak()
+		lx, ly := max(plot.x(step), beliefLeft+0.5*apart), beliefYOf(peak)-5
 		for moved := true; moved; {
 			moved = false
 			for i := range x {
@@ -170,16 +178,19 @@ func beliefYOf(share float64) float64 {
 
 func beliefY(share float64) string { return dom.Decimals(beliefYOf(share), 1) }
 
-func (b beliefPlot) path(share []float64) string {
+// path is a curve from the edge, where the customer has called, over all steps.
+func (b beliefPlot) path(r *sim.Report, c *curve) string {
 	var d strings.Builder
-	for i, s := range share {
-		pen := "L"
-		if i == 0 {
-			pen = "M"
-		}
-		d.WriteString(pen + dom.Decimals(b.x(i), 1) + " " + beliefY(s))
+	pen := "M"
+	if r.Told.Belief != nil {
+		d.WriteString("M" + strconv.Itoa(beliefLeft) + " " + beliefY(c.told))
+		pen = "L"
 	}
-	if len(share) == 1 {
+	for i, s := range c.share {
+		d.WriteString(pen + dom.Decimals(b.x(i), 1) + " " + beliefY(s))
+		pen = "L"
+	}
+	if len(c.share) == 1 {
 		d.WriteString("h8") // a single step has no length of its own
 	}
 	return d.String()
@@ -193,6 +204,13 @@ func (p *Panels) beliefTable(r *sim.Report) dom.Node {
 		head = append(head, c.letter)
 	}
 	body := dom.El("tbody", nil)
+	if len(r.Says) > 0 {
+		row := dom.El("tr", nil, dom.El("td", nil, "0"), dom.El("td", nil, wholeMinutes(0)), dom.El("th", dom.Attrs{"scope": "row"}, customersWords(r)))
+		for _, c := range curves {
+			row.Add(dom.El("td", nil, dom.Percent(c.told)))
+		}
+		body.Add(row)
+	}
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		done := dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(s))

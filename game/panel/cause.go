@@ -25,7 +25,7 @@ func (p *Panels) buildCause() {
 			g := f.fold(string(part.ID), say.Sim(part.Name), dom.El("div", nil))
 			for _, c := range p.game.Setup().Faults {
 				if c.ID != sim.NoFault && c.Where == part.ID {
-					g.item(causeChoice(c.ID, say.Sim(c.Name)), place.name()+" "+say.Sim(c.Name))
+					g.item(causeChoice(c.ID, say.Sim(c.Name)), place.name()+" "+say.Sim(c.Name)+" "+also(c.ID))
 				}
 			}
 			f.close(g)
@@ -40,7 +40,14 @@ func (p *Panels) buildCause() {
 	form := dom.El("form", dom.Attrs{"id": "cause-form"}, causes,
 		dom.El("div", dom.Attrs{"class": "submit"}, sure, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
 	dom.ByID("cause").Become(dom.El("p", dom.Attrs{"id": "named", "role": "status"}), form, dom.El("div", dom.Attrs{"id": "topics"}), dom.El("div", dom.Attrs{"id": "finish"}))
-	slider.On("input", func(js.Value) { p.sayConfidence() })
+	for _, event := range []string{"input", "click", "keydown"} { // a press where it stands says so too
+		slider.On(event, func(e js.Value) {
+			if key := e.Get("key"); key.Type() != js.TypeString || key.String() != "Tab" && key.String() != "Shift" {
+				slider.Flag(confidenceSaid, true)
+				p.sayConfidence()
+			}
+		})
+	}
 	form.On("change", func(e js.Value) { p.limitChosen(dom.Wrap(e.Get("target"))); p.sayChosen() })
 	form.On("submit", func(e js.Value) { e.Call("preventDefault"); p.diagnose() })
 	p.sayConfidence()
@@ -105,12 +112,21 @@ func (p *Panels) verdictName(id string) string {
 // faultName is what a fault is called in the language spoken.
 func faultName(id string) string { return say.Sim(sim.FaultName(id)) }
 
-func (p *Panels) confidence() float64 {
-	return dom.ByID("confidence").Get("valueAsNumber").Float() / 100
+// confidenceSaid marks the slider once the person has said how sure; until then it stands
+// in the middle and means nothing.
+const confidenceSaid = "data-said"
+
+// confidence is how sure the person is, 0..1; false while it has not been said.
+func (p *Panels) confidence() (sure float64, said bool) {
+	slider := dom.ByID("confidence")
+	return slider.Get("valueAsNumber").Float() / 100, p.game.Call().Diagnosed || slider.Call("hasAttribute", confidenceSaid).Bool()
 }
 
 func (p *Panels) sayConfidence() {
-	words := dom.Percent(p.confidence()) + ", " + game.Confidence(p.confidence())
+	words := say.Text("cause.not-sure-yet")
+	if sure, said := p.confidence(); said {
+		words = dom.Percent(sure) + ", " + game.Confidence(sure)
+	}
 	dom.ByID("confidence-words").SetText(words)
 	dom.ByID("confidence").SetAttr("aria-valuetext", words)
 }
@@ -121,7 +137,13 @@ func (p *Panels) diagnose() {
 		p.say(say.Text("cause.choose"))
 		return
 	}
-	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: p.confidence()})
+	sure, said := p.confidence()
+	if !said {
+		p.say(say.Text("cause.say-sure"))
+		dom.ByID("confidence").Call("focus")
+		return
+	}
+	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: sure})
 	p.syncCause()
 	dom.ByID("named").Call("scrollIntoView", map[string]any{"block": "nearest"})
 }

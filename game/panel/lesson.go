@@ -16,25 +16,36 @@ import (
 // This file is what the debrief says of the person's reasoning, and what the person
 // takes away from it.
 
-// readingsWeighed lists what each reading ruled out and raised; nil without readings.
+// readingsWeighed lists what the customer's words and each reading ruled out and raised;
+// nil without either.
 func (p *Panels) readingsWeighed(r *sim.Report) *dom.Node {
 	l := dom.El("ol", dom.Attrs{"class": "log weighed"})
+	if len(r.Says) > 0 {
+		l.Add(p.weighed(&r.Told, customersWords(r), "complaint"))
+	}
 	for i := range r.Steps {
-		s := &r.Steps[i]
-		if s.Reading == nil {
-			continue
+		if s := &r.Steps[i]; s.Reading != nil {
+			l.Add(p.weighed(s, p.stepText(s), s.Reading.Instrument))
 		}
-		what := dom.El("div", nil, dom.El("p", nil, p.stepText(s)))
-		if len(s.Against)+len(s.For) == 0 {
-			what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.little")))
-		}
-		what.Add(dom.Pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)))
-		l.Add(dom.El("li", dom.Attrs{"data-weighed": s.Reading.Instrument}, dom.El("span", dom.Attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what))
 	}
 	if l.Get("childElementCount").Int() == 0 {
 		return nil
 	}
 	return &l
+}
+
+// customersWords are what the customer told when he called.
+func customersWords(r *sim.Report) string {
+	return say.Text("weighed.words", strings.Join(say.SimAll(r.Says), "; "))
+}
+
+func (p *Panels) weighed(s *sim.StepReport, text, by string) dom.Node {
+	what := dom.El("div", nil, dom.El("p", nil, text))
+	if len(s.Against)+len(s.For) == 0 {
+		what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.little")))
+	}
+	what.Add(dom.Pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)))
+	return dom.El("li", dom.Attrs{"data-weighed": by}, dom.El("span", dom.Attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what)
 }
 
 func (p *Panels) causesInWords(ids []string) string {

@@ -22,7 +22,7 @@ func (p *Panels) buildTests() {
 				if t.Needs != "" {
 					what.Add(" ", dom.El("span", dom.Attrs{"class": "needs", "data-not-now": say.Text("needs.not-now", game.Minutes(t.Minutes))}, say.Text("needs", game.InSentence(say.Sim(t.Needs)))))
 				}
-				g.item(dom.El("li", dom.Attrs{"data-needs": t.Needs}, testButton(t, "data-test"), what), p.partName(t.Where)+" "+say.Sim(t.Name)+" "+say.Sim(t.What))
+				g.item(dom.El("li", dom.Attrs{"data-needs": t.Needs}, testButton(t, "data-test"), what), p.partName(t.Where)+" "+say.Sim(t.Name)+" "+say.Sim(t.What)+" "+also(t.ID))
 			}
 		}
 		f.close(g)

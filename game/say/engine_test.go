@@ -42,6 +42,9 @@ func inTables() (all []string) {
 	for _, in := range instrument.All() {
 		add(in.Name, in.What, in.Needs)
 	}
+	for _, c := range instrument.Complaints() {
+		add(c.Name)
+	}
 	for _, p := range call.Parts() {
 		add(p.Name, p.What)
 		add(p.Cautions...)

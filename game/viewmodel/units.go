@@ -92,7 +92,7 @@ func stationText(v *sim.View, set *sim.Setup, short bool) string {
 		name, _, _ = strings.Cut(name, say.Text("and"))
 	}
 	if c.Moving {
-		return "→ " + name
+		return arrow + name
 	}
 	return name
 }
@@ -187,14 +187,23 @@ func (r *Readout) Lines(text string, m Measure) (lines []string, size float64) {
 	}
 	longer := math.Max(m(first, r.Size, r.Bold), m(second, r.Size, r.Bold))
 	size = math.Max(TextSmall, r.Size*math.Min(0.8, r.MaxW/longer))
+	if second == "" {
+		return []string{first}, size
+	}
 	return []string{first, second}, size
 }
 
+// arrow stands before the position that the drum is on the way to, in its line.
+const arrow = "→ "
+
 // middleSpace returns the index of the space nearest the middle of s, or its length.
 func middleSpace(s string) int {
-	best, far := len(s), len(s)
+	best, far, least := len(s), len(s), 0
+	if strings.HasPrefix(s, arrow) {
+		least = len(arrow)
+	}
 	for i, c := range s {
-		if d := max(i-len(s)/2, len(s)/2-i); c == ' ' && d < far {
+		if d := max(i-len(s)/2, len(s)/2-i); c == ' ' && i >= least && d < far {
 			best, far = i, d
 		}
 	}

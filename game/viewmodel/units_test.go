@@ -148,3 +148,13 @@ func TestFlowControlsShowWhatIsPrintedOnThem(t *testing.T) {
 	require.Equal(t, "2.4 gpm", printedFlow(2.4))
 	require.Equal(t, "0.35 gpm", printedFlow(0.35))
 }
+
+func TestAnArrowStaysWithItsPosition(t *testing.T) {
+	letters := func(text string, size float64, _ bool) float64 { return size * float64(len([]rune(text))) }
+	r := Readout{MaxW: 200, Size: 20}
+	lines, size := r.Lines("→ Retrolavado", letters)
+	require.Equal(t, []string{"→ Retrolavado"}, lines)
+	require.Less(t, size, r.Size)
+	lines, _ = r.Lines("→ Enjuague lento", letters)
+	require.Equal(t, []string{"→ Enjuague", "lento"}, lines)
+}

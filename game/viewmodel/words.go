@@ -33,7 +33,7 @@ func (b *builder) controller(x, y, w, h float64) {
 	line(ReadStation, 22, TextLarge, true, Ink, "Backwash")
 	station := &b.s.Readouts[len(b.s.Readouts)-1]
 	for i := range b.set.Stations {
-		lines, size := station.Lines("→ "+say.Sim(b.set.Stations[i].Name), b.opt.Measure)
+		lines, size := station.Lines(arrow+say.Sim(b.set.Stations[i].Name), b.opt.Measure)
 		for _, l := range lines {
 			station.Short = station.Short || b.opt.Measure(l, size, true) > room
 		}
@@ -61,7 +61,7 @@ func (b *builder) headRoom() (left, right, h float64) {
 	usual := b.opt.Measure(say.Text("canvas.left", "1 h 59 min")+" · "+clock, b.opt.small(b.s), false)
 	longest := b.opt.Measure(say.Text("canvas.left", "1 h 59 min")+" · "+clock+" "+say.Text("canvas.not-set"), b.opt.small(b.s), false)
 	for i := range b.set.Stations {
-		left = math.Max(left, b.opt.Measure("→ "+say.Sim(b.set.Stations[i].Name), headSize, true))
+		left = math.Max(left, b.opt.Measure(arrow+say.Sim(b.set.Stations[i].Name), headSize, true))
 	}
 	free := b.s.W - 3*headMargin
 	if left+longest <= free {

@@ -44,7 +44,7 @@ type shadow struct {
 
 // Follow begins to follow a call on the installation.
 func (l *Library) Follow() *Adviser {
-	a := &Adviser{lib: l, b: signature.NewBelief(l.singles), used: make([]bool, len(instrument.All()))}
+	a := &Adviser{lib: l, b: l.belief(), used: make([]bool, len(instrument.All()))}
 	a.grow()
 	for u := range l.units {
 		if len(l.units[u].of) == 1 {

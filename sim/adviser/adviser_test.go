@@ -3,6 +3,7 @@
 package adviser_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,6 +11,7 @@ import (
 	"brinebench/scenarios"
 	"brinebench/sim/adviser"
 	"brinebench/sim/call"
+	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
 )
@@ -21,12 +23,18 @@ type work struct {
 	*adviser.Adviser
 }
 
+func read(t *testing.T, name string) *scenario.File {
+	t.Helper()
+	data, err := scenarios.FS.ReadFile(name + ".json")
+	require.NoError(t, err)
+	f, err := scenario.Decode(name, data)
+	require.NoError(t, err)
+	return f
+}
+
 func atTheMill(t *testing.T) work {
 	t.Helper()
-	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
-	require.NoError(t, err)
-	f, err := scenario.Decode("mill", data)
-	require.NoError(t, err)
+	f := read(t, "hard-water-at-the-mill-house")
 	m, err := plant.New(f.Config())
 	require.NoError(t, err)
 	past, endS := f.Begin(m.Coarse()), float64(f.HistoryDays)*86400
@@ -72,4 +80,35 @@ func TestWhoAsksTwiceLearnsNothing(t *testing.T) {
 	require.False(t, w.Plant.Control.Regenerating)
 	w.Look(w.Ticks)
 	require.Greater(t, w.Salty(), 0.5, "drawn, and not rinsed out")
+}
+
+// TestTheAdviserHearsTheComplaint takes a call about a bill, whose cause is a toilet that
+// runs on, with the complaint and without.
+func TestTheAdviserHearsTheComplaint(t *testing.T) {
+	f := read(t, "the-water-bill-at-the-tannery")
+	m, err := plant.New(f.Config())
+	require.NoError(t, err)
+	deaf := *f
+	deaf.Says = nil
+	heard, unheard := adviser.NewLibrary(f, m, nil), adviser.NewLibrary(&deaf, m, nil)
+
+	told := heard.Told()
+	sum := 0.0
+	for _, p := range told.Belief {
+		sum += p
+	}
+	require.InDelta(t, 1, sum, 1e-12)
+	require.Equal(t, told.Belief, heard.Follow().Belief()[:len(told.Belief)])
+	require.Contains(t, told.For, slices.Index(heard.Candidates(), "house-leak"))
+	plugged := slices.Index(heard.Candidates(), "nozzle-plugged")
+	require.Less(t, told.Belief[plugged], 0.5*unheard.Told().Belief[plugged], "which saves salt")
+	require.Empty(t, unheard.Told().For)
+
+	running := slices.IndexFunc(instrument.All(), func(in instrument.Instrument) bool { return in.ID == "ask-running" })
+	worth := func(l *adviser.Library) float64 {
+		a := l.Follow()
+		a.Look(0)
+		return a.Options()[running].Gain
+	}
+	require.Greater(t, worth(heard), 2*worth(unheard))
 }

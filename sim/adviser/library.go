@@ -19,6 +19,7 @@ import (
 	"slices"
 
 	"brinebench/sim/call"
+	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
 	"brinebench/sim/signature"
@@ -30,6 +31,7 @@ type Library struct {
 	model      *plant.Model // of shadows
 	past       *signature.Past
 	prior      []float64 // by cause
+	told       []*instrument.Complaint
 	singles    []signature.Hypothesis
 	units      []*unit
 	candidates [][]int // causes of each candidate; those of one cause first, in the order of signature.Causes
@@ -53,6 +55,10 @@ func NewLibrary(f *scenario.File, m *plant.Model, progress func(done float64) bo
 		model: m.Shadow(), past: signature.NewPast(f, m), prior: signature.Prior(cfg),
 	}
 	l.singles = signature.Hypotheses(grid, l.prior)
+	for _, id := range f.Says {
+		c, _ := instrument.FindComplaint(id)
+		l.told = append(l.told, c)
+	}
 	for c := range signature.Causes() {
 		l.candidates = append(l.candidates, []int{c})
 	}
@@ -88,9 +94,28 @@ func (l *Library) Candidates() []string {
 	return ids
 }
 
-// Prior is the belief over the causes of the catalogue and call.NoFault before
-// anything is known.
-func (l *Library) Prior() []float64 { return slices.Clone(l.prior) }
+// Told is what the customer's words when he called brought, as a step before the first.
+// Its belief is over the causes of the catalogue and call.NoFault.
+func (l *Library) Told() Step {
+	step := Step{Belief: l.belief().ByCause(), Ratio: -1}
+	step.tell(l, l.prior, step.Belief)
+	return step
+}
+
+// belief is a new one that knows the complaint.
+func (l *Library) belief() *signature.Belief {
+	b := signature.NewBelief(l.singles)
+	for _, c := range l.told {
+		b.Hear(l.so(c))
+	}
+	return b
+}
+
+// so tells of which units a complaint is so.
+func (l *Library) so(c *instrument.Complaint) func(u int) bool {
+	sound := l.units[slices.IndexFunc(l.units, func(x *unit) bool { return x.Cause == l.none() })].start
+	return func(u int) bool { return c.So(l.model, l.units[u].start, sound) }
+}
 
 // Present adds up, for each cause, what a belief over candidates gives to those that
 // have it.

@@ -107,6 +107,9 @@ func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 	}
 	least := repro.Log(float64(unlikely * slices.Max(a.b.P)))
 	fits := 0.0
+	for _, c := range a.lib.told {
+		fits += repro.Log(h.Tells(a.lib.so(c)))
+	}
 	for _, d := range a.deeds {
 		for _, u := range []int{h.Lo, h.Hi} {
 			if u == h.Lo || h.Lo != h.Hi {

@@ -55,9 +55,9 @@ type Item struct {
 
 // Result is the judgement of a call.
 type Result struct {
-	Causes   []string  // candidates: fault IDs, call.NoFault, and verdicts of several causes that came to mind
-	Prior    []float64 // belief over them before the call
-	True     []string  // what was wrong
+	Causes   []string     // candidates: fault IDs, call.NoFault, and verdicts of several causes that came to mind
+	Told     adviser.Step // what the customer's words when he called brought; see adviser.Library.Told
+	True     []string     // what was wrong
 	Steps    []Step
 	Items    []Item
 	Score    float64 // 0..100
@@ -82,7 +82,7 @@ func (c *Case) Judge(w *Walk, progress func(done float64)) Result {
 // Score judges the call by what an adviser learnt of each deed.
 func (c *Case) Score(lib *adviser.Library, steps []adviser.Step) Result {
 	c.entries = entriesOf(c.Call.Journal)
-	r := Result{Causes: lib.Candidates(), lib: lib, Prior: lib.Prior()}
+	r := Result{Causes: lib.Candidates(), lib: lib, Told: lib.Told()}
 	for i, s := range steps {
 		e := c.entries[i]
 		s.Belief = append(s.Belief, make([]float64, len(r.Causes)-len(s.Belief))...)

@@ -58,7 +58,7 @@ func (v *verdict) evidence(r *Result) Item {
 		it.Reason = "Nothing was tested before the cause was named or a repair was tried."
 		return it
 	}
-	start, left := signature.Entropy(r.Prior), signature.Entropy(r.Steps[v.known].Belief)
+	start, left := signature.Entropy(r.Told.Belief), signature.Entropy(r.Steps[v.known].Belief)
 	solved := max(0, 1-left/start)
 	heeded := 0.5 + float64(0.5*min(1, v.support/v.top))
 	it.Got = float64(maxEvidence * solved * heeded)

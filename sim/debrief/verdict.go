@@ -67,7 +67,7 @@ func (c *Case) verdict(r *Result) (v verdict) {
 // belief over the candidates after a deed; −1 is before the first.
 func (r *Result) belief(deed int) []float64 {
 	if deed < 0 {
-		return append(slices.Clone(r.Prior), make([]float64, len(r.Causes)-len(r.Prior))...)
+		return append(slices.Clone(r.Told.Belief), make([]float64, len(r.Causes)-len(r.Told.Belief))...)
 	}
 	return r.Steps[deed].Belief
 }

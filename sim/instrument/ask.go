@@ -59,7 +59,7 @@ var questions = []Instrument{
 	{
 		ID: "ask-shower", Name: "Ask: is the water ever salty or the flow weak?", What: "What the family has noticed at the taps.",
 		Where: plant.PartHouse, Minutes: 0.5, seen: func(m *plant.Model, s *plant.State) string {
-			switch salty, weak := s.Ledger.HouseSaltyM3 > 1e-3, m.WeakAtTaps(s); {
+			switch salty, weak := noticedSalt(s), m.WeakAtTaps(s); {
 			case salty && weak:
 				return "it tasted of salt more than once, and the shower has become weak"
 			case salty:
@@ -70,6 +70,15 @@ var questions = []Instrument{
 			return "no"
 		},
 	},
+}
+
+// What a family has noticed.
+func noticedHard(s *plant.State) bool { return s.Log.HardFromS > 0 }
+
+func noticedSalt(s *plant.State) bool { return s.Ledger.HouseSaltyM3 > 1e-3 }
+
+func heardRunning(s *plant.State) bool {
+	return s.Log.Last.Seconds > 0 && s.Log.Last.DrainM3S >= 0.3*gpm
 }
 
 // hardFor is how long the water has been hard, at a stretch and on and off.
@@ -89,7 +98,7 @@ func hardSince(_ *plant.Model, s *plant.State) string {
 		roughly = 1
 	}
 	switch {
-	case s.Log.HardFromS == 0:
+	case !noticedHard(s):
 		return "it is not hard that we know of"
 	case h.Hard == 0 && h.Soft > 0:
 		return "now and then, never for a whole day"
@@ -107,7 +116,7 @@ func noiseHeard(_ *plant.Model, s *plant.State) string {
 	switch {
 	case s.Log.Last.Seconds == 0:
 		return "nothing: it has not run at night"
-	case s.Log.Last.DrainM3S < 0.3*gpm:
+	case !heardRunning(s):
 		return "the motor, and hardly any water"
 	}
 	return fmt.Sprintf("the motor, and water running for about %.1f hours", float64(int(s.Log.Last.Seconds/1800+0.5))/2)

@@ -116,12 +116,16 @@ func drainHeard(m *plant.Model, s *plant.State) string {
 	return "a rush of water"
 }
 
+// crumbling is the share of cut cross-links above which beads break and go with the
+// water: common practice, no source.
+const crumbling = 0.4
+
 // strainerSeen shows beads where the riser lets them out with the water.
 func strainerSeen(_ *plant.Model, s *plant.State) string {
 	switch c := &s.Cond; {
 	case c.RiserCrackCv > 0:
 		return "resin beads in the strainer"
-	case c.BedCut > 0.4:
+	case c.BedCut > crumbling:
 		return "fine amber fragments in the strainer"
 	}
 	return "clean"

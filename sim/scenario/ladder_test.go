@@ -13,6 +13,7 @@ import (
 
 	"brinebench/scenarios"
 	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
 	"brinebench/sim/unit"
@@ -62,6 +63,9 @@ type past struct {
 	hardM3, saltyM3, suppliedM3 float64
 	levelM                      float64 // in the brine tank
 	weak                        bool    // at the taps
+
+	model *plant.Model
+	state *plant.State
 }
 
 // lived runs a history; the models differ in their grains.
@@ -81,6 +85,7 @@ func lived(t *testing.T, f *scenario.File, grains func(m *plant.Model) *plant.Mo
 	return past{
 		hardM3: s.Ledger.HouseHardM3, saltyM3: s.Ledger.HouseSaltyM3, suppliedM3: s.Ledger.SupplyM3,
 		levelM: m.Tank(s).LevelM, weak: m.WeakAtTaps(s),
+		model: m, state: s,
 	}
 }
 
@@ -95,7 +100,8 @@ func (p past) complains(sound past) bool {
 // Whoever calls has a reason to, and but for what the file says is wrong the unit
 // suits its house: with the faults taken away, and visitors, nobody has one. Where a
 // file says that nothing is wrong and nobody came, there is none: the customer errs.
-// Of two faults each would have brought the call about.
+// Of two faults each would have brought the call about. What the customer complains of
+// is so.
 func TestACallComesAboutByWhatItsFileSays(t *testing.T) {
 	for _, f := range everyCall(t) {
 		for seed := range uint64(1 + len(f.OtherSeeds)) {
@@ -121,6 +127,11 @@ func comesAbout(t *testing.T, f *scenario.File) {
 	require.False(t, sound.complains(sound), "sound: %+v", sound)
 	found := lived(t, f, (*plant.Model).Coarse)
 	require.Equal(t, len(f.Faults)+len(f.Visits) > 0, found.complains(sound), "%+v against %+v", found, sound)
+	for _, id := range f.Says {
+		c, ok := instrument.FindComplaint(id)
+		require.True(t, ok, id)
+		require.True(t, c.So(found.model, found.state, sound.state), "%s: %s", c.Name, id)
+	}
 	cfg := f.Config()
 	for _, x := range f.Faults {
 		entry, _ := fault.Find(x.ID)

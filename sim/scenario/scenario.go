@@ -8,6 +8,7 @@ import (
 
 	"brinebench/sim/fault"
 	"brinebench/sim/household"
+	"brinebench/sim/instrument"
 	"brinebench/sim/strict"
 )
 
@@ -18,6 +19,7 @@ const MaxBytes = 64 << 10
 type File struct {
 	ID, Title                  string
 	Customer, Complaint, House string
+	Says                       []string // what the complaint tells, by ID of instrument.Complaint
 	Notes                      []string
 	Ladder                     Ladder
 	Seed                       int
@@ -94,6 +96,7 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 		w.Text("title", &f.Title),
 		w.Text("customer", &f.Customer),
 		w.Text("complaint", &f.Complaint),
+		optional(w.Each("says", func(at string, raw []byte) { f.readSays(w, at, raw) })),
 		w.Text("house", &f.House),
 		w.Each("notes", func(at string, raw []byte) {
 			var note string
@@ -140,6 +143,17 @@ func (f *File) fields(w *strict.Walk) []strict.Field {
 func optional(x strict.Field) strict.Field {
 	x.Optional = true
 	return x
+}
+
+func (f *File) readSays(w *strict.Walk, at string, raw []byte) {
+	var id string
+	if !w.Value(at, raw, &id) {
+		return
+	}
+	if _, ok := instrument.FindComplaint(id); !ok {
+		w.Fault(at, "no complaint is named %q", id)
+	}
+	f.Says = append(f.Says, id)
 }
 
 func (f *File) readVisit(w *strict.Walk, at string, raw []byte) {

@@ -60,6 +60,7 @@ func TestFaultsOfAFileAreNamed(t *testing.T) {
 		{"a word for a number", `"resin_ft3": 1.0`, `"resin_ft3": "one"`, []string{"unit.resin_ft3"}},
 		{"below the range", `"resin_ft3": 1.0`, `"resin_ft3": -1`, []string{"unit.resin_ft3: -1 is outside"}},
 		{"too great for a number", `"resin_ft3": 1.0`, `"resin_ft3": 1e400`, []string{"unit.resin_ft3"}},
+		{"unknown complaint", `"says": ["hard"`, `"says": ["soggy"`, []string{`says[0]: no complaint is named "soggy"`}},
 		{"unknown fault", `nozzle-plugged`, `gremlins`, []string{`faults[0].id: no fault is named "gremlins"`}},
 		{"severity beyond all", `"severity": 0.96`, `"severity": 9`, []string{"faults[0].severity: 9 is outside 0 to 1"}},
 		{"a field that no file has", `"seed": 1871`, `"seed": 1871, "colour": 3`, []string{"colour: unknown field"}},

@@ -157,6 +157,34 @@ func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want 
 	return expected
 }
 
+// Hear takes into account what a customer told when he called, and is so of some units.
+// Nothing may be dropped yet.
+func (b *Belief) Hear(so func(u int) bool) {
+	sum := 0.0
+	for i := range b.P {
+		b.P[i] = float64(b.P[i] * b.Of[i].Tells(so))
+		sum += b.P[i]
+	}
+	for i := range b.P {
+		b.P[i] /= sum
+	}
+	b.said -= repro.Log(sum)
+}
+
+// Tells is how likely it is that the customer of a unit tells something of himself, beside
+// one of whose unit it is so: the mean of both ends.
+func (h *Hypothesis) Tells(so func(u int) bool) float64 {
+	p := 0.0
+	for _, u := range [2]int{h.Lo, h.Hi} {
+		if so(u) {
+			p += 0.5
+		} else {
+			p += 0.5 * strayTold
+		}
+	}
+	return p
+}
+
 // weigh turns p, that holds the belief, into that after a reading, and returns how
 // likely it was to come.
 func (b *Belief) weigh(p []float64, in *instrument.Instrument, got instrument.Reading, want ...Wants) float64 {

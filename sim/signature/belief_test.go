@@ -1,6 +1,7 @@
 package signature
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -101,6 +102,17 @@ func TestADroppedHypothesisKeepsItsBelief(t *testing.T) {
 	require.InDelta(t, 0.00005, b.P[2], 1e-15)
 	require.InDelta(t, 1, b.P[0]+b.P[1]+b.P[2], 1e-12)
 	require.Greater(t, b.P[0], 0.98)
+}
+
+func TestAComplaintSpeaksForThoseOfWhomItIsSo(t *testing.T) {
+	// The first cause is so at both of its severities, the second at one, the third at none.
+	b := NewBelief([]Hypothesis{{0, 0.25, 0, 0, 0}, {1, 0.25, 1, 2, 0}, {2, 0.5, 3, 3, 0}})
+	b.Hear(func(u int) bool { return u < 2 })
+	all := 0.25 + 0.25*(1+strayTold)/2 + 0.5*strayTold
+	require.InDelta(t, 0.25/all, b.P[0], 1e-15)
+	require.InDelta(t, 0.25*(1+strayTold)/2/all, b.P[1], 1e-15)
+	require.InDelta(t, 0.5*strayTold/all, b.P[2], 1e-15)
+	require.InDelta(t, math.Log(0.1*strayTold)-math.Log(all), b.Weight(0.1, math.Log(strayTold)), 1e-12, "what comes to mind later hears it too")
 }
 
 func TestAReadingOfWhatChangesMeanwhileMayBeOfAnyMoment(t *testing.T) {

@@ -1,0 +1,55 @@
+package instrument
+
+import "brinebench/sim/plant"
+
+// Complaint is something that customers tell when they call, before anybody asks.
+type Complaint struct {
+	ID, Name string
+	so       func(m *plant.Model, s, sound *plant.State) bool
+}
+
+// So reports whether a unit, as its history leaves it, gives reason to say so. sound is
+// the unit without any fault after the same history.
+func (c *Complaint) So(m *plant.Model, s, sound *plant.State) bool { return c.so(m, s, sound) }
+
+// Complaints returns every complaint, in its fixed order. Read only.
+func Complaints() []Complaint { return complaints }
+
+// FindComplaint returns the complaint of that ID.
+func FindComplaint(id string) (*Complaint, bool) {
+	for i := range complaints {
+		if complaints[i].ID == id {
+			return &complaints[i], true
+		}
+	}
+	return nil, false
+}
+
+// How much it takes for people to call: common practice, no source.
+var complaints = []Complaint{
+	{"hard", "the water is hard", func(_ *plant.Model, s, _ *plant.State) bool { return noticedHard(s) }},
+	{"soft", "the water is soft", func(_ *plant.Model, s, _ *plant.State) bool { return !noticedHard(s) }},
+	{"comes-and-goes", "it is hard at times, and soft at others", func(_ *plant.Model, s, _ *plant.State) bool {
+		return noticedHard(s) && s.Log.Hard.Soft > 0
+	}},
+	{"salty", "the water tastes of salt", func(_ *plant.Model, s, _ *plant.State) bool { return noticedSalt(s) }},
+	{"weak", "there is little flow at the taps", func(m *plant.Model, s, _ *plant.State) bool { return m.WeakAtTaps(s) }},
+	{"runs", "it is heard to regenerate", func(_ *plant.Model, s, _ *plant.State) bool { return heardRunning(s) }},
+	{"quiet", "no water is heard at night any more", func(_ *plant.Model, s, _ *plant.State) bool { return !heardRunning(s) }},
+	{"much-salt", "it uses much salt", func(_ *plant.Model, s, sound *plant.State) bool {
+		return s.Ledger.SaltDissolvedMol > 1.5*sound.Ledger.SaltDissolvedMol
+	}},
+	{"little-salt", "the salt hardly goes down", func(_ *plant.Model, s, sound *plant.State) bool {
+		return s.Ledger.SaltDissolvedMol < 0.6*sound.Ledger.SaltDissolvedMol
+	}},
+	{"much-water", "the water bill is high", func(_ *plant.Model, s, sound *plant.State) bool {
+		return s.Ledger.SupplyM3 > 1.5*sound.Ledger.SupplyM3
+	}},
+	{"high-water", "the water in the brine tank is high", func(m *plant.Model, s, sound *plant.State) bool {
+		return m.Tank(s).LevelM > m.Tank(sound).LevelM+0.1
+	}},
+	{"nobody-new", "there are no more people in the house than there were", func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
+	{"sand", "there is sand in the strainers of the taps", func(_ *plant.Model, s, _ *plant.State) bool {
+		return s.Cond.RiserCrackCv > 0 || s.Cond.BedCut > crumbling
+	}},
+}
