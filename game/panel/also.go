@@ -24,7 +24,7 @@ func also(id string) string {
 		return say.Text("also.pressure")
 	case begins("hardness-"):
 		return say.Text("also.hardness")
-	case begins("conductivity-"):
+	case begins("conductivity-", "drain-conductivity"):
 		return say.Text("also.conductivity")
 	case begins("house-flow", "drain-flow", "drain-control-", "refill-"):
 		return say.Text("also.flow")

@@ -67,8 +67,8 @@ func (b beliefPlot) x(step int) float64 {
 
 // beliefChart draws the belief in the likeliest causes after each step; lines
 // are told apart by their dashes and by letters, which a list below explains.
-func (p *Panels) beliefChart(r *sim.Report) dom.Node {
-	plot, turns := plotOf(r), p.turnsOf(r)
+func beliefChart(r *sim.Report, curves []curve, turns turns) dom.Node {
+	plot := plotOf(r)
 	chart := dom.SVG("svg", dom.Attrs{
 		"class": "belief", "role": "img",
 		"viewBox": "0 0 " + dom.Decimals(plot.wide, 0) + " " + strconv.Itoa(beliefHigh),
@@ -87,7 +87,6 @@ func (p *Panels) beliefChart(r *sim.Report) dom.Node {
 		}
 	}
 	chart.Add(turns.lines(plot))
-	curves := likeliest(r)
 	key := dom.El("ul", dom.Attrs{"class": "key"})
 	for k := range curves {
 		c := &curves[k]
@@ -197,8 +196,7 @@ func (b beliefPlot) path(r *sim.Report, c *curve) string {
 }
 
 // beliefTable gives the numbers of the chart and what was done at each step.
-func (p *Panels) beliefTable(r *sim.Report) dom.Node {
-	curves, turns := likeliest(r), p.turnsOf(r)
+func (p *Panels) beliefTable(r *sim.Report, curves []curve, turns turns) dom.Node {
 	head := []string{say.Text("col.step"), say.Text("col.minute"), say.Text("col.done")}
 	for _, c := range curves {
 		head = append(head, c.letter)

@@ -35,10 +35,10 @@ func (p *Panels) buildCause() {
 		dom.El("p", dom.Attrs{"class": "none"}, say.Text("cause.how-many", p.game.Setup().MaxCauses)),
 		f.box, causeChoice(sim.NoFault, say.Text("cause.none")))
 	slider := dom.El("input", dom.Attrs{"type": "range", "id": "confidence", "min": "0", "max": "100", "step": "5", "value": "50"})
-	sure := dom.El("div", dom.Attrs{"class": "sure"}, dom.El("output", dom.Attrs{"id": "chosen"}, say.Text("cause.unchosen")),
-		dom.El("label", dom.Attrs{"for": "confidence"}, say.Text("cause.sure")), dom.El("output", dom.Attrs{"id": "confidence-words", "for": "confidence"}), slider)
+	sure := dom.El("p", nil,
+		dom.El("label", dom.Attrs{"for": "confidence"}, say.Text("cause.sure")), " ", dom.El("output", dom.Attrs{"id": "confidence-words", "for": "confidence"}))
 	form := dom.El("form", dom.Attrs{"id": "cause-form"}, causes,
-		dom.El("div", dom.Attrs{"class": "submit"}, sure, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
+		dom.El("div", dom.Attrs{"class": "submit"}, dom.El("output", dom.Attrs{"id": "chosen"}, say.Text("cause.unchosen")), sure, slider, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
 	dom.ByID("cause").Become(dom.El("p", dom.Attrs{"id": "named", "role": "status"}), form, dom.El("div", dom.Attrs{"id": "topics"}), dom.El("div", dom.Attrs{"id": "finish"}))
 	for _, event := range []string{"input", "click", "keydown"} { // a press where it stands says so too
 		slider.On(event, func(e js.Value) {

@@ -26,7 +26,8 @@ func (p *Panels) fillReport() {
 			dom.El("p", dom.Attrs{"class": "none"}, say.Text("report.unneeded-words")))
 	}
 	if len(r.Steps) > 0 && len(r.Candidates) > 0 {
-		box.Add(dom.El("h3", nil, say.Text("report.evidence")), p.beliefChart(r), p.beliefTable(r))
+		curves, turns := likeliest(r), p.turnsOf(r)
+		box.Add(dom.El("h3", nil, say.Text("report.evidence")), beliefChart(r, curves, turns), p.beliefTable(r, curves, turns))
 	}
 	if t := p.worthTable(r); t != nil {
 		box.Add(dom.El("h3", nil, say.Text("report.worth")), *t,
