@@ -53,6 +53,10 @@ func TestAnExpertsCallIsShownBesideOnesOwn(t *testing.T) {
 		g.Frame(0.02)
 	}
 	require.Equal(t, len(call.Journal)/2, at.Line())
+	mine := g.BeginScrub()
+	require.False(t, mine.Demo(), "it makes room for one's own")
+	require.Equal(t, g.Tick(), mine.Tick())
+	require.True(t, g.BeginDemo().Demo(), "and comes back")
 	g.EndScrub()
 	require.Equal(t, own, g.Hash(), "one's own call stood meanwhile")
 	require.Len(t, g.Call().Journal, 1)

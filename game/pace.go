@@ -68,9 +68,9 @@ func (g *Game) Seek() {
 // Seeking tells whether a run to the next event is under way.
 func (g *Game) Seeking() bool { return g.seeking }
 
-// Behind returns the pace reached, and whether it is short of the one wanted.
+// Behind returns the pace reached, and whether it is short of the one that was chosen.
 func (g *Game) Behind() (reached float64, behind bool) {
-	return g.reached, g.wasWanted == g.pace() && !g.seeking && g.reached < behindShare*g.wasWanted
+	return g.reached, g.wasWanted == g.chosen && g.busyPace == 0 && !g.seeking && g.reached < behindShare*g.wasWanted
 }
 
 // Speed returns how fast the unit runs now, in its seconds per second.

@@ -37,9 +37,10 @@ const (
 // ScrubPaces are the paces at which a call can be looked at again.
 var ScrubPaces = []float64{10, 60, 600}
 
-// BeginScrub lets the person look at earlier moments, beginning with this one.
+// BeginScrub lets the person look at earlier moments, beginning with this one; an
+// expert's call makes room for the person's own.
 func (g *Game) BeginScrub() *Scrub {
-	if g.scrub == nil {
+	if g.scrub == nil || g.scrub.demo {
 		g.scrub = newScrub(g.start, g.session.Clone())
 		g.changes++
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"brinebench/sim/fault"
-	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
 	"brinebench/sim/signature"
@@ -18,7 +17,7 @@ type Wear struct {
 	Seen     string    // what opening, looking at or trying the part shows; "" where that shows nothing
 	Work     []string  // what puts it right: "clean", "adjust", "replace"; none: nothing at the unit does
 	Vain     string    // what is often done and does not help
-	Shows    []Showing // the readings that move most, the greatest first; none until ShowWear has run, and where none moves
+	Shows    []Showing // the readings that tell it, in the order in which a technician takes them; none until ShowWear has run, and where none moves
 }
 
 // Showing is one reading of a worn unit beside the sound one's.
@@ -31,13 +30,13 @@ type Showing struct {
 	SoundSeen string // where it is a sighting, or nothing could be measured
 	WornSeen  string
 	AnyTime   bool // it shows the same at any stage
+	Alike     bool // it is told because it does not differ: another reading does
 }
 
-// How units are compared: after so many days in the house, and by so many readings
-// each, if they are clearly apart. Common practice, no source.
+// How units are compared: after so many days in the house, by readings that are clearly
+// apart. Common practice, no source.
 const (
 	wearDays   = 5
-	wearShows  = 2
 	wearSigmas = 3
 )
 
@@ -77,13 +76,11 @@ func ShowWear(name string, scenarioJSON []byte, progress func(done float64)) ([]
 	stops := signature.Where(m.Coarse(), signature.NewPast(f, m).Live(&healthy))
 	list := wearOf(m.Config())
 	for u := range list { // the library has the same faults in the same order, and the sound unit last
-		for _, x := range l.Moves(u, wearShows) {
-			if in := &instrument.All()[x.In]; x.Sigmas >= wearSigmas && !in.NeedsOpening() {
-				list[u].Shows = append(list[u].Shows, Showing{
-					Stage: stageAt(x.Stage, stops[x.Stage]), Test: in.Name, Unit: in.Quantity, Sound: x.Sound.Value, Worn: x.Faulty.Value,
-					SoundSeen: x.Sound.Seen, WornSeen: x.Faulty.Seen, AnyTime: in.Fixed,
-				})
-			}
+		for _, t := range tells(l, u) {
+			list[u].Shows = append(list[u].Shows, Showing{
+				Stage: stageAt(t.Stage, stops[t.Stage]), Test: t.in.Name, Unit: t.in.Quantity, Sound: t.Sound.Value, Worn: t.Faulty.Value,
+				SoundSeen: t.Sound.Seen, WornSeen: t.Faulty.Seen, AnyTime: t.in.Fixed, Alike: t.alike,
+			})
 		}
 	}
 	return list, nil

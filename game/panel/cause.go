@@ -38,7 +38,7 @@ func (p *Panels) buildCause() {
 	sure := dom.El("p", nil,
 		dom.El("label", dom.Attrs{"for": "confidence"}, say.Text("cause.sure")), " ", dom.El("output", dom.Attrs{"id": "confidence-words", "for": "confidence"}))
 	form := dom.El("form", dom.Attrs{"id": "cause-form"}, causes,
-		dom.El("div", dom.Attrs{"class": "submit"}, dom.El("output", dom.Attrs{"id": "chosen"}, say.Text("cause.unchosen")), sure, slider, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
+		dom.El("div", dom.Attrs{"id": "submit", "class": "submit"}, dom.El("output", dom.Attrs{"id": "chosen"}, say.Text("cause.unchosen")), sure, slider, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
 	dom.ByID("cause").Become(dom.El("p", dom.Attrs{"id": "named", "role": "status"}), form, dom.El("div", dom.Attrs{"id": "topics"}), dom.El("div", dom.Attrs{"id": "finish"}))
 	for _, event := range []string{"input", "click", "keydown"} { // a press where it stands says so too
 		slider.On(event, func(e js.Value) {
@@ -98,6 +98,7 @@ func (p *Panels) sayChosen() {
 		words = p.verdictName(id)
 	}
 	dom.ByID("chosen").SetText(words)
+	dom.ByID("submit").Flag("data-chosen", chosen() != "" && !p.game.Call().Diagnosed)
 }
 
 // verdictName are the names of the causes that a verdict holds.
@@ -152,6 +153,7 @@ func (p *Panels) syncCause() {
 	call := p.game.Call()
 	named := dom.ByID("named")
 	if named.Hide(!call.Diagnosed); call.Diagnosed {
+		p.sayChosen()
 		named.SetText(say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence)))
 		for _, b := range dom.All("[data-act=diagnose]") {
 			b.SetText(say.Text("cause.another"))

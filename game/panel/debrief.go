@@ -198,6 +198,7 @@ func (p *Panels) fillTrouble() {
 func (p *Panels) sayDebriefAgain() {
 	d := &p.debrief
 	p.scrub.box, d.takeaway = dom.Node{}, dom.Node{}
+	p.replay.tick = -1 // the head too
 	switch p.main.Data("debrief") {
 	case "ready":
 		p.fillReport()

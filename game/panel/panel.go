@@ -34,6 +34,7 @@ type Panels struct {
 
 	progress progress
 	scrub    scrub
+	replay   scrubShown // by the head over the drawing
 	demo     demo
 	class    Class // nil for a call of one's own
 }

@@ -17,18 +17,19 @@ import (
 // scrub shows a finished call again, moment by moment: the person's own in the
 // debrief, or an expert's.
 type scrub struct {
-	id, title, words, whose        string
-	begin                          func() *game.Scrub // shows it on the drawing
-	call                           func() *sim.Call
-	end                            func() int64 // its last tick
-	box                            dom.Node     // undefined until it is asked for
-	slider, line, last, play, pace dom.Node
-	shown                          scrubShown
+	id, title, words, whose         string
+	begin                           func() *game.Scrub // shows it on the drawing
+	call                            func() *sim.Call
+	end                             func() int64 // its last tick
+	box                             dom.Node     // undefined until it is asked for
+	slider, line, last, start, pace dom.Node
+	shown                           scrubShown
 }
 
-// scrubShown is what the scrubber on the page depends on.
+// scrubShown is what a scrubber on the page depends on, and the head over the drawing.
 type scrubShown struct {
 	active, there bool
+	demo          bool // it is the expert's
 	tick          int64
 	pace          float64
 }
@@ -50,14 +51,24 @@ func (p *Panels) scrubBox() dom.Node {
 	return s.box
 }
 
-// scrubbed is the scrubber in use: that of the call on the drawing, or else of the
-// section shown.
-func (p *Panels) scrubbed() *scrub {
-	at := p.game.Scrub()
-	if at != nil && at.Demo() || at == nil && p.main.Data("current") == "demo" {
+// scrubbed is the scrubber of the section shown.
+func (p *Panels) scrubbed() *scrub { return p.scrubOf(p.main.Data("current") == "demo") }
+
+// scrubOf is that of the expert's call, or of the person's own.
+func (p *Panels) scrubOf(demo bool) *scrub {
+	if demo {
 		return &p.demo.scrub
 	}
 	return &p.scrub
+}
+
+// play lets a call go by that stands, and stops one that goes by.
+func (s *scrub) play(at *game.Scrub) {
+	pace := 0.0
+	if at.Pace() == 0 {
+		pace = s.chosenPace()
+	}
+	at.Play(pace)
 }
 
 func (s *scrub) build(p *Panels) {
@@ -67,7 +78,7 @@ func (s *scrub) build(p *Panels) {
 		"aria-label": say.Text("replay.slider"),
 	})
 	s.line, s.last = dom.El("output", dom.Attrs{"for": s.id + "-at"}), dom.El("p", dom.Attrs{"class": "last", "aria-live": "polite"})
-	s.play = dom.Button(say.Text("replay.play"), dom.Attrs{"data-act": "replay-play"})
+	s.start = dom.Button(say.Text("replay.play"), dom.Attrs{"data-act": "replay-play"})
 	s.pace = dom.El("select", dom.Attrs{"id": s.id + "-pace", "data-unkept": ""})
 	for _, pace := range game.ScrubPaces {
 		s.pace.Add(dom.El("option", dom.Attrs{"value": dom.Decimals(pace, 0)}, dom.Decimals(pace, 0)+"×"))
@@ -78,7 +89,7 @@ func (s *scrub) build(p *Panels) {
 		dom.El("p", nil, s.words),
 		actMarks(s.call().Journal, end), s.slider, dom.El("small", nil, marksInWords(s.call().Journal, s.whose)), s.line,
 		dom.El("div", dom.Attrs{"class": "pushes"},
-			dom.Button(say.Text("replay.before"), dom.Attrs{"data-act": "replay-before"}), s.play,
+			dom.Button(say.Text("replay.before"), dom.Attrs{"data-act": "replay-before"}), s.start,
 			dom.Button(say.Text("replay.after"), dom.Attrs{"data-act": "replay-after"}),
 			dom.El("label", nil, say.Text("replay.at")+" ", s.pace), dom.Button(say.Text("replay.back"), dom.Attrs{"data-act": "replay-end"})),
 		s.last)
@@ -133,15 +144,14 @@ func (p *Panels) scrubTo(s *scrub, tick int64) {
 }
 
 func (p *Panels) scrubAct(id string) {
+	if at := p.game.Scrub(); id == "replay-pause" && at != nil { // of the head, for what the drawing shows
+		p.scrubOf(at.Demo()).play(at)
+		return
+	}
 	if s := p.scrubbed(); !s.box.IsUndefined() {
 		switch id {
 		case "replay-play":
-			at := s.begin()
-			if at.Pace() > 0 {
-				at.Play(0)
-			} else {
-				at.Play(s.chosenPace())
-			}
+			s.play(s.begin())
 		case "replay-before", "replay-after":
 			p.scrubTo(s, s.begin().Neighbour(id == "replay-after"))
 		case "replay-end":
@@ -161,52 +171,85 @@ func (p *Panels) endScrub() {
 	}
 }
 
-// syncScrub shows which moment is on the drawing.
+// syncScrub shows which moment of which call is on the drawing.
 func (p *Panels) syncScrub() {
-	s := p.scrubbed()
+	p.scrub.sync(p, false)
+	p.demo.scrub.sync(p, true)
+	now := scrubNow(p.game.Scrub(), 0)
+	if now == p.replay {
+		return
+	}
+	p.replay = now
+	dom.ByID("replay").Hide(!now.active)
+	pause := dom.ByID("replay-pause")
+	pause.SetAttr("aria-label", playOrPause(now))
+	pause.Become(playMark(now))
+	p.main.Flag("data-replay", now.active)
+	switch {
+	case !now.active:
+		p.main.SetAttr("data-hash", strconv.FormatUint(p.game.Hash(), 16))
+	case now.demo:
+		dom.ByID("replay-back").SetText(say.Text("replay.your-call"))
+		dom.ByID("replay-line").SetText(momentInWords(now, p.game.DemoTicks(), "expert"))
+	default:
+		dom.ByID("replay-back").SetText(say.Text("replay.back"))
+		dom.ByID("replay-line").SetText(momentInWords(now, p.game.Tick(), "replay"))
+	}
+}
+
+// scrubNow is what is shown of a call's earlier moments; where nothing is, its end.
+func scrubNow(at *game.Scrub, end int64) scrubShown {
+	if at == nil {
+		return scrubShown{tick: end, there: true}
+	}
+	return scrubShown{true, at.There(), at.Demo(), at.Tick(), at.Pace()}
+}
+
+// sync shows on the scrubber which moment of its call is on the drawing.
+func (s *scrub) sync(p *Panels, demo bool) {
 	if s.box.IsUndefined() {
 		return
 	}
-	now := scrubShown{tick: s.end(), there: true}
 	at := p.game.Scrub()
-	if at != nil {
-		now = scrubShown{true, at.There(), at.Tick(), at.Pace()}
+	if at != nil && at.Demo() != demo {
+		at = nil
 	}
+	now := scrubNow(at, s.end())
 	if now == s.shown {
 		return
 	}
 	s.shown = now
-	dom.ByID("replay").Hide(!now.active)
-	dom.ByID("replay-back").SetText(say.Text("replay.back"))
-	if s == &p.demo.scrub {
-		dom.ByID("replay-back").SetText(say.Text("replay.your-call"))
-	}
-	p.main.Flag("data-replay", now.active)
-	if !now.active {
-		p.main.SetAttr("data-hash", strconv.FormatUint(p.game.Hash(), 16))
-	}
 	words := momentInWords(now, s.end(), "replay")
-	if s == &p.demo.scrub {
-		dom.ByID("replay-line").SetText(momentInWords(now, s.end(), "expert"))
-	} else {
-		dom.ByID("replay-line").SetText(words)
-	}
 	s.line.SetText(words)
 	s.slider.SetAttr("aria-valuetext", words)
 	s.slider.Value.Set("value", strconv.FormatInt((now.tick+scrubStep-1)/scrubStep, 10))
-	s.play.SetText(say.Text("replay.play"))
-	if now.pace > 0 {
-		s.play.SetText(say.Text("replay.pause"))
-	}
+	s.start.SetText(playOrPause(now))
 	s.last.SetText("")
-	if at != nil {
-		if e := at.Last(); e != nil {
-			s.last.SetText(say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look())))
-			if s == &p.demo.scrub {
-				p.markReason(at.Line())
-			}
+	if at == nil {
+		return
+	}
+	if e := at.Last(); e != nil {
+		s.last.SetText(say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look())))
+		if demo {
+			p.markReason(at.Line())
 		}
 	}
+}
+
+func playOrPause(now scrubShown) string {
+	if now.pace > 0 {
+		return say.Text("replay.pause")
+	}
+	return say.Text("replay.play")
+}
+
+// playMark is the same drawn, for the head, where there is little room.
+func playMark(now scrubShown) dom.Node {
+	d := "M3 1L11 6.5L3 12Z"
+	if now.pace > 0 {
+		d = "M2 1H5V12H2Z M8 1H11V12H8Z"
+	}
+	return dom.SVG("svg", dom.Attrs{"class": "mark", "viewBox": "0 0 13 13", "aria-hidden": "true"}, dom.SVG("path", dom.Attrs{"d": d}))
 }
 
 // momentInWords says which moment of a call is shown: of one's own, "replay", or of

@@ -281,9 +281,14 @@ func (c *Call) fillSalt() bool {
 	return missing > bagKg
 }
 
-// read takes a reading with the noise of this instrument at this tick.
+// read takes a reading with the noise of this instrument at this tick; what somebody
+// remembers, and what else is always the same, errs always alike.
 func (c *Call) read(in *instrument.Instrument) *Reading {
-	r := repro.NewStream(c.Seed, fmt.Sprintf("%s@%d", in.ID, c.Ticks))
+	name := in.ID
+	if !in.Fixed {
+		name = fmt.Sprintf("%s@%d", in.ID, c.Ticks)
+	}
+	r := repro.NewStream(c.Seed, name)
 	x := in.Over(c.model, c.Plant, &c.from, c.Plant.TimeS-c.fromS)
 	if !c.Heedless {
 		x = in.Noisy(x, &r)

@@ -322,6 +322,41 @@ func TestReadingsRepeatWithTheSeedAndDifferWithout(t *testing.T) {
 	require.True(t, different)
 }
 
+func TestWhoRemembersErrsAlikeWheneverAsked(t *testing.T) {
+	asked := func(minutes float64) *call.Reading {
+		c := visit(t, plant.Healthy())
+		c.Plant.Ledger.SaltDissolvedMol, c.Plant.TimeS = 500, 14*unit.Day
+		wait(c, minutes)
+		return do(t, c, call.Act{Kind: call.Test, ID: "ask-salt"}).Reading
+	}
+	require.Positive(t, asked(0).Value)
+	require.Equal(t, asked(0).Value, asked(7).Value)
+}
+
+func TestTapeAndWatchTellTheMeanOfTheirTime(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.StartRegen})
+	wait(c, 1)
+	do(t, c, call.Act{Kind: call.Advance})
+	for c.Plant.Control.Moving {
+		c.Tick()
+	}
+	wait(c, 1)
+	whole := do(t, c, call.Act{Kind: call.Test, ID: "brine-draw"}).Reading.Value
+	for !c.Plant.Tank.AirCheckSeated {
+		c.Plant.Tank.WaterKg *= 0.98 // until there is little left to draw
+		wait(c, 0.05)
+		if c.Model().Tank(c.Plant).LevelM < c.Model().Config().Brine.AirCheckM+0.012 {
+			break
+		}
+	}
+	in, _ := instrument.Find("brine-draw")
+	part := do(t, c, call.Act{Kind: call.Test, ID: "brine-draw"}).Reading.Value
+	require.True(t, c.Plant.Tank.AirCheckSeated, "it ended while the watch ran")
+	require.Greater(t, part, 3*in.Sigma(0))
+	require.Less(t, part, 0.8*whole)
+}
+
 func TestUnpluggedControllerDoesNotTurn(t *testing.T) {
 	c := visit(t, plant.Healthy())
 	do(t, c, call.Act{Kind: call.Power, Value: 0})

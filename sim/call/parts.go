@@ -4,7 +4,7 @@ import "brinebench/sim/plant"
 
 // Cautions that several parts share.
 const (
-	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero, or rest within 1 psi (7 kPa) of it, before opening."
+	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero, or rest within 2 psi (14 kPa) of it, before opening."
 	cautionSupply   = "WARNING: The pipe is under the pressure of the supply. A regulator is looked at and set under it; before one is taken apart close the main shut-off ahead of it, let the pressure off and see the gauge at zero."
 	cautionRunning  = "CAUTION: While a regeneration runs the clock can drive on and send water out of an open part. Unplug the controller first."
 	cautionBypass   = "WARNING: The house's pipes hang on it, and bypassing takes no pressure off it. Before a new one is fitted close the shut-off, open a low tap and see the gauge at zero. To turn it and look takes none of that."

@@ -2,6 +2,7 @@ package debrief
 
 import (
 	"fmt"
+	"math"
 
 	"brinebench/sim/adviser"
 	"brinebench/sim/call"
@@ -44,7 +45,7 @@ func (c *Case) Play(lib *adviser.Library, progress func(done float64)) (b Better
 		if e.Action.Kind == call.Test {
 			text = run.Reasons[i] // which names it
 		}
-		b.Steps = append(b.Steps, fmt.Sprintf("%.0f min: %s", float64(e.Tick)*call.TickS/60, text))
+		b.Steps = append(b.Steps, fmt.Sprintf("%.0f min: %s", math.Floor(float64(e.Tick)*call.TickS/60), text))
 	}
 	return b
 }

@@ -83,13 +83,13 @@ func (c *Case) drawnSince(tick int64) bool {
 // at most 1 gpg, the limit of NSF/ANSI 44's capacity test (secondary source).
 func (c *Case) provenSoft(tick int64) bool {
 	return c.readSince(tick, func(r *call.Reading) bool {
-		return r.Instrument == "hardness-house" && r.Value <= 1.0001*unit.GPG
+		return r.Instrument == "hardness-house" && r.Unit != instrument.Sighting && r.Value <= 1.0001*unit.GPG
 	})
 }
 
 func (c *Case) readSince(tick int64, shows func(*call.Reading) bool) bool {
 	for _, e := range c.entries {
-		if e.Reading != nil && e.Tick >= tick && e.Reading.Unit != instrument.Sighting && shows(e.Reading) {
+		if e.Reading != nil && e.Tick >= tick && shows(e.Reading) {
 			return true
 		}
 	}

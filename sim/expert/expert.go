@@ -53,7 +53,7 @@ func (p *Expert) isMore() bool {
 				list[i].Gain = 0
 			}
 		}
-		if top := adviser.Best(list); top.Gain < littleBits || !p.take(top) {
+		if top := adviser.Best(list); top.Gain < WorthBits[0] || !p.take(top) {
 			break
 		}
 	}

@@ -19,7 +19,7 @@ var bedFaults = []Fault{
 	},
 	{
 		ID: "lower-distributor-plugged", Name: "Lower distributor plugged", Where: plant.PartLowerDist, Prior: 1.5, Onset: Growing,
-		Severities: []float64{0.75, 0.88, 0.95},
+		Severities: []float64{0.94, 0.96, 0.975, 0.99},
 		Seen:       "slots packed with fines and broken beads", SeenMild: "some slots packed with fines",
 		Cures: []Work{Clean, Replace}, Vain: "A backwash does not clear slots from the inside.",
 		field: func(c *plant.Condition) *float64 { return &c.LowerDistOpen }, worst: leastOpen,

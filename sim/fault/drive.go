@@ -30,7 +30,7 @@ var driveFaults = []Fault{
 	{
 		ID: "gear-stripped", Name: "Drive gear stripped", Where: plant.PartMotor, Prior: 1.5, Onset: Steady,
 		Severities: []float64{1},
-		Seen:       "the motor turns, the last gear's teeth are gone",
+		Seen:       "the winding is sound, the last gear's teeth are gone",
 		Cures:      []Work{Replace}, Vain: "Winding and mains are sound: a new controller changes nothing.",
 		field: func(c *plant.Condition) *float64 { return &c.GearStripped }, worst: 1,
 	},

@@ -114,7 +114,7 @@ func hardSince(_ *plant.Model, s *plant.State) string {
 
 func noiseHeard(_ *plant.Model, s *plant.State) string {
 	switch {
-	case s.Log.Last.Seconds == 0:
+	case s.Log.Last.Seconds == 0, s.Cond.MotorDead > 0.5 && !heardRunning(s):
 		return "nothing: it has not run at night"
 	case !heardRunning(s):
 		return "the motor, and hardly any water"

@@ -7,12 +7,13 @@ const inDraw = "Brine draw or refill."
 var brineTests = []Instrument{
 	{
 		ID: "brine-draw", Name: "Brine line flow, tape and watch",
-		What:  "How fast the level in the brine well falls (draw, positive) or rises (water running into the tank, negative).",
-		Where: plant.PartBrineLine, Needs: inDraw, Minutes: 5, Quantity: Flow, Resolution: 0.01 * gpm, Noise: 0.004 * gpm, Relative: 0.03,
+		What:  "How fast the level in the brine well falls (draw, positive) or rises (water running into the tank, negative), over the time of the test.",
+		Where: plant.PartBrineLine, Needs: inDraw, Minutes: 3, Quantity: Flow, Resolution: 0.01 * gpm, Noise: 0.004 * gpm, Relative: 0.03,
 		Signed: true,
 		value: func(m *plant.Model, s *plant.State) float64 {
 			return m.TankDraw(s)
 		},
+		booked: func(l *plant.Ledger) float64 { return l.DrawnM3 - l.DryM3 - l.RefilledM3 },
 	},
 	{
 		ID: "brine-level", Name: "Brine level, tape", What: "Height of the liquid in the brine well above the tank's floor.",

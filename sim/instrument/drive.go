@@ -66,7 +66,7 @@ var controllerTests = []Instrument{
 	},
 	{
 		ID: "draw-watch", Name: "Level recorder left in the brine well", What: "How long the last regeneration drew brine, by the trace of a recorder that was sent ahead of the visit for the customer to hang into the well.",
-		Where: plant.PartAirCheck, Minutes: 1, Quantity: Span, Resolution: 60, Noise: 30,
+		Where: plant.PartAirCheck, Minutes: 5, Quantity: Span, Resolution: 60, Noise: 30,
 		value: func(_ *plant.Model, s *plant.State) float64 { return s.Log.Last.DrawS },
 	},
 }

@@ -225,3 +225,14 @@ func TestAFlowIsMeasuredOverTheWholeTest(t *testing.T) {
 	require.InDelta(t, (s.Ledger.DrainM3-from.DrainM3)/180, whole, 1e-12)
 	require.Greater(t, whole, 2*bucket.Exact(m, s).Value)
 }
+
+func TestNobodyHearsAMotorThatIsDead(t *testing.T) {
+	ask, _ := instrument.Find("ask-noise")
+	hears := func(broken func(c *plant.Condition)) string {
+		m, s := unitInService(t, broken)
+		s.Log.Last = plant.Run{Seconds: 5000}
+		return ask.Exact(m, s).Seen
+	}
+	require.Equal(t, "nothing: it has not run at night", hears(func(c *plant.Condition) { c.MotorDead = 1 }))
+	require.Equal(t, "the motor, and hardly any water", hears(func(c *plant.Condition) { c.GearStripped = 1 }))
+}

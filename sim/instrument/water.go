@@ -41,12 +41,7 @@ var waterTests = []Instrument{
 		What:  "Salt in the family's water. The strip shows 30 to 600 mg/L in steps of 30.",
 		Where: plant.PartHouseTap, Minutes: 2, Quantity: Content, Resolution: 0.03, Noise: 0.01, Relative: 0.1, RunHouseTap: 0.35,
 		value: func(m *plant.Model, s *plant.State) float64 {
-			// A softener's water carries what anions came with the raw water; what a strip
-			// finds beyond a usual share of chloride among them is salt.
-			const usual = 0.25
-			w := m.Water(s, plant.HouseSide)
-			cl := math.Max(float64(usual*math.Min(w.Anion(), m.RawAnion(s))), 0) + math.Max(0, w.Anion()-m.RawAnion(s))
-			c := float64(cl * chlorideKg)
+			c := s.ChlorideKgM3(m.Water(s, plant.HouseSide))
 			if c < stripLeast {
 				return 0
 			}
@@ -68,9 +63,6 @@ var waterTests = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 { return m.AirC(s) },
 	},
 }
-
-// chlorideKg is the mass of a mole of chloride, kg.
-const chlorideKg = 35.45e-3
 
 // hardness is a drop-count titration: one drop to the grain per gallon.
 func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64, needs string) Instrument {

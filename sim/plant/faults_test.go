@@ -400,3 +400,20 @@ func TestSaltThatRunsOutIsBooked(t *testing.T) {
 	run(m, s, unit.Day)
 	require.LessOrEqual(t, m.Audit(start, s).Worst(), 1e-9)
 }
+
+// What chlorine has cut off over the years was washed out with the water of those years.
+func TestAResinThatOxidisesSaltsNoWater(t *testing.T) {
+	m := mill(t)
+	s := m.Start(condition(nil))
+	start := s.Clone()
+	run(m, s, 0.3*unit.Day)
+	m.Exchange(s)
+	stood := s.Bed.C
+	for _, severity := range []float64{0.3, 0.6, 1} {
+		m.Suffer(s, condition(map[string]float64{"resin-oxidised": severity}))
+	}
+	require.True(t, stood == s.Bed.C, "the water between the beads")
+	run(m, s, unit.Day)
+	require.Zero(t, s.Ledger.HouseSaltyM3)
+	require.LessOrEqual(t, m.Audit(start, s).Worst(), 1e-9)
+}

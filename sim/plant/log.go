@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"brinebench/sim/unit"
+	"brinebench/sim/water"
 )
 
 // Run is what was noticed of one regeneration.
@@ -108,9 +109,14 @@ func (m *Model) LeakFlow(s *State) float64 {
 	return 0
 }
 
-// RawAnion is the anions of the raw water, mol of charge/m³.
-func (m *Model) RawAnion(s *State) float64 {
-	return s.Around.Feed.Anion()
+// ChlorideKgM3 is the chloride of water that has come through the unit, kg/m³. A
+// softener's water carries what anions came with the raw water; what there is beyond a
+// usual share of chloride among them (common practice, no source) is salt.
+func (s *State) ChlorideKgM3(w water.Ions) float64 {
+	const usual, kgMol = 0.25, 35.45e-3
+	raw := s.Around.Feed.Anion()
+	came := float64(usual * math.Max(0, math.Min(w.Anion(), raw)))
+	return float64((came + math.Max(0, w.Anion()-raw)) * kgMol)
 }
 
 // People is how many live in the house today.

@@ -31,7 +31,7 @@ func (m *Model) Suffer(s *State, c Condition) {
 		m.bed.Foul(&s.Bed, 1-(1-c.BedRust)/(1-was.BedRust))
 	}
 	if c.BedCut > was.BedCut {
-		m.bed.Chlorinate(&s.Bed, m.chlorineFor((1-c.BedCut)/(1-was.BedCut)), chlorineC)
+		m.oxidise(&s.Bed, (1-c.BedCut)/(1-was.BedCut))
 	}
 	if c.SaltLeft < was.SaltLeft {
 		m.runOut(s, c.SaltLeft)
@@ -62,6 +62,14 @@ func (m *Model) runOut(s *State, share float64) {
 	t.HangingMol = math.Max(0, t.HangingMol-over)
 	t.SolidMol -= over
 	s.Ledger.SaltAddedMol -= over
+}
+
+// oxidise cuts cross-links of a bed down to a share of them. That takes chlorine years:
+// what the lost sites held was washed out long ago, and does not stand in the water now.
+func (m *Model) oxidise(b *resin.State, left float64) {
+	between, iron := b.C, b.Iron.Water
+	m.bed.Chlorinate(b, m.chlorineFor(left), chlorineC)
+	b.C, b.Iron.Water = between, iron
 }
 
 // chlorineC is the temperature that doses of chlorine are reckoned at, °C.

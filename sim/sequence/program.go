@@ -155,7 +155,7 @@ func (o *Outcome) first(m *plant.Model, s *plant.State) {
 	s.HouseTap = Bath
 	for end := s.TimeS + firstS; s.TimeS < end; {
 		m.Run(s, 10)
-		o.ChlorideKgM3 = math.Max(o.ChlorideKgM3, float64(m.PathWater(s, plant.House).Anion()*chlorideKgMol))
+		o.ChlorideKgM3 = math.Max(o.ChlorideKgM3, s.ChlorideKgM3(m.PathWater(s, plant.House)))
 	}
 	m.Exchange(s)
 	o.FirstHardM3 = s.Ledger.HouseHardM3 - hard

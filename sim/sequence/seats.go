@@ -115,7 +115,5 @@ func (t *Trial) watch(m *plant.Model, x *plant.State, dt float64, clear bool) {
 	}
 	w := m.PathWater(x, plant.House)
 	t.HardMolM3 = math.Max(t.HardMolM3, w.Hardness())
-	t.SaltKgM3 = math.Max(t.SaltKgM3, float64(w.Anion()*chlorideKgMol))
+	t.SaltKgM3 = math.Max(t.SaltKgM3, x.ChlorideKgM3(w))
 }
-
-const chlorideKgMol = 35.453e-3

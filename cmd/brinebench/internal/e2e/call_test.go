@@ -278,6 +278,14 @@ func TestDebriefIsBegunWithTheCauseAndCanBeStopped(t *testing.T) {
 	b.press("#debrief [data-act=demo]")
 	b.waitFor(judgePatience, "the expert's call", "document.querySelectorAll('[data-reason]').length > 3")
 	require.Equal(t, begun, eval[int](b, workers), "the expert who played for the debrief")
+
+	const head = "document.querySelector('#replay-line').textContent"
+	b.wait("the expert on the drawing", "/^Expert/.test("+head+")")
+	b.show("debrief")
+	b.press("#debrief [data-act=replay-before]")
+	b.wait("one's own call on the drawing", "!document.querySelector('#replay').hidden && !/Expert/.test("+head+")")
+	b.press("#debrief [data-act=replay-end]")
+	b.wait("its end", "document.querySelector('#replay').hidden")
 }
 
 // TestCallOnAPhone plays the call of the bypass that leaks, with some help: hard at

@@ -1,0 +1,114 @@
+package sim
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
+	"brinebench/sim/signature"
+)
+
+// tell is a reading that tells a fault from the sound unit.
+type tell struct {
+	signature.Move
+	in    *instrument.Instrument
+	alike bool // it tells by being the sound unit's, beside another that is not
+}
+
+// tells are the readings that tell unit u, each instrument in service and where it tells
+// most, in the order in which a technician takes them: what is least trouble first, then
+// what tells most. Vague ones are there only where there are no others.
+func tells(l *signature.Library, u int) (list []tell) {
+	all := instrument.All()
+	for _, m := range l.Moves(u, len(all)) {
+		in := &all[m.In]
+		if in.NeedsOpening() {
+			continue
+		}
+		at := tell{Move: inService(l, u, m.In), in: in}
+		if at.Sigmas >= wearSigmas {
+			list = append(list, at)
+		}
+		if m.Stage != signature.Service && m.Sigmas >= wearSigmas {
+			list = append(list, tell{Move: m, in: in})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b tell) int {
+		return cmp.Or(cmp.Compare(a.trouble(), b.trouble()), cmp.Compare(b.Sigmas, a.Sigmas))
+	})
+	if i := slices.IndexFunc(list, func(t tell) bool { return means(t.in) == vague }); i > 0 {
+		list = list[:i]
+	}
+	return withOutlet(l, u, fromTwoPlaces(list))
+}
+
+// inService is how a reading of unit u differs as the unit is found.
+func inService(l *signature.Library, u, in int) signature.Move {
+	const seenSigmas, grid = 6, 0.03 // as the library counts, common practice, no source
+	sound := l.Signatures[len(l.Signatures)-1][signature.Service][in]
+	faulty := l.Signatures[u][signature.Service][in]
+	m := signature.Move{Stage: signature.Service, In: in, Sound: sound, Faulty: faulty}
+	switch most := max(sound.Value, faulty.Value); {
+	case sound == faulty:
+	case sound.Seen != "" || faulty.Seen != "":
+		m.Sigmas = seenSigmas
+	default:
+		m.Sigmas = math.Abs(sound.Value-faulty.Value) / (instrument.All()[in].Sigma(most) + float64(grid*math.Abs(most)))
+	}
+	return m
+}
+
+// trouble is how much of it a reading is: by what it is taken with, and more where the
+// unit has to be regenerating. Our choice.
+func (t *tell) trouble() int {
+	const regenerating = 2
+	if t.Stage == signature.Service {
+		return means(t.in)
+	}
+	return regenerating + means(t.in)
+}
+
+// vague is the rank of readings that tell that something is wrong rather than what,
+// behind all others at any stage.
+const vague = 5
+
+// means ranks what a reading is taken with: questions, settings and what is seen and
+// heard; hardness of the waters in the house; gauge, bucket and tape; and what is vague.
+func means(in *instrument.Instrument) int {
+	switch {
+	case in.Told, in.ID == "draw-watch", in.Where == plant.PartDrainLine, in.Quantity == instrument.Specific:
+		return vague
+	case in.Quantity == instrument.Sighting, in.Fixed:
+		return 0
+	case in.Quantity == instrument.Hardness:
+		return 1
+	}
+	return 2
+}
+
+// fromTwoPlaces puts the first reading that is taken elsewhere than the first of all
+// second: two of one place tell little more than one.
+func fromTwoPlaces(list []tell) []tell {
+	for i := range list {
+		if t := list[i]; t.in.Where != list[0].in.Where {
+			return slices.Insert(slices.Delete(list, i, i+1), 1, t)
+		}
+	}
+	return list
+}
+
+// withOutlet puts the valve outlet's hardness beside the house tap's where the unit
+// makes soft water and the house gets hard water all the same.
+func withOutlet(l *signature.Library, u int, list []tell) []tell {
+	at := func(id string) int {
+		return slices.IndexFunc(list, func(t tell) bool { return t.in.ID == id && t.Stage == signature.Service })
+	}
+	house := at("hardness-house")
+	if house < 0 || at("hardness-valve") >= 0 {
+		return list
+	}
+	outlet := slices.IndexFunc(instrument.All(), func(in instrument.Instrument) bool { return in.ID == "hardness-valve" })
+	return slices.Insert(list, house+1, tell{Move: inService(l, u, outlet), in: &instrument.All()[outlet], alike: true})
+}
