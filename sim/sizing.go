@@ -18,6 +18,7 @@ type (
 	SizingTable   = sizing.Table   // what a job is worked out with by hand
 	SizingStep    = sizing.Step    // one step of a worked solution
 	SizingWarning = sizing.Warning // what has to be seen to besides
+	SizingTank    = sizing.Tank    // a tank to choose
 	SizingOutcome = outcome.Outcome
 	SizingEntry   = sizing.Entry     // a figure that somebody writes
 	SizingUnit    = sizing.EntryUnit // a unit that it may be written in
@@ -42,9 +43,6 @@ type SizingField struct {
 	Points float64
 }
 
-// SizingTank is a tank to choose.
-type SizingTank struct{ ID, Name string }
-
 // SizingTables are the tables that a job is worked out with by hand, in SI units or US
 // ones. They take some tenths of a second. Errors are those of OpenSizing.
 func SizingTables(name string, jobJSON []byte, si bool) ([]SizingTable, error) {
@@ -60,10 +58,11 @@ func SizingTables(name string, jobJSON []byte, si bool) ([]SizingTable, error) {
 
 // SizingSolution is the worked solution of a job.
 type SizingSolution struct {
-	TankID, Tank, Program string
-	Steps                 []SizingStep
-	Faults                []string // what fits in no way, sentences
-	Warnings              []SizingWarning
+	TankID, Program string
+	Tank            [2]string // its name
+	Steps           []SizingStep
+	Faults          []string // what fits in no way, sentences
+	Warnings        []SizingWarning
 }
 
 // OpenSizing opens a job sheet. The error joins every fault, each with file and field.
@@ -82,15 +81,12 @@ func SizingEntries() []SizingEntry { return sizing.JobEntries() }
 func DrawSizing(seed uint64) SizingJob { return sizingJob(sizing.Drawn(seed)) }
 
 func sizingJob(j *sizing.Job) SizingJob {
-	out := SizingJob{Title: j.Title, Customer: j.Customer, JSON: j.JSON(), Demand: j.Demand, Programs: valve.ProgramIDs()}
+	out := SizingJob{Title: j.Title, Customer: j.Customer, JSON: j.JSON(), Demand: j.Demand, Tanks: sizing.Tanks(), Programs: valve.ProgramIDs()}
 	for _, sys := range []sizing.System{sizing.US, sizing.SI} {
 		out.Lines[sys] = j.Lines(sys)
 	}
 	for f := range sizing.NumFigures {
 		out.Figures = append(out.Figures, SizingField{f.Entry(), f.Name(), f.Choice(), f.Points()})
-	}
-	for _, t := range sizing.Tanks() {
-		out.Tanks = append(out.Tanks, SizingTank(t))
 	}
 	return out
 }

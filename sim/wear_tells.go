@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"brinebench/sim/instrument"
-	"brinebench/sim/plant"
 	"brinebench/sim/signature"
 )
 
@@ -78,7 +77,7 @@ const vague = 5
 // heard; hardness of the waters in the house; gauge, bucket and tape; and what is vague.
 func means(in *instrument.Instrument) int {
 	switch {
-	case in.Told, in.ID == "draw-watch", in.Where == plant.PartDrainLine, in.Quantity == instrument.Specific:
+	case in.Told, in.ID == "hardness-drain", in.ID == "draw-watch", in.Quantity == instrument.Specific:
 		return vague
 	case in.Quantity == instrument.Sighting, in.Fixed:
 		return 0

@@ -42,7 +42,7 @@ func TestWearShowsWhereATechnicianLooks(t *testing.T) {
 	}
 	stuck := find("upflow-seat-stuck-shut").Shows
 	require.Equal(t, "backwash", stuck[0].Stage)
-	require.Less(t, stuck[0].Worn, 0.1*stuck[0].Sound, "no pressure at the drain port: nothing comes up through the bed")
+	require.Less(t, stuck[1].Worn, 0.1*stuck[1].Sound, "no pressure at the drain port: nothing comes up through the bed")
 	require.Contains(t, find("brine-line-air").Shows[0].WornSeen, "bubbles")
 	pass := find("pass-seat-stuck-shut").Shows
 	require.Equal(t, "Pressure, valve outlet with a bath tap open", pass[0].Test)
@@ -51,6 +51,44 @@ func TestWearShowsWhereATechnicianLooks(t *testing.T) {
 
 	_, err = sim.ShowWear("x.json", []byte("{}"), nil)
 	require.ErrorContains(t, err, "x.json")
+}
+
+// What a technician finds in service, with questions, eyes and the test of hardness,
+// comes before what a regeneration shows: common practice, no source.
+func TestWearIsToldFirstByWhatIsLeastTrouble(t *testing.T) {
+	const file = "../scenarios/bench/standard.json"
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	list, err := sim.ShowWear(file, data, nil)
+	require.NoError(t, err)
+	shows := func(id string) []sim.Showing {
+		return list[slices.IndexFunc(list, func(w sim.Wear) bool { return w.ID == id })].Shows
+	}
+	for _, row := range []struct{ id, test, seen string }{
+		{"salt-bridge", "Salt, push a rod through it", "rod breaks through a crust into a hollow"},
+		{"salt-absent", "Salt, look into the tank", "no salt"},
+		{"rinse-seat-worn", "Watch the air gap", "a full stream"},
+		{"more-people", "Ask: how many live here?", ""},
+		{"feed-harder", "Ask: is there any news of the water?", "yes: the water comes from another well now, and is harder"},
+		{"riser-cracked", "Strainer of a house tap unscrewed", "resin beads in the strainer"},
+	} {
+		first := shows(row.id)[0]
+		require.Equal(t, "service", first.Stage, row.id)
+		require.Equal(t, row.test, first.Test, row.id)
+		require.Equal(t, row.seen, first.WornSeen, row.id)
+	}
+	require.Greater(t, shows("more-people")[0].Worn, shows("more-people")[0].Sound)
+	leak := shows("bypass-leak")
+	require.Equal(t, [2]string{"Hardness, house tap", "Hardness, valve outlet"}, [2]string{leak[0].Test, leak[1].Test})
+	require.Greater(t, leak[0].Worn, 1.0, "hard in the house")
+	require.Less(t, leak[1].Worn, 0.1, "and soft at the valve")
+	require.True(t, leak[1].Alike)
+	for _, w := range list {
+		vague := func(s sim.Showing) bool { return s.Test == "Hardness, drain water" }
+		if i := slices.IndexFunc(w.Shows, vague); i > 0 {
+			require.True(t, vague(w.Shows[0]), "%s: it tells little, and is told where nothing else tells", w.ID)
+		}
+	}
 }
 
 // A valve whose refill comes before its fast rinse shows in each what belongs there.

@@ -182,7 +182,7 @@ type Shown struct {
 func In(wear []sim.Wear, p *Position, most int) (list []Shown) {
 	parts := passed(p)
 	for _, w := range wear {
-		i := slices.IndexFunc(w.Shows, func(s sim.Showing) bool { return !s.AnyTime && stopOf(s.Stage) == p.Station.ID })
+		i := slices.IndexFunc(w.Shows, func(s sim.Showing) bool { return !s.AnyTime && !s.Alike && stopOf(s.Stage) == p.Station.ID })
 		if i >= 0 && slices.Contains(parts, w.Where) {
 			list = append(list, Shown{w, w.Shows[i]})
 		}

@@ -107,7 +107,7 @@ func TestWhatGoesWrongIsFoundByPartAndByPosition(t *testing.T) {
 	wear := []sim.Wear{
 		{ID: "rare", Where: sim.PartSeats, Prior: 1, Shows: []sim.Showing{{Stage: "slow rinse", Test: "a"}}},
 		{ID: "often", Where: sim.PartInjector, Prior: 9, Shows: []sim.Showing{{Stage: "refill", Test: "b"}, {Stage: "brine draw", Test: "c"}}},
-		{ID: "afterwards", Where: sim.PartSeats, Prior: 2, Shows: []sim.Showing{{Stage: "after", Test: "d"}}},
+		{ID: "afterwards", Where: sim.PartSeats, Prior: 2, Shows: []sim.Showing{{Stage: "service", Test: "beside", Alike: true}, {Stage: "after", Test: "d"}}},
 		{ID: "setting", Where: sim.PartController, Prior: 5, Shows: []sim.Showing{{Stage: "service", Test: "e", AnyTime: true}}},
 	}
 	ids := func(list []Shown) (s []string) {

@@ -5,6 +5,7 @@ package cycle
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"brinebench/game"
@@ -17,6 +18,7 @@ type Drill struct {
 	unit     *sim.Cycle
 	exercise sim.Exercise
 	setup    *sim.Setup // as the exercise lets it be seen
+	turnDeg  float64    // by so much the drum is shown turned back
 	view     sim.View
 	look     game.Look
 	selected sim.Part
@@ -40,7 +42,13 @@ func (d *Drill) Unit() *sim.Cycle { return d.unit }
 func (d *Drill) Frame(dtS float64) {
 	const mostS = 0.25
 	d.unit.Run(min(dtS, mostS))
+	d.watch()
+}
+
+// watch takes the unit as it is now.
+func (d *Drill) watch() {
 	d.unit.View(&d.view)
+	d.view.DrumDeg = d.turned(d.view.DrumDeg)
 }
 
 // Setup, View, Selected and Select are for the canvas.
@@ -106,29 +114,62 @@ func (d *Drill) Next(kinds []sim.ExerciseKind, nowS int64) {
 	}))
 }
 
-// Begin takes up an exercise. What would give its answer away is taken off the
-// picture: the names of the positions, and where the seats are to be set, the lobes.
+// Begin takes up an exercise. The unit stands in the position that it is about, but
+// where which one that is is the question; what would give the answer away is taken off
+// the picture.
 func (d *Drill) Begin(e sim.Exercise) {
 	d.exercise, d.answered = e, false
+	stop := e.Stop
+	if e.Kind == sim.ReadLobes || e.Kind == sim.ReadDrum || e.Kind == sim.BuildProgram {
+		stop = "service"
+	}
+	d.unit.Show(stop)
+	if e.Kind == sim.SetSeats || e.Kind == sim.ReadDrum {
+		d.unit.Hold(sim.Seats{})
+	}
+	d.hide()
+	d.watch()
+	d.changes++
+}
+
+// hide makes the setup that the picture is drawn from: names of positions are left out
+// where they tell the answer, and so are lobes. A drum whose position is to be named is
+// turned, or its place in the usual order would tell it.
+func (d *Drill) hide() {
+	kind := d.exercise.Kind
 	seen := *d.unit.Setup()
-	seen.Stations = slices.Clone(seen.Stations)
-	d.unit.Show("service")
-	if e.Kind == sim.NamePosition || e.Kind == sim.ReadLobes || e.Kind == sim.ReadDrum {
+	d.setup, d.turnDeg = &seen, 0
+	if kind != sim.SetSeats && kind != sim.TracePath {
+		seen.Stations = slices.Clone(seen.Stations)
 		for i := range seen.Stations {
 			seen.Stations[i].Name = "?"
 		}
 	}
-	if e.Kind == sim.SetSeats || e.Kind == sim.ReadDrum {
+	switch kind {
+	case sim.SetSeats, sim.ReadDrum, sim.BuildProgram:
 		seen.Lobe = [len(seen.Lobe)][samples]float64{}
-		d.unit.Hold(sim.Seats{})
+	case sim.NamePosition:
+		d.turn(&seen)
 	}
-	if e.Kind == sim.NamePosition || e.Kind == sim.TracePath {
-		d.unit.Show(e.Stop)
-	}
-	d.setup = &seen
-	d.unit.View(&d.view)
-	d.changes++
 }
+
+// turn has a drum begin elsewhere, so that the present position is halfway round it.
+func (d *Drill) turn(seen *sim.Setup) {
+	edge := cut(seen.Stations, d.exercise.Stop)
+	for seat := range seen.Lobe {
+		lane := seen.Lobe[seat]
+		for i := range lane {
+			seen.Lobe[seat][i] = lane[(edge+i)%samples]
+		}
+	}
+	d.turnDeg = 360 * float64(edge) / samples
+	for i := range seen.Stations {
+		seen.Stations[i].AngleDeg = d.turned(seen.Stations[i].AngleDeg)
+	}
+}
+
+// turned is an angle of the drum as it is shown.
+func (d *Drill) turned(deg float64) float64 { return math.Mod(deg-d.turnDeg+360, 360) }
 
 // Answer enters how well the present exercise was answered, 0..100, once, and lets
 // the picture show all. seconds is how long it took.
@@ -138,7 +179,8 @@ func (d *Drill) Answer(score float64, nowS int64, seconds float64) {
 	}
 	d.answered = true
 	d.Enter(d.exercise, score, nowS, seconds)
-	d.setup = d.unit.Setup()
+	d.setup, d.turnDeg = d.unit.Setup(), 0
+	d.watch()
 	d.changes++
 }
 

@@ -1,6 +1,7 @@
 package cycle
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -68,21 +69,52 @@ func TestEveryExerciseIsMetBeforeOneComesAgainThatIsNotDue(t *testing.T) {
 
 func TestThePictureDoesNotGiveTheAnswerAway(t *testing.T) {
 	d := drill(t, "standard")
-	for _, e := range d.Unit().Exercises(sim.NamePosition) {
-		d.Begin(e)
-		require.Equal(t, e.Stop, d.Setup().Stations[d.View().Controller.Station].ID, "the unit stands in it")
-		for _, s := range d.Setup().Stations {
-			require.Equal(t, "?", s.Name)
+	own := d.Unit().Setup()
+	standing := func() string { return own.Stations[d.View().Controller.Station].ID }
+	hidden := func() bool {
+		return !slices.ContainsFunc(d.Setup().Stations, func(s sim.Station) bool { return s.Name != "?" })
+	}
+	for kind, row := range map[sim.ExerciseKind]struct{ stands, hidden, lobes bool }{
+		sim.NamePosition: {true, true, true},
+		sim.SetSeats:     {true, false, false},
+		sim.TracePath:    {true, false, true},
+		sim.ReadLobes:    {false, true, true},
+		sim.ReadDrum:     {false, true, false},
+		sim.BuildProgram: {false, true, false},
+	} {
+		for _, e := range d.Unit().Exercises(kind) {
+			d.Begin(e)
+			if row.stands {
+				require.Equal(t, e.Stop, standing(), e.ID())
+			} else {
+				require.Equal(t, "service", standing(), e.ID())
+			}
+			require.Equal(t, row.hidden, hidden(), e.ID())
+			require.Equal(t, row.lobes, d.Setup().Lobe != [sim.NumSeats][180]float64{}, e.ID())
+			d.Answer(100, 1_700_000_000, 3)
+			require.Equal(t, own, d.Setup(), "afterwards all is told")
 		}
-		d.Answer(100, 1_700_000_000, 3)
-		require.NotEqual(t, "?", d.Setup().Stations[0].Name, "afterwards all is told")
 	}
 	d.Begin(d.Unit().Exercises(sim.SetSeats)[1])
-	for _, lobe := range d.Setup().Lobe {
-		require.Zero(t, lobe)
-	}
 	require.Zero(t, d.View().SeatLift, "it begins with all seats shut")
-	require.NotZero(t, d.Unit().Setup().Lobe[0])
+}
+
+// Where a drum begins, and at which angle it stands, would tell its position.
+func TestADrumToBeNamedIsTurnedTillItsPositionIsHalfwayRound(t *testing.T) {
+	d := drill(t, "standard")
+	own := d.Unit().Setup()
+	for _, e := range d.Unit().Exercises(sim.NamePosition) {
+		d.Begin(e)
+		d.Frame(0.1)
+		seen, deg := d.Setup(), d.View().DrumDeg
+		require.InDelta(t, 180, deg, 60, e.Stop)
+		i := slices.IndexFunc(own.Stations, func(s sim.Station) bool { return s.ID == e.Stop })
+		require.InDelta(t, deg, seen.Stations[i].AngleDeg, 1, e.Stop)
+		drum := Drum{Lobe: seen.Lobe}
+		require.Equal(t, d.Unit().Right(e.Stop), drum.Held(deg), "its lobes are turned with it")
+		d.Answer(100, 1_700_000_000, 3)
+		require.InDelta(t, own.Stations[i].AngleDeg, d.View().DrumDeg, 1)
+	}
 }
 
 func TestAnAnswerIsKeptThoughThePersonHasMovedOn(t *testing.T) {

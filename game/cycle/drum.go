@@ -28,12 +28,11 @@ const samples = 180
 // Drum is the unit's drum as the present exercise shows it.
 func (d *Drill) Drum() (drum Drum) {
 	own := d.unit.Setup()
-	n := len(own.Stations)
 	asked := slices.IndexFunc(own.Stations, func(s sim.Station) bool { return s.ID == d.exercise.Stop })
 	if asked < 0 {
 		return drum
 	}
-	edge := between(own.Stations, (asked+n/2)%n) // where the chart is cut open
+	edge := cut(own.Stations, d.exercise.Stop)
 	back := asked%2 == 1
 	at := func(sample int) int {
 		if back {
@@ -58,6 +57,13 @@ func (d *Drill) Drum() (drum Drum) {
 		drum.Marks[i].Letter = string(rune('A' + i))
 	}
 	return drum
+}
+
+// cut is the sample at which a drum is cut open for a position to lie halfway round it:
+// between two others.
+func cut(list []sim.Station, stop string) int {
+	at := slices.IndexFunc(list, func(s sim.Station) bool { return s.ID == stop })
+	return between(list, (at+len(list)/2)%len(list))
 }
 
 // between is the sample halfway from a station to the next.

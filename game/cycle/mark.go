@@ -2,6 +2,7 @@ package cycle
 
 import (
 	"math"
+	"slices"
 
 	"brinebench/sim"
 )
@@ -56,6 +57,11 @@ func (d *Drill) MarkPath(way []sim.Path) (m PathMark) {
 	return m
 }
 
+// asked are the things that a program is to do, each with the figures that tell whether
+// it does: regenerate the bed; give the house neither brine nor hard water; leave the next
+// brine and all resin; waste neither water nor time.
+var asked = [4][]string{{"regained"}, {"chloride", "hard"}, {"brine", "lost"}, {"water", "time"}}
+
 // MarkProgram takes a quarter off for each thing that a program leaves undone beside
 // the unit's own; one that regains less than half of what that does is no regeneration,
 // and worth nothing: our choice.
@@ -64,25 +70,35 @@ func MarkProgram(t *sim.ProgramTrial) (score float64) {
 		return 0
 	}
 	score = 100
-	for _, bad := range Undone(t) {
-		if bad {
+	off := Off(t)
+	for _, figures := range asked {
+		if slices.ContainsFunc(figures, func(id string) bool { return slices.Contains(off, id) }) {
 			score -= 25
 		}
 	}
 	return score
 }
 
-// Undone tells what a program leaves undone beside the unit's own: the bed is not
-// regenerated; the house gets brine or hard water at first; the next brine is short or
-// resin is lost; it wastes water or time.
-func Undone(t *sim.ProgramTrial) [4]bool {
+// Off names the figures of a program that are not what the unit's own does.
+func Off(t *sim.ProgramTrial) (ids []string) {
 	got, own := &t.Got, &t.Own
-	return [4]bool{
-		got.RegainedEq < 0.95*own.RegainedEq,
-		got.ChlorideKgM3 > max(0.5, 1.5*own.ChlorideKgM3) || got.FirstHardM3 > own.FirstHardM3+1e-3,
-		got.BrineKg < 0.8*own.BrineKg || got.LostShare > own.LostShare+1e-3,
-		got.WaterM3 > 1.3*own.WaterM3 || got.AwayS > 1.5*own.AwayS,
+	for _, f := range []struct {
+		id  string
+		off bool
+	}{
+		{"regained", got.RegainedEq < 0.95*own.RegainedEq},
+		{"water", got.WaterM3 > 1.3*own.WaterM3},
+		{"time", got.AwayS > 1.5*own.AwayS},
+		{"chloride", got.ChlorideKgM3 > max(0.5, 1.5*own.ChlorideKgM3)},
+		{"hard", got.FirstHardM3 > own.FirstHardM3+1e-3},
+		{"brine", got.BrineKg < 0.8*own.BrineKg},
+		{"lost", got.LostShare > own.LostShare+1e-3},
+	} {
+		if f.off {
+			ids = append(ids, f.id)
+		}
 	}
+	return ids
 }
 
 // DrumMark is what the reading of a drum without names is worth: half for the

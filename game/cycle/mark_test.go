@@ -68,28 +68,31 @@ func TestAWayIsMarkedAsFarAsItIsTheWaters(t *testing.T) {
 	}
 }
 
-func TestAProgramLosesAQuarterForEachThingUndone(t *testing.T) {
+func TestAProgramLosesAQuarterForEachThingUndoneAndIsToldWhichFigure(t *testing.T) {
 	own := sim.CycleOutcome{RegainedEq: 20, SaltKg: 2.7, WaterM3: 0.26, AwayS: 5200, ChlorideKgM3: 0.3, BrineKg: 2.7}
 	for _, row := range []struct {
 		name   string
 		change func(o *sim.CycleOutcome)
 		score  float64
+		off    []string
 	}{
-		{"as good", func(*sim.CycleOutcome) {}, 100},
-		{"a little less", func(o *sim.CycleOutcome) { o.RegainedEq *= 0.97 }, 100},
-		{"too little brine or rinse", func(o *sim.CycleOutcome) { o.RegainedEq *= 0.9 }, 75},
-		{"no brine: a backwash alone", func(o *sim.CycleOutcome) { o.RegainedEq, o.SaltKg = 0.15*o.RegainedEq, 0 }, 0},
-		{"salt at the tap", func(o *sim.CycleOutcome) { o.ChlorideKgM3 = 2 }, 75},
-		{"hard at first", func(o *sim.CycleOutcome) { o.FirstHardM3 = 0.02 }, 75},
-		{"no refill", func(o *sim.CycleOutcome) { o.BrineKg = 0 }, 75},
-		{"resin gone", func(o *sim.CycleOutcome) { o.LostShare = 0.01 }, 75},
-		{"water wasted", func(o *sim.CycleOutcome) { o.WaterM3 *= 2 }, 75},
-		{"hours away", func(o *sim.CycleOutcome) { o.AwayS *= 2 }, 75},
-		{"nothing done", func(o *sim.CycleOutcome) { *o = sim.CycleOutcome{ChlorideKgM3: 3, WaterM3: 1} }, 0},
+		{"as good", func(*sim.CycleOutcome) {}, 100, nil},
+		{"a little less", func(o *sim.CycleOutcome) { o.RegainedEq *= 0.97 }, 100, nil},
+		{"too little brine or rinse", func(o *sim.CycleOutcome) { o.RegainedEq *= 0.9 }, 75, []string{"regained"}},
+		{"no brine: a backwash alone", func(o *sim.CycleOutcome) { o.RegainedEq, o.SaltKg = 0.15*o.RegainedEq, 0 }, 0, []string{"regained"}},
+		{"salt at the tap", func(o *sim.CycleOutcome) { o.ChlorideKgM3 = 2 }, 75, []string{"chloride"}},
+		{"hard at first", func(o *sim.CycleOutcome) { o.FirstHardM3 = 0.02 }, 75, []string{"hard"}},
+		{"no refill", func(o *sim.CycleOutcome) { o.BrineKg = 0 }, 75, []string{"brine"}},
+		{"resin gone", func(o *sim.CycleOutcome) { o.LostShare = 0.01 }, 75, []string{"lost"}},
+		{"water wasted", func(o *sim.CycleOutcome) { o.WaterM3 *= 2 }, 75, []string{"water"}},
+		{"hours away, water wasted", func(o *sim.CycleOutcome) { o.WaterM3, o.AwayS = 2*o.WaterM3, 2*o.AwayS }, 75, []string{"water", "time"}},
+		{"nothing done", func(o *sim.CycleOutcome) { *o = sim.CycleOutcome{ChlorideKgM3: 3, WaterM3: 1} }, 0, []string{"regained", "water", "chloride", "brine"}},
 	} {
 		got := own
 		row.change(&got)
-		require.Equal(t, row.score, MarkProgram(&sim.ProgramTrial{Got: got, Own: own}), row.name)
+		trial := &sim.ProgramTrial{Got: got, Own: own}
+		require.Equal(t, row.score, MarkProgram(trial), row.name)
+		require.Equal(t, row.off, Off(trial), row.name)
 	}
 }
 

@@ -90,6 +90,10 @@ func result(r *sim.Reading, l game.Look) string {
 		return clockError(r.Value)
 	case r.Unit == sim.UnitNone && r.Text != "":
 		return say.Sim(r.Text)
+	case r.Unit == sim.UnitWeight && r.Value == 0:
+		return say.Text("ask.none")
+	case r.Unit == sim.UnitWeight: // from memory
+		return say.Text("ask.about", l.Quantity(r.Value, r.Unit))
 	case r.Text == "":
 		return l.Quantity(r.Value, r.Unit)
 	}

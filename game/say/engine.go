@@ -42,7 +42,7 @@ var measured = sync.OnceValue(func() *regexp.Regexp {
 // symbols are units that are the same in all languages.
 var symbols = func() map[string]bool {
 	set := map[string]bool{}
-	for _, s := range strings.Fields("% bar cm g/L gal gpg gpm kg kPa L L/min lb m m³ m³/h meq/L mg/L min mm mmol/L mol mol/L psi s °C °Clark °dH °F °fH") {
+	for _, s := range strings.Fields("% bar cm eq eq/L g/L gal gpg gpm kg kPa L L/min lb m m³ m³/h meq/L mg/L min mm mmol/L mol psi s °C °Clark °dH °F °fH") {
 		set[s] = true
 	}
 	return set

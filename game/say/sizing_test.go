@@ -10,6 +10,7 @@ import (
 	"brinebench/sim/marking"
 	"brinebench/sim/outcome"
 	"brinebench/sim/sizing"
+	"brinebench/sim/unit"
 	"brinebench/sim/valve"
 )
 
@@ -49,7 +50,7 @@ func sheets() (list []*sizing.Job) {
 func TestASizingIsHeardWhole(t *testing.T) {
 	for _, l := range others {
 		speak(t, l)
-		for _, j := range append(sheets(), sizing.Drawn(0), sizing.Drawn(3), sizing.Drawn(7)) {
+		for _, j := range append(sheets(), sizing.Drawn(0), sizing.Drawn(3), sizing.Drawn(7), thirsty(8), thirsty(16)) {
 			for _, text := range sizingTexts(j) {
 				_, ok := spoken.hear(text)
 				if !ok {
@@ -58,6 +59,15 @@ func TestASizingIsHeardWhole(t *testing.T) {
 			}
 		}
 	}
+}
+
+// thirsty is a house with iron that saves salt and needs about as much as the bench has, or
+// more.
+func thirsty(people int) *sizing.Job {
+	j := sizing.Drawn(1)
+	j.People, j.SaltSaving = people, true
+	j.Hardness = sizing.AmountOf(sizing.Hardness, 40*unit.GPG, "gpg")
+	return j
 }
 
 func sizingTexts(j *sizing.Job) (all []string) {
@@ -76,11 +86,14 @@ func sizingTexts(j *sizing.Job) (all []string) {
 			}
 		}
 		for _, st := range sol.Steps {
-			add(st.Name, st.Formula, st.With[sys], st.Result[sys], st.Source)
+			add(st.Name, st.Formula[sys], st.With[sys], st.Result[sys], st.Source[sys])
 		}
 	}
 	for _, w := range sol.Warnings {
 		add(w.What, w.Source)
+	}
+	for _, f := range sol.Faults {
+		add(f.What, f.Source)
 	}
 	careless, thumb := j.Careless(), j.Thumb()
 	for _, s := range []*sizing.Sheet{&careless, &thumb} {

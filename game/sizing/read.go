@@ -3,6 +3,7 @@ package sizing
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -39,6 +40,7 @@ type value struct {
 var (
 	figure  = regexp.MustCompile(`^([+-]?(?:\d[\d., ]*)?[.,]?\d+)\s*(.*)$`)
 	spaces  = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "−", "-")
+	powers  = regexp.MustCompile(`^[+-]?\d+(?:[.,]\d+)?[eE][+-]?\d+`)
 	grouped = regexp.MustCompile(`^[+-]?[1-9]\d{0,2}(?:( \d{3})+([.,]\d+)?|(,\d{3})+(\.\d+)?|(\.\d{3})+(,\d+)?)$`)
 )
 
@@ -56,7 +58,7 @@ func read(e *sim.SizingEntry, t Typed) (v value, given bool, bad *Trouble) {
 		return trouble("empty")
 	}
 	m := figure.FindStringSubmatch(text)
-	if m == nil {
+	if m == nil || powers.MatchString(text) {
 		return trouble("letters", t.Text)
 	}
 	if strings.ContainsAny(withoutUnit(e, m[2]), "0123456789") {
@@ -156,6 +158,21 @@ func unitOf(e *sim.SizingEntry, chosen, typed string) (u sim.SizingUnit, bad *Tr
 	return u, &Trouble{e.ID, "sizing.bad.unit", []any{typed, unitList(e)}}
 }
 
+// TypedUnit is the unit that stands behind a figure as it is typed, by its name in the
+// engine, "" where there is none that the field knows.
+func TypedUnit(e *sim.SizingEntry, text string) string {
+	m := figure.FindStringSubmatch(strings.TrimSpace(spaces.Replace(text)))
+	if m == nil || m[2] == "" {
+		return ""
+	}
+	for _, u := range e.Units[0] {
+		if sameUnit(m[2], u.Name) {
+			return u.Name
+		}
+	}
+	return ""
+}
+
 // withoutUnit is what is left of what stands behind a figure once a unit is taken off
 // whose name has digits itself.
 func withoutUnit(e *sim.SizingEntry, typed string) string {
@@ -169,8 +186,8 @@ func withoutUnit(e *sim.SizingEntry, typed string) string {
 
 // alsoTyped are other ways in which technicians write a unit.
 var alsoTyped = map[string][]string{
-	"mg/L as CaCO3": {"ppm", "mg/L"}, "mg/L": {"ppm"}, "ft3": {"cu ft"}, "gal": {"gallon"}, "grain": {"gr"}, "kilograin": {"kgr"},
-	"in": {`"`, "inch", "inches"}, "ft": {"'", "foot", "feet"}, "lb": {"pound"}, "L": {"l", "litre", "liter", "litro"}, "mol": {"mole"},
+	"mg/L as CaCO3": {"ppm", "mg/L"}, "mg/L": {"ppm"}, "ft3": {"cu ft"}, "gal": {"gallon"}, "grain": {"gr"}, "kilograin": {"kgr", "kgrain"},
+	"in": {`"`, "inch", "inches"}, "ft": {"'", "foot", "feet"}, "lb": {"pound"}, "L": {"l", "litre", "liter", "litro"}, "mol": {"mole"}, "eq": {"equivalent", "equivalente"},
 }
 
 var plainUnit = strings.NewReplacer("³", "3", "₃", "3", "°", "", ".", "", " ", "")
@@ -191,8 +208,8 @@ func sameUnit(typed, name string) bool {
 func unitList(e *sim.SizingEntry) string {
 	var names []string
 	for _, u := range e.Units[0] {
-		if u.Name != "" {
-			names = append(names, UnitName(u.Name))
+		if name := UnitName(u.Name); u.Name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
 	if len(names) == 0 {

@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"strings"
+
 	"brinebench/game"
 	"brinebench/game/say"
 	"brinebench/sim"
@@ -48,17 +50,20 @@ type OutcomeRow struct {
 	Values   []string
 }
 
+// hardWater is the hardness from which water counts as hard, mol/m³: 1 gpg.
+const hardWater = 0.17104
+
 // OutcomeRows tells what came of units in their household.
 func OutcomeRows(l game.Look, units ...*sim.SizingOutcome) (rows []OutcomeRow) {
-	add := func(id string, value func(o *sim.SizingOutcome) string) {
-		row := OutcomeRow{ID: id, Name: say.Text("sizing.out." + id)}
+	add := func(id string, value func(o *sim.SizingOutcome) string, told ...any) {
+		row := OutcomeRow{ID: id, Name: say.Text("sizing.out."+id, told...)}
 		for _, o := range units {
 			row.Values = append(row.Values, value(o))
 		}
 		rows = append(rows, row)
 	}
 	add("hard-days", func(o *sim.SizingOutcome) string { return say.Number(float64(len(o.HardDays)), 0) })
-	add("hard", func(o *sim.SizingOutcome) string { return l.Volume(o.HardM3) })
+	add("hard", func(o *sim.SizingOutcome) string { return l.Volume(o.HardM3) }, hardness(l, hardWater))
 	add("house", func(o *sim.SizingOutcome) string { return l.Volume(o.HouseM3) })
 	add("leak", func(o *sim.SizingOutcome) string { return l.Quantity(o.LeakMolM3, sim.UnitHardness) })
 	add("regenerations", func(o *sim.SizingOutcome) string { return say.Number(float64(o.Regenerations), 0) })
@@ -68,6 +73,11 @@ func OutcomeRows(l game.Look, units ...*sim.SizingOutcome) (rows []OutcomeRow) {
 	add("loss", func(o *sim.SizingOutcome) string { return pressure(l, o.PeakLossPa) })
 	add("left", func(o *sim.SizingOutcome) string { return pressure(l, o.PeakLeftPa) })
 	return rows
+}
+
+func hardness(l game.Look, molM3 float64) string {
+	scale, name := l.Scale(sim.UnitHardness)
+	return say.Number(molM3*scale, 0) + " " + name
 }
 
 func weight(l game.Look, kg float64) string {
@@ -87,7 +97,7 @@ func pressure(l game.Look, pa float64) string {
 
 // Step is one step of a worked solution as it is shown.
 type Step struct {
-	ID, Name, Formula, With, Result, Unit, Source string
+	ID, Name, Formula, With, Result, Unit, Source string // With begins with its sign, if it has one
 	Choice                                        bool
 }
 
@@ -100,8 +110,8 @@ func Steps(job *sim.SizingJob, sol *sim.SizingSolution, si bool) (list []Step) {
 	for i := range sol.Steps {
 		s := &sol.Steps[i]
 		list = append(list, Step{
-			s.ID, say.Sim(s.Name), say.Sim(s.Formula), say.Amounts(s.With[sys]), say.Amounts(s.Result[sys]),
-			UnitName(Figure(job, s.ID).Units[sys][0].Name), say.Sim(s.Source), s.Choice,
+			s.ID, say.Sim(s.Name), say.Sim(s.Formula[sys]), strings.TrimSpace(s.Sign[sys] + " " + say.Amounts(s.With[sys])), say.Amounts(s.Result[sys]),
+			UnitName(Figure(job, s.ID).Units[sys][0].Name), say.Sim(s.Source[sys]), s.Choice,
 		})
 	}
 	return list

@@ -63,7 +63,8 @@ func TestBadInputIsToldAtItsField(t *testing.T) {
 		{"a unit of something else", "water.hardness", "20 psi", "gpg", "“psi” is no unit of this"},
 		{"a unit for a plain number", "water.pH", "7 gpg", "", "“gpg” is no unit of this. Here belongs a plain number."},
 		{"not a number", "water.iron", "NaN", "mg/L", "is no number"},
-		{"infinite", "water.iron", "1e999", "mg/L", "Two figures"},
+		{"infinite", "water.iron", "1e999", "mg/L", "“1e999” is no number"},
+		{"a power of ten", "water.hardness", "1e9", "gpg", "“1e9” is no number"},
 		{"below nothing", "water.iron", "-1", "mg/L", "From 0 to 20 mg/L."},
 		{"frozen", "water.temperature", "30", "F", "From 33.8 to 104 °F."},
 		{"more pressure at a flow than at rest", "supply.residual", "149", "psi", "above the pressure at rest"},
@@ -257,11 +258,33 @@ func TestAPanelCanBeSetAsFarAsTheController(t *testing.T) {
 func TestAWorkedSolutionHasCommasByThousands(t *testing.T) {
 	d := sizing.New(nil)
 	for _, s := range sizing.Steps(&d.Job, d.Solution(), false) {
-		require.NotRegexp(t, `\d{4}`, s.With+" "+s.Result)
+		require.NotRegexp(t, `(?:^|[^.\d])\d{4}`, s.With+" "+s.Result)
 		if s.ID == "capacity" {
 			require.Equal(t, "48,880 grains", s.Result)
 		}
 	}
+}
+
+// A unit behind a figure is known in the ways in which technicians write it, and a wrong
+// one is told with each that there is once.
+func TestAUnitBehindAFigureIsKnown(t *testing.T) {
+	d := sizing.New(nil)
+	for _, l := range say.Langs {
+		speak(t, l)
+		for typed, want := range map[string]string{
+			"56.4 kilograin": "kilograin", "56 kilograins": "kilograin", "56 kgr": "kilograin", "48,880 grains": "grain", "56 eq": "eq", "56": "", "56 apples": "",
+		} {
+			require.Equal(t, want, sizing.TypedUnit(sizing.Figure(&d.Job, "capacity"), typed), "%s %q", l, typed)
+		}
+	}
+	speak(t, say.English)
+	f := with(sizing.Form{}, "interval", "4 apples", "")
+	require.Equal(t, "“apples” is no unit of this. Here belongs days.", f.Check(sizing.Figure(&d.Job, "interval")).String())
+}
+
+func TestHardWaterIsToldInTheReadersUnits(t *testing.T) {
+	require.Equal(t, "Water above 1 gpg", sizing.OutcomeRows(game.Look{})[1].Name)
+	require.Equal(t, "Water above 17 mg/L as CaCO₃", sizing.OutcomeRows(game.Look{SI: true})[1].Name)
 }
 
 func TestInchesAreNoWord(t *testing.T) {

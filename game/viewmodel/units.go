@@ -68,6 +68,9 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 	case ReadGauge:
 		return PressureText(v.PressurePa[r.Node], units)
 	case ReadAngle:
+		if set.Stations[0].Name == hidden {
+			return hidden
+		}
 		return fmt.Sprintf("%.0f°", math.Mod(math.Floor(v.DrumDeg+0.5), 360))
 	case ReadNode:
 		return numberText(v.PressurePa[r.Node], units)

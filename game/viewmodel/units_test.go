@@ -158,3 +158,13 @@ func TestAnArrowStaysWithItsPosition(t *testing.T) {
 	lines, _ = r.Lines("→ Enjuague lento", letters)
 	require.Equal(t, []string{"→ Enjuague", "lento"}, lines)
 }
+
+func TestTheAngleOfAPositionNotToBeToldIsNotTold(t *testing.T) {
+	set := &sim.Setup{Stations: []sim.Station{{Name: "Service"}, {Name: "Backwash"}}}
+	angle := func() string {
+		return (&Readout{Kind: ReadAngle}).Text(&sim.View{DrumDeg: 72}, set, pageUnits{}, false)
+	}
+	require.Equal(t, "72°", angle())
+	set.Stations[0].Name = "?"
+	require.Equal(t, "?", angle())
+}

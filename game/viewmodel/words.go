@@ -152,9 +152,12 @@ func (b *builder) stationNames(r Rect, rows int) {
 	}
 }
 
+// hidden is the name of positions that are not to be told.
+const hidden = "?"
+
 func shortStation(st sim.Station) string {
-	if st.Name == "?" {
-		return st.Name // it is not to be told
+	if st.Name == hidden {
+		return st.Name
 	}
 	switch st.ID {
 	case "brine":

@@ -161,6 +161,9 @@ func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 	expected := a.b.Update(&instrument.All()[k], x.got, a.results, a.momentOf(k))
 	a.drop()
 	if expected < surprising {
+		if in := &instrument.All()[k]; in.NeedsOpening() {
+			a.suspect(in.Where)
+		}
 		a.widen()
 	}
 	step.tell(a.lib, before, a.Belief())

@@ -11,8 +11,9 @@
 //
 // Several causes at once come to mind when a reading is hardly what anything that
 // is believed would show: the likeliest candidates are then joined with every other
-// cause, and these units live the history and the call so far. From memory, one call
-// in ten has a second fault.
+// cause, and these units live the history and the call so far. What is seen of an opened
+// part brings back to mind all that can be wrong with it. From memory, one call in ten
+// has a second fault. What the customer tells when he calls is heard first.
 package adviser
 
 import (

@@ -4,58 +4,87 @@ import (
 	"slices"
 
 	"brinebench/sim/call"
+	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
 	"brinebench/sim/repro"
 	"brinebench/sim/signature"
 )
 
 // widen brings to mind the candidates that add a cause to one of the likeliest.
 func (a *Adviser) widen() {
-	const worthWidening, leads, rounds = 0.2, 2, 4
+	const rounds = 4
 	if a.rounds++; a.rounds > rounds {
 		return
 	}
-	n := 0
-	belief := a.Belief()
-	for lead := range belief {
-		if belief[lead] >= worthWidening && n < leads && a.add(lead, 0) {
-			n++
+	for _, lead := range a.leads() {
+		a.add(lead, func(int) bool { return true })
+	}
+}
+
+// leads are the candidates that are believed in enough to think of more beside them.
+func (a *Adviser) leads() (leads []int) {
+	const worthWidening, most = 0.2, 2
+	for lead, p := range a.Belief() {
+		if p >= worthWidening && len(leads) < most {
+			leads = append(leads, lead)
 		}
 	}
+	return leads
 }
 
 // Doubt brings to mind that there may be more wrong than the likeliest candidate: any
 // of the commoner causes besides.
 func (a *Adviser) Doubt() {
 	const common = 1.0 / 170
-	a.add(Lead(a.Belief()), common)
+	a.add(Lead(a.Belief()), func(c int) bool { return a.lib.prior[c] >= common })
 }
 
-// add adds to the belief the candidates that a cause, not rarer than a share of all
-// calls, comes on top of another; false where that has room for none.
-func (a *Adviser) add(lead int, common float64) bool {
+// suspect brings back to mind what can be wrong with a part in which something was seen
+// that nobody had thought of any more: by itself, and beside the likeliest candidates.
+// What is held in the hand outweighs what has been read before.
+func (a *Adviser) suspect(part plant.Part) {
+	at := func(c int) bool { return fault.Catalogue()[c].Where == part }
+	for c := range a.lib.none() {
+		if at(c) && !a.b.FollowsCause(c) {
+			a.consider(slices.DeleteFunc(slices.Clone(a.lib.singles), func(h signature.Hypothesis) bool { return h.Cause != c }))
+		}
+	}
+	for _, lead := range a.leads() {
+		a.add(lead, at)
+	}
+}
+
+// add adds to the belief the candidates that one of some causes comes on top of
+// another, where that has room for more.
+func (a *Adviser) add(lead int, of func(cause int) bool) {
 	causes := a.lib.candidates[lead]
 	if len(causes) == call.MaxCauses || causes[0] == a.lib.none() {
-		return false
+		return
 	}
-	var of []signature.Hypothesis
-	var weights []float64
+	var list []signature.Hypothesis
 	h := *a.likeliest(lead)
 	for c := range a.lib.none() {
-		if a.lib.prior[c] < common || slices.Contains(causes, c) {
-			continue
+		if of(c) && !slices.Contains(causes, c) {
+			list = append(list, a.join(&h, causes, c)...)
 		}
-		for _, joined := range a.join(&h, causes, c) {
-			if w, ok := a.relive(&joined); ok {
-				of, weights = append(of, joined), append(weights, w)
-			}
+	}
+	a.consider(list)
+}
+
+// consider adds hypotheses to the belief for which the readings so far speak.
+func (a *Adviser) consider(list []signature.Hypothesis) {
+	var of []signature.Hypothesis
+	var weights []float64
+	for i := range list {
+		if w, ok := a.relive(&list[i]); ok {
+			of, weights = append(of, list[i]), append(weights, w)
 		}
 	}
 	if len(of) > 0 {
 		a.b.Add(of, weights)
 		a.drop()
 	}
-	return true
 }
 
 // likeliest is the hypothesis of a candidate that is believed most; nil where it
@@ -71,7 +100,7 @@ func (a *Adviser) likeliest(candidate int) (top *signature.Hypothesis) {
 }
 
 // join makes the hypotheses that a cause comes on top of another, between any two
-// neighbouring severities of it; none where they came to mind before. The units have
+// neighbouring severities of it; none where they are in mind. The units have
 // the one cause at either of its severities by turns.
 func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (list []signature.Hypothesis) {
 	l := a.lib
@@ -82,7 +111,7 @@ func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (list [
 	all := append(slices.Clone(causes), cause)
 	slices.Sort(all)
 	candidate := l.candidate(all)
-	if a.likeliest(candidate) != nil {
+	if a.b.FollowsCause(candidate) {
 		return nil
 	}
 	ends := [2]int{h.Lo, h.Hi}
@@ -98,8 +127,12 @@ func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (list [
 	return list
 }
 
+// mostRaised is by how much, in logarithms, what is seen of a part raises what explains it
+// over what does not: see signature.Likelihood.
+const mostRaised = 6.9
+
 // relive takes the units of a new hypothesis through the call so far, as long as the
-// readings speak for it.
+// readings speak for it or one that is still to come may.
 func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 	a.grow()
 	for _, u := range []int{h.Lo, h.Hi} {
@@ -121,9 +154,10 @@ func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 			continue
 		}
 		fits += repro.Log(h.Likelihood(&instrument.All()[d.instrument], d.got, a.results, a.momentOf(d.instrument)))
-		if a.b.Weight(h.Prior, fits) < least {
+		if a.b.Weight(h.Prior, fits) < least-mostRaised {
 			return 0, false
 		}
 	}
-	return a.b.Weight(h.Prior, fits), true
+	weight = a.b.Weight(h.Prior, fits)
+	return weight, weight >= least
 }

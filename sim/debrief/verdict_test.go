@@ -82,3 +82,27 @@ func TestAVerdictAfterAFailedRepairIsHindsight(t *testing.T) {
 	require.Less(t, r.Items[0].Got, 3.0)
 	require.Len(t, r.Unneeded, 1)
 }
+
+// TestALookIntoTheBrineLineProvesTheDraw mends a unit, sends it on to brine draw and looks
+// at the line in place of measuring; a look before the repair proves nothing.
+func TestALookIntoTheBrineLineProvesTheDraw(t *testing.T) {
+	p := open(t, "hard-water-at-the-mill-house")
+	const proven = "A test showed it drawing brine after the repair."
+	look := func(mends bool) string {
+		h := p.hand(5)
+		h.test("brine-level")
+		h.name([]string{"nozzle-plugged"}, 0.9)
+		if mends {
+			require.True(t, h.mend([]string{"nozzle-plugged"}))
+		}
+		for p.model.Config().Program.Stops[h.call.Plant.Control.Station].ID != "brine" {
+			require.True(t, h.Drive())
+		}
+		h.call.RunTo(h.call.Ticks + 240)
+		h.test("line-look")
+		h.finish()
+		return h.judged().Items[4].Reason
+	}
+	require.Contains(t, look(true), proven)
+	require.NotContains(t, look(false), proven)
+}

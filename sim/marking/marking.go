@@ -2,10 +2,11 @@
 //
 //   - Figures, and consistency: 50 points, shared out among the figures
 //     ([sizing.Figure.Points]). A figure earns its points if it is near enough to the
-//     worked one, or to what the worked rules give for the trainee's own tank, dose and
-//     parts; a choice, if nothing speaks against it; and any figure if it follows
-//     rightly from the trainee's own earlier ones, wrong as they may be. What is earned
-//     in this last way is told apart, as the points for consistency.
+//     worked one (compensated hardness: with any usual factor for iron), or to what the
+//     worked rules give for the trainee's own tank, dose and parts; a choice, if nothing
+//     speaks against it; and any figure if it follows rightly from the trainee's own
+//     earlier ones, wrong as they may be. What is earned in this last way is told apart,
+//     as the points for consistency.
 //   - Outcome: 50 points, of the answered unit in the household for 90 days, times the
 //     share of the figures it is made of that were answered: 10 for parts that fit (3
 //     less for each thing that does not), 20 for soft water (all up to 1 % of hard
@@ -89,7 +90,7 @@ func (m *Marks) figures(j *sizing.Job, answer, full *sizing.Sheet) {
 		if answer.Given[f] {
 			x.Got, x.Against = answer.Value[f], sizing.Against(m.Faults, f)
 		}
-		x.Verdict = verdict(f, &x, answer.Given[f])
+		x.Verdict = verdict(j, f, &x, answer.Given[f])
 		switch x.Verdict {
 		case Right, Fits:
 			x.Points = x.Of
@@ -102,18 +103,18 @@ func (m *Marks) figures(j *sizing.Job, answer, full *sizing.Sheet) {
 	}
 }
 
-func verdict(f sizing.Figure, x *Figure, given bool) Verdict {
+func verdict(j *sizing.Job, f sizing.Figure, x *Figure, given bool) Verdict {
 	switch {
 	case !given:
 		return Missing
 	case f.Choice() && len(x.Against) == 0:
-		if f.Right(x.Got, x.Want) {
+		if j.Right(f, x.Got, x.Want) {
 			return Right
 		}
 		return Fits
-	case !f.Choice() && f.Right(x.Got, x.Want):
+	case !f.Choice() && j.Right(f, x.Got, x.Want):
 		return Right
-	case f.Right(x.Got, x.Own):
+	case j.Right(f, x.Got, x.Own):
 		return Follows
 	}
 	return Wrong

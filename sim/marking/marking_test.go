@@ -121,6 +121,19 @@ func TestWhatFollowsFromAWrongFigureCounts(t *testing.T) {
 	require.Equal(t, marking.Wrong, v[sizing.DailyLoad])
 }
 
+// Any usual factor for iron is right, and all that follows from it counts.
+func TestAnotherUsualFactorForIronEarnsFullMarks(t *testing.T) {
+	j := named(t, "three-with-iron")
+	d := open(t, j)
+	for _, gpg := range []float64{21, 25} { // 15 gpg, and 3 or 5 gpg for each of 2 mg/L
+		s := sizing.NewSheet(d.sheet.Tank, d.sheet.Program, []sizing.Figure{sizing.CompensatedHardness}, []float64{gpg * unit.GPG})
+		full := j.Completed(&s)
+		m := d.paper(&full)
+		require.Equal(t, marking.Right, verdicts(m)[sizing.CompensatedHardness], "%v gpg", gpg)
+		require.InDelta(t, 50, m.Right+m.Consistency, 1e-9, "%v gpg", gpg)
+	}
+}
+
 // A tank that is too small is no answer because its resin is its own; it counts where the
 // trainee's own figures lead to it.
 func TestATankThatIsTooSmallIsWrong(t *testing.T) {

@@ -99,7 +99,7 @@ func MarkSetup(j *sizing.Job, u *Setup, progress func(done float64) bool) (m Set
 		return m, false, err
 	}
 	job, sheet := SetupJob(j, u.Demand)
-	m.settings(u, &sheet)
+	m.settings(job, u, &sheet)
 	half := func(from float64) func(done float64) bool {
 		if progress == nil {
 			return nil
@@ -121,7 +121,7 @@ func MarkSetup(j *sizing.Job, u *Setup, progress func(done float64) bool) (m Set
 }
 
 // settings marks each setting: by the tolerance of its figure.
-func (m *SetupMarks) settings(u *Setup, sheet *sizing.Sheet) {
+func (m *SetupMarks) settings(job *sizing.Job, u *Setup, sheet *sizing.Sheet) {
 	add := func(id string, of, got, want float64, right bool) {
 		x := SetupItem{ID: id, Of: of, Got: got, Want: want}
 		if right {
@@ -131,7 +131,7 @@ func (m *SetupMarks) settings(u *Setup, sheet *sizing.Sheet) {
 		m.Score += x.Points
 	}
 	figure := func(of float64, f sizing.Figure, got float64) {
-		add(f.ID(), of, got, sheet.Value[f], f.Right(got, sheet.Value[f]))
+		add(f.ID(), of, got, sheet.Value[f], job.Right(f, got, sheet.Value[f]))
 	}
 	off := math.Abs(u.ClockS - u.NowS)
 	add("clock", 8, u.ClockS, u.NowS, math.Min(off, unit.Day-off) <= clockNearS)

@@ -48,7 +48,7 @@ const (
 	strayReading  = 0.01  // floor of the likelihood of a measurement
 	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
 	strayTold     = 0.15  // the same of what somebody remembers
-	strayLook     = 0.005 // the same of a part that one holds in one's hand
+	strayLook     = 0.001 // the same of a part that one holds in one's hand
 	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
 	driftSigma    = 0.25  // the same of one that changes while it is taken, to that change
 	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
@@ -260,6 +260,16 @@ func (b *Belief) Drop(share float64) {
 func (b *Belief) Follows(u int) bool {
 	for i, h := range b.Of {
 		if !b.dropped[i] && (h.Lo == u || h.Hi == u) {
+			return true
+		}
+	}
+	return false
+}
+
+// FollowsCause reports whether readings are still asked of a hypothesis of that cause.
+func (b *Belief) FollowsCause(cause int) bool {
+	for i, h := range b.Of {
+		if h.Cause == cause && !b.dropped[i] {
 			return true
 		}
 	}

@@ -108,10 +108,16 @@ func NewSheet(tank, program string, figures []Figure, si []float64) Sheet {
 	return s
 }
 
-// Tanks returns ids and names of the tanks that an answer may name.
-func Tanks() (list []struct{ ID, Name string }) {
+// Tank is a tank that an answer may name, with its name in both systems of units.
+type Tank struct {
+	ID   string
+	Name [2]string
+}
+
+// Tanks returns the tanks that an answer may name.
+func Tanks() (list []Tank) {
 	for _, s := range outfit.All() {
-		list = append(list, struct{ ID, Name string }{s.ID, s.Name})
+		list = append(list, Tank{s.ID, tankNames(s.ID)})
 	}
 	return list
 }

@@ -44,14 +44,16 @@ func capacityMol(resinM3, saltKg, tempC float64) float64 {
 const (
 	waterPerPerson = 75 * unit.USGallon // a day; common practice, no source
 	ironGPG        = 4                  // gpg for a mg/L of iron or manganese; common practice, no source
-	leastDays      = 3                  // between regenerations; common practice, no source
-	mostDays       = 14                 // the same: a bed that stands longer grows stale; common practice, no source
-	mostDaysIron   = 7                  // the same where there is iron: it ages on the beads; common practice, no source
-	reserveDays    = 1                  // design days of load held back; common practice, no source
-	ironPresent    = 0.1e-3             // kg/m³ of iron and manganese from which it counts
-	sodiumPerGPG   = 7.864e-3           // kg/m³ for a gpg: computed (unit_facts.csv)
-	potassiumGPG   = 13.374e-3          // the same of potassium
-	saltPerGallon  = 3 * unit.Pound     // that a gallon of refill dissolves: common practice, and computed from the solubility of salt
+	leastIronGPG   = 3                  // the same at least and at most that is usual; common practice, no source
+	mostIronGPG    = 5
+	leastDays      = 3              // between regenerations; common practice, no source
+	mostDays       = 14             // the same: a bed that stands longer grows stale; common practice, no source
+	mostDaysIron   = 7              // the same where there is iron: it ages on the beads; common practice, no source
+	reserveDays    = 1              // design days of load held back; common practice, no source
+	ironPresent    = 0.1e-3         // kg/m³ of iron and manganese from which it counts
+	sodiumPerGPG   = 7.864e-3       // kg/m³ for a gpg: computed (unit_facts.csv)
+	potassiumGPG   = 13.374e-3      // the same of potassium
+	saltPerGallon  = 3 * unit.Pound // that a gallon of refill dissolves: common practice, and computed from the solubility of salt
 )
 
 // reserveMol is what is held back of a capacity, by the load of a day: a day's, and a

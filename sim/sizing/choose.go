@@ -1,7 +1,9 @@
 package sizing
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"brinebench/sim/outfit"
 	"brinebench/sim/unit"
@@ -10,38 +12,85 @@ import (
 // doses that a solution takes, lb/ft³, the one that uses salt best first.
 var doses = []float64{6, 8, 10, 15}
 
+// ironFrom is the first of the doses that is taken where there is iron.
+const ironFrom = 2
+
 // choose puts the tank into the sheet, and the dose if it has none: the smallest tank
 // that fits and lasts for three days and more beside the reserve, at the dose that
-// uses salt best; where none does, at a greater dose; where none does still, one that
-// lasts for less. Who wishes to save salt rather gets a larger tank than a greater
-// dose. Where nothing fits it is what has the fewest faults.
+// uses salt best; where none does, at a greater dose. Who wishes to save salt gets what
+// takes the least in a year. Where no tank lasts for three days it is the largest that
+// fits, at the least dose that lasts for two or for one, and where none lasts for a
+// day, at the greatest. Where nothing fits it is what has the fewest faults.
 func (j *Job) choose(s *Sheet) {
-	var best Sheet
-	least, all, most := 1000, j.candidates(s), math.Inf(1)
-	for _, days := range []float64{leastDays, 2, 1, 0, -reserveDays} {
-		for i := range all {
-			c := &all[i]
-			if lasts := j.lasts(c); lasts < days || lasts >= most {
+	usual := j.candidates(s)
+	upwards, downwards := largestFirst(usual)
+	best, least, most := Sheet{}, 1000, math.Inf(1)
+	for _, tier := range []struct {
+		days float64
+		list []Sheet
+	}{{leastDays, usual}, {2, upwards}, {tightestDays, upwards}, {-reserveDays, downwards}} {
+		for i := range tier.list {
+			c := &tier.list[i]
+			if lasts := j.lasts(c); lasts < tier.days-hair || lasts >= most {
 				continue // or looked at before
 			}
 			full := j.Completed(c)
-			if n := len(j.Faults(&full)); n < least {
+			n := len(j.Faults(&full))
+			if n < least {
 				best, least = *c, n
 			}
-			if least == 0 {
-				*s = best
-				return
+			if n > 0 {
+				continue
 			}
+			if tier.days == leastDays && j.SaltSaving {
+				best = j.thriftiest(c, &full, tier.list[i+1:])
+			}
+			*s = best
+			return
 		}
-		most = days
+		most = tier.days - hair
 	}
 	*s = best
 }
 
+// thriftiest is the first candidate, or a later one that fits, lasts for three days and
+// takes less salt in a year: by a twentieth at least, for a larger tank costs more.
+// Common practice, no source.
+func (j *Job) thriftiest(c, full *Sheet, later []Sheet) Sheet {
+	const worthIt = 0.95
+	best, salt := *c, full.Value[SaltPerYear]
+	for i := range later {
+		if j.lasts(&later[i]) < leastDays-hair {
+			continue
+		}
+		other := j.Completed(&later[i])
+		if s := other.Value[SaltPerYear]; s <= float64(worthIt*salt) && len(j.Faults(&other)) == 0 {
+			best, salt = later[i], s
+		}
+	}
+	return best
+}
+
+// largestFirst sorts candidates by their tanks, the largest first, those of a tank by
+// their doses: upwards and downwards.
+func largestFirst(list []Sheet) (upwards, downwards []Sheet) {
+	by := func(sign float64) []Sheet {
+		sorted := slices.Clone(list)
+		slices.SortStableFunc(sorted, func(a, b Sheet) int {
+			return cmp.Or(cmp.Compare(b.outfit().ResinFt3, a.outfit().ResinFt3), cmp.Compare(float64(sign*a.Value[SaltDose]), float64(sign*b.Value[SaltDose])))
+		})
+		return sorted
+	}
+	return by(1), by(-1)
+}
+
 // lasts is for how many days a candidate does beside the reserve, by the job itself.
 func (j *Job) lasts(c *Sheet) float64 {
-	load := c.Value[DailyLoad]
-	capacity := capacityMol(float64(c.outfit().ResinFt3*unit.CubicFoot), c.Value[SaltDose], j.Temperature.SI)
+	return daysBeside(c.Value[DailyLoad], capacityMol(float64(c.outfit().ResinFt3*unit.CubicFoot), c.Value[SaltDose], j.Temperature.SI))
+}
+
+// daysBeside is for how many days of a load a capacity lasts beside its reserve.
+func daysBeside(load, capacity float64) float64 {
 	return (capacity - reserveMol(load, capacity)) / load
 }
 
@@ -57,14 +106,6 @@ func (j *Job) candidates(s *Sheet) (list []Sheet) {
 	}
 	usual, last := j.doses()
 	for _, doses := range [][]float64{usual, last} {
-		if j.SaltSaving {
-			for _, dose := range doses {
-				for _, set := range outfit.All() {
-					add(set, dose)
-				}
-			}
-			continue
-		}
 		for _, set := range outfit.All() {
 			for _, dose := range doses {
 				add(set, dose)
@@ -77,7 +118,7 @@ func (j *Job) candidates(s *Sheet) (list []Sheet) {
 // doses are those that are taken on the job, and those only where no tank does with
 // them. More brine takes more iron off the beads: common practice, no source.
 func (j *Job) doses() (usual, last []float64) {
-	const ironFrom, dear = 2, 3
+	const dear = 3
 	if j.metals() >= ironPresent {
 		return doses[ironFrom:dear], doses[dear:]
 	}

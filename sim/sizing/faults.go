@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"brinebench/sim/outfit"
@@ -26,7 +27,7 @@ const (
 	mostDose     = 15 // lb/ft³: more gains nothing
 	betweenIn    = 4  // free between tank and brine tank and at their sides, in all
 	valveHighIn  = 9  // valve and its pipes above the tank
-	tightestDays = 1  // between regenerations, counted without the reserve
+	tightestDays = 1  // between regenerations, beside the reserve
 )
 
 const (
@@ -74,13 +75,7 @@ func (j *Job) useFaults(s *Sheet) (list []Fault) {
 	case dose > mostDose+1e-9:
 		add("dose-large", practice, SaltDose, "%s of salt is more than %s: it gains nothing.", Dose.both(perM3), Dose.both(mostDose*unit.Pound/unit.CubicFoot))
 	}
-	load := j.load()
-	if days := capacityMol(s.Value[Resin], s.Value[SaltDose], j.Temperature.SI) / load; days < tightestDays {
-		list = append(list, Fault{
-			ID: "capacity-small", Tank: true, Figures: []Figure{Resin, SaltDose},
-			What: fmt.Sprintf("The bed lasts for %.2g days of the house.", days), Source: practice,
-		})
-	}
+	list = append(list, j.capacityFaults(s)...)
 	drain := s.Value[DrainControl]
 	if drain > j.DrainMost.SI+1e-12 {
 		add("drain-most", "the job sheet", DrainControl, "The drain takes %s, and backwash brings %s.", Flow.both(j.DrainMost.SI), Flow.both(drain))
@@ -89,6 +84,27 @@ func (j *Job) useFaults(s *Sheet) (list []Fault) {
 		add("supply-most", "the job sheet", DrainControl, "The supply gives %s, and backwash takes %s.", Flow.both(j.ResidualAt.SI), Flow.both(drain))
 	}
 	return list
+}
+
+// capacityFaults is what speaks against a bed that does not last for a day of the house.
+func (j *Job) capacityFaults(s *Sheet) []Fault {
+	lasts := func(resinM3, saltKg float64) float64 {
+		return daysBeside(j.load(), capacityMol(resinM3, saltKg, j.Temperature.SI))
+	}
+	days := lasts(s.Value[Resin], s.Value[SaltDose])
+	if days >= tightestDays-hair {
+		return nil
+	}
+	f := Fault{
+		ID: "capacity-small", Tank: true, Figures: []Figure{Resin, SaltDose}, Source: practice,
+		What: "Beside the reserve the bed lasts for " + rounded(math.Max(0, days), 2) + " days of the house, less than one: it takes a larger unit, or two side by side.",
+	}
+	all := outfit.All()
+	ft3 := all[len(all)-1].ResinFt3
+	if most := lasts(float64(ft3*unit.CubicFoot), float64(mostDose*ft3)*unit.Pound); most < tightestDays-hair {
+		f.What = "No unit of the bench is large enough: beside the reserve the largest, at its greatest dose, lasts for " + rounded(math.Max(0, most), 2) + " days of the house, less than one. It takes two units side by side, or a larger one."
+	}
+	return []Fault{f}
 }
 
 // load is the true design load of a day, mol.

@@ -1,5 +1,7 @@
 package sizing
 
+import "brinebench/sim/unit"
+
 // Figure is one figure of a sizing, in the order in which they are worked out: each
 // follows from the job and those before it.
 type Figure int
@@ -90,14 +92,20 @@ func (f Figure) Points() float64 { return rules[f].points }
 // Choice tells whether others may be as good: it is judged by what fits.
 func (f Figure) Choice() bool { return rules[f].choice }
 
-// Source is that of its rule.
-func (f Figure) Source() string { return rules[f].source }
-
-// Right reports whether a figure is near enough to what it should be.
-func (f Figure) Right(got, want float64) bool {
-	r := &rules[f]
+// Right reports whether a figure is near enough to what it should be on the job.
+func (j *Job) Right(f Figure, got, want float64) bool {
+	below, above := j.allowed(f, want)
 	const slack = 1e-9
-	below := max(float64(r.below*want), r.least) + float64(slack*want)
-	above := max(float64(r.above*want), r.least) + float64(slack*want)
-	return got >= want-below && got <= want+above
+	return got >= below-float64(slack*want) && got <= above+float64(slack*want)
+}
+
+// allowed is between what a figure may be where a value is worked out, SI.
+func (j *Job) allowed(f Figure, want float64) (below, above float64) {
+	r := &rules[f]
+	lo, hi := want, want
+	if f == CompensatedHardness { // with any usual factor for iron
+		lo -= float64((ironGPG - leastIronGPG) * unit.GPG * (j.metals() * 1e3))
+		hi += float64((mostIronGPG - ironGPG) * unit.GPG * (j.metals() * 1e3))
+	}
+	return lo - max(float64(r.below*lo), r.least), hi + max(float64(r.above*hi), r.least)
 }

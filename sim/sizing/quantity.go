@@ -44,6 +44,9 @@ type Unit struct {
 	Places int     // decimals that are read on a job; a small figure has two digits all the same
 }
 
+// equivalents of charge in a mol of calcium or magnesium.
+const equivalents = 2.0
+
 // units of each kind; US[0] and SI[0] are those that a solution is shown in.
 var units = [numKinds]struct{ US, SI []Unit }{
 	Count:   {[]Unit{{"", 1, 0, 1}}, []Unit{{"", 1, 0, 1}}},
@@ -61,7 +64,7 @@ var units = [numKinds]struct{ US, SI []Unit }{
 	},
 	Load: {
 		[]Unit{{"grain", unit.Grain / unit.MolarCaCO3, 0, 0}, {"kilograin", unit.Kilograin, 0, 1}},
-		[]Unit{{"mol", 1, 0, 1}, {"g as CaCO3", unit.Gram / unit.MolarCaCO3, 0, 0}},
+		[]Unit{{"eq", 1 / equivalents, 0, 1}, {"mol", 1, 0, 1}, {"g as CaCO3", unit.Gram / unit.MolarCaCO3, 0, 0}},
 	},
 	Volume: {
 		[]Unit{{"gal", unit.USGallon, 0, 0}, {"ft3", unit.CubicFoot, 0, 2}},
@@ -73,11 +76,11 @@ var units = [numKinds]struct{ US, SI []Unit }{
 	},
 	Bed:      {[]Unit{{"ft3", unit.CubicFoot, 0, 2}, {"gal", unit.USGallon, 0, 0}}, []Unit{{"L", unit.Litre, 0, 0}, {"m3", 1, 0, 2}}},
 	Dose:     {[]Unit{{"lb/ft3", unit.Pound / unit.CubicFoot, 0, 1}}, []Unit{{"g/L", 1, 0, 0}}},
-	Strength: {[]Unit{{"kilograin/ft3", unit.KilograinPerFt3, 0, 1}}, []Unit{{"mol/L", 1e3, 0, 2}}},
+	Strength: {[]Unit{{"kilograin/ft3", unit.KilograinPerFt3, 0, 1}}, []Unit{{"eq/L", 1e3 / equivalents, 0, 2}}},
 	Distance: {[]Unit{{"ft", unit.Foot, 0, 1}, {"in", unit.Inch, 0, 1}}, []Unit{{"m", 1, 0, 1}, {"cm", 0.01, 0, 0}}},
 	Pressure: {[]Unit{{"psi", unit.PSI, 0, 0}}, []Unit{{"kPa", unit.Kilopascal, 0, 0}, {"bar", unit.Bar, 0, 1}}},
 	Length:   {[]Unit{{"in", unit.Inch, 0, 1}, {"ft", unit.Foot, 0, 1}}, []Unit{{"cm", 0.01, 0, 0}, {"m", 1, 0, 1}, {"mm", unit.Millimetre, 0, 1}}},
-	Bore:     {[]Unit{{"mm", unit.Millimetre, 0, 1}, {"in", unit.Inch, 0, 1}}, []Unit{{"mm", unit.Millimetre, 0, 1}}},
+	Bore:     {[]Unit{{"mm", unit.Millimetre, 0, 2}, {"in", unit.Inch, 0, 2}}, []Unit{{"mm", unit.Millimetre, 0, 2}}},
 	Mass:     {[]Unit{{"lb", unit.Pound, 0, 1}}, []Unit{{"kg", 1, 0, 1}}},
 	Concentration: {
 		[]Unit{{"mg/L", 1e-3, 0, 0}}, []Unit{{"mg/L", 1e-3, 0, 0}},
@@ -192,9 +195,9 @@ func spaced(n, name string) string {
 }
 
 // read writes an SI value as a technician would read it: to the unit's decimals below
-// 100 and whole from there on, with two digits at least and four at most.
+// 100 and whole from there on, with two digits at least and five at most.
 func (u Unit) read(si float64) string {
-	const fewest, most = 2, 4
+	const fewest, most = 2, 5
 	v, digits := u.In(si), 0
 	for limit := 1.0; digits < most && math.Abs(v) >= limit; limit *= 10 {
 		digits++
@@ -203,6 +206,23 @@ func (u Unit) read(si float64) string {
 		digits += u.Places
 	}
 	return rounded(v, max(fewest, digits))
+}
+
+// factor writes an SI value as a factor of a printed line, with so many digits that the
+// line comes to its result, and tells whether that is all of it.
+func (k Kind) factor(si float64, s System) (text string, all bool) {
+	u := k.units(s)[0]
+	text, all = exactly(u.In(si))
+	return spaced(text, u.Name), all
+}
+
+// exactly writes a number with so many digits as a factor has, and tells whether that is
+// all of it.
+func exactly(v float64) (text string, all bool) {
+	const digits = 5
+	text = rounded(v, digits)
+	x, err := strconv.ParseFloat(text, 64)
+	return text, err == nil && math.Abs(x-v) <= float64(hair*math.Abs(v))
 }
 
 // number writes four significant figures, never with an exponent.

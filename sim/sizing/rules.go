@@ -9,6 +9,7 @@ type rule struct {
 	formula string // in symbols
 	value   func(j *Job, s *Sheet) float64
 	with    func(n terms) string // the formula with its numbers
+	words   bool                 // with tells how it comes about, and is no sum to work out
 	below   float64              // what the trade allows below the value, as a part of it
 	above   float64              // and above
 	least   float64              // the same at least, in SI
@@ -26,7 +27,17 @@ const (
 	network = "the bench's own network"
 	byRZ    = "Richardson & Zaki (1954) by the bench; near 5 gpm/ft² at 60 °F: common practice, no source"
 	jet     = "the bench's own jet pump; 0.2 to 0.5 gpm of rinse for each ft³: common practice, no source"
+	byHeads = "60 to 80 gal a person, 75 usual: " + practice + "; 58.6 measured indoors (DeOreo et al., 2016)"
+	byIron  = "3 to 5 gpg for a mg/L, 4 usual: " + practice
+	byPeak  = network + "; up to 25 psi at a moment's peak: " + practice
 	solubil = "3 lb of salt in a gallon of refill: common practice, and computed from the solubility of salt"
+)
+
+// Formulas that have a unit in them.
+const (
+	loadRule  = "L = V × Hc"
+	lossRule  = "Δp(Qs) ≤ 15 psi"
+	rinseRule = "rinse 0.2 to 0.5 gpm/ft³, 8 to 14 % of salt"
 )
 
 // rules holds the rule of each figure. What it may be off by is what the trade allows:
@@ -59,22 +70,22 @@ var earlier = [NumFigures]rule{
 			return s.Value[RawHardness] + float64(ironGPG*unit.GPG*(j.metals()*1e3))
 		},
 		with: func(n terms) string {
-			return n.of(RawHardness) + " + " + Hardness.Text(ironGPG*unit.GPG, n.sys) + " × " + number(n.j.metals()*1e3)
+			return n.of(RawHardness) + " + " + n.text(Hardness, ironGPG*unit.GPG) + " × " + number(n.j.metals()*1e3)
 		},
-		below: 0.03, above: 0.03, source: "3 to 5 gpg for a mg/L, 4 usual: " + practice, points: 3,
+		below: 0.03, above: 0.03, source: byIron, points: 3,
 	},
 	DailyWater: {
 		formula: "V = people × water for each",
 		value:   func(j *Job, _ *Sheet) float64 { return float64(float64(j.People) * waterPerPerson) },
 		with: func(n terms) string {
-			return number(float64(n.j.People)) + " × " + Volume.Text(waterPerPerson, n.sys)
+			return number(float64(n.j.People)) + " × " + n.text(Volume, waterPerPerson)
 		},
-		below: 0.2, above: 0.07, source: "60 to 80 gal a person, 75 usual: " + practice + "; 58.6 measured indoors (DeOreo et al., 2016)", points: 2,
+		below: 0.2, above: 0.07, source: byHeads, points: 2,
 	},
 	DailyLoad: {
-		formula: "L = V × Hc",
+		formula: loadRule,
 		value:   func(_ *Job, s *Sheet) float64 { return float64(s.Value[DailyWater] * s.Value[CompensatedHardness]) },
-		with:    func(n terms) string { return n.of(DailyWater) + " × " + n.of(CompensatedHardness) },
+		with:    func(n terms) string { return n.loadText() },
 		below:   0.03, above: 0.03, source: byHand, points: 3,
 	},
 	FixtureUnits: {
@@ -86,13 +97,14 @@ var earlier = [NumFigures]rule{
 	PeakFlow: {
 		formula: "Qp from the demand table at U",
 		value:   func(_ *Job, s *Sheet) float64 { return demandM3S(s.Value[FixtureUnits]) },
+		words:   true,
 		with:    func(n terms) string { return "table at " + n.of(FixtureUnits) },
 		below:   0.05, above: 0.05, source: byTable + "; on the safe side, for the pipes", points: 2,
 	},
 	ServiceFlow: {
 		formula: "Qs = showers (up to 3) + one fixture more",
 		value:   func(j *Job, _ *Sheet) float64 { return j.busyM3S() },
-		with:    func(n terms) string { return n.j.busySum(n.sys) },
+		with:    func(n terms) string { return n.busySum() },
 		below:   0.2, above: 0.2, source: practice, points: 2,
 	},
 	ResinNeeded: {
@@ -102,26 +114,29 @@ var earlier = [NumFigures]rule{
 			return float64(s.Value[DailyLoad]*(leastDays+reserveDays)) / perM3
 		},
 		with: func(n terms) string {
-			return n.of(DailyLoad) + " × 4 ÷ (" + strengthText(doses[0], n.sys) + " × " + number(Cold(n.j.Temperature.SI)) + ")"
+			return n.of(DailyLoad) + " × 4 ÷ (" + n.strength(doses[0]) + " × " + n.number(Cold(n.j.Temperature.SI)) + ")"
 		},
 		below: 0.1, above: 0.1, source: salt6 + "; three days and one in reserve: " + practice, points: 1,
 	},
 	Resin: {
 		formula: "the next tank that fits flow, days, place and drain",
 		value:   func(_ *Job, s *Sheet) float64 { return float64(s.outfit().ResinFt3 * unit.CubicFoot) },
-		with:    func(n terms) string { return n.s.outfit().Name },
+		words:   true,
+		with:    func(n terms) string { return n.tankText() },
 		below:   0.05, above: 0.05, source: "tanks and their resin: " + practice, points: 4, choice: true,
 	},
 	ServiceLoss: {
-		formula: "Δp(Qs) ≤ 15 psi",
+		formula: lossRule,
 		value:   func(j *Job, s *Sheet) float64 { return j.UnitLossPa(s, s.Value[ServiceFlow]) },
+		words:   true,
 		with:    func(n terms) string { return "network at " + n.of(ServiceFlow) },
 		below:   0.2, above: 0.2, least: 1 * unit.PSI, source: network + "; limit: " + nsf, points: 1,
 	},
 	PeakLoss: {
 		formula: "Δp(Qp)",
 		value:   func(j *Job, s *Sheet) float64 { return j.UnitLossPa(s, s.Value[PeakFlow]) },
+		words:   true,
 		with:    func(n terms) string { return "network at " + n.of(PeakFlow) },
-		below:   0.15, above: 0.15, least: 1.5 * unit.PSI, source: network + "; up to 25 psi at a moment's peak: " + practice, points: 1,
+		below:   0.15, above: 0.15, least: 1.5 * unit.PSI, source: byPeak, points: 1,
 	},
 }

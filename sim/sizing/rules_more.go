@@ -19,7 +19,7 @@ var later = [NumFigures]rule{
 			return float64(usual[0]*(s.Value[Resin]/unit.CubicFoot)) * unit.Pound
 		},
 		with: func(n terms) string {
-			return Dose.Text(n.s.Value[SaltDose]/n.s.Value[Resin], n.sys) + " × " + n.of(Resin)
+			return n.text(Dose, n.s.Value[SaltDose]/n.s.Value[Resin]) + " × " + n.of(Resin)
 		},
 		below: 0.05, above: 0.05, source: salt6, points: 3, choice: true,
 	},
@@ -29,14 +29,14 @@ var later = [NumFigures]rule{
 			return capacityMol(s.Value[Resin], s.Value[SaltDose], j.Temperature.SI)
 		},
 		with: func(n terms) string {
-			return n.of(Resin) + " × " + strengthText(n.s.Value[SaltDose]/unit.Pound/(n.s.Value[Resin]/unit.CubicFoot), n.sys) + " × " + number(Cold(n.j.Temperature.SI))
+			return n.of(Resin) + " × " + n.strength(n.s.Value[SaltDose]/unit.Pound/(n.s.Value[Resin]/unit.CubicFoot)) + " × " + n.number(Cold(n.j.Temperature.SI))
 		},
 		below: 0.1, above: 0.1, source: salt6, points: 3,
 	},
 	Reserve: {
 		formula: "Cr = one day of L, a quarter of C at least",
 		value:   func(_ *Job, s *Sheet) float64 { return reserveMol(s.Value[DailyLoad], s.Value[Capacity]) },
-		with:    func(n terms) string { return n.of(DailyLoad) + ", or ¼ × " + n.of(Capacity) },
+		with:    func(n terms) string { return "the greater of " + n.of(DailyLoad) + " and ¼ × " + n.of(Capacity) },
 		below:   0.2, above: 0.2, source: "a day, and 20 to 30 % usual: " + practice, points: 1,
 	},
 	Interval: {
@@ -53,6 +53,7 @@ var later = [NumFigures]rule{
 	DrainControl: {
 		formula: "30 to 75 % of expansion at the water's temperature",
 		value:   func(_ *Job, s *Sheet) float64 { return s.Value[DrainControl] },
+		words:   true,
 		with: func(n terms) string {
 			t := n.s.tank()
 			up := outfit.Expansion(&t, n.s.Value[DrainControl]/unit.GPM, n.j.Temperature.SI, 0)
@@ -61,23 +62,26 @@ var later = [NumFigures]rule{
 		below: 0.02, above: 0.02, source: byRZ, points: 3, choice: true,
 	},
 	Nozzle: {
-		formula: "rinse 0.2 to 0.5 gpm/ft³, 8 to 14 % of salt",
+		formula: rinseRule,
 		value:   func(_ *Job, s *Sheet) float64 { return s.Value[Nozzle] },
+		words:   true,
 		with:    func(n terms) string { return n.drawText() },
 		below:   0.02, above: 0.02, source: jet, points: 1, choice: true,
 	},
 	Throat: {
 		formula: "goes with the nozzle",
 		value:   func(_ *Job, s *Sheet) float64 { return s.Value[Throat] },
+		words:   true,
 		with:    func(n terms) string { return n.drawText() },
 		below:   0.02, above: 0.02, source: jet, points: 1, choice: true,
 	},
 	RefillControl: {
 		formula: "less than the throat passes back at the pressure there is",
 		value:   func(_ *Job, s *Sheet) float64 { return s.Value[RefillControl] },
+		words:   true,
 		with: func(n terms) string {
 			t, p := n.s.tank(), n.s.parts()
-			return "meters from " + Pressure.Text(float64(outfit.RefillNeedsPSI(&t, &p, n.j.Temperature.SI)*unit.PSI), n.sys)
+			return "holds its flow where the supply has at least " + Pressure.Text(float64(outfit.RefillNeedsPSI(&t, &p, n.j.Temperature.SI)*unit.PSI), n.sys)
 		},
 		below: 0.02, above: 0.02, source: network, points: 1, choice: true,
 	},
@@ -87,7 +91,7 @@ var later = [NumFigures]rule{
 			return float64(s.Value[SaltDose]/saltPerGallon*unit.USGallon) / s.Value[RefillControl]
 		},
 		with: func(n terms) string {
-			return n.of(SaltDose) + " ÷ " + brineText(n.sys) + " ÷ " + n.of(RefillControl)
+			return n.of(SaltDose) + " ÷ " + n.brine() + " ÷ " + n.of(RefillControl)
 		},
 		below: 0.05, above: 0.05, least: 15, source: solubil, points: 2,
 	},
@@ -100,7 +104,7 @@ var later = [NumFigures]rule{
 	RegenerationsPerYear: {
 		formula: "N = 365 ÷ days between, at most 14 (7 with iron); whole days by a clock",
 		value:   func(j *Job, s *Sheet) float64 { return 365 / j.daysBetween(s) },
-		with:    func(n terms) string { return "365 ÷ " + number(n.j.daysBetween(n.s)) },
+		with:    func(n terms) string { return "365 ÷ " + n.number(n.j.daysBetween(n.s)) },
 		below:   0.1, above: 0.1, source: practice, points: 1,
 	},
 	SaltPerYear: {

@@ -15,23 +15,26 @@ var settings = [NumFigures]rule{
 	EveryDays: {
 		formula: "n rounded down, 1 to 14 (7 with iron)",
 		value:   func(j *Job, s *Sheet) float64 { return float64(j.clockDays(s) * unit.Day) },
-		with:    func(n terms) string { return n.of(Interval) },
+		words:   true,
+		with:    func(n terms) string { return n.of(Interval) + ", rounded down" },
 		below:   0.34, above: 0.01, source: practice, points: 1,
 	},
 	SetHardness: {
-		formula: "Hc rounded up to whole gpg",
+		formula: "Hc rounded up to whole gpg, in which the controller counts",
 		value: func(_ *Job, s *Sheet) float64 {
 			return float64(math.Ceil(s.Value[CompensatedHardness]/unit.GPG-hair) * unit.GPG)
 		},
-		with:  func(n terms) string { return n.of(CompensatedHardness) },
+		words: true,
+		with:  func(n terms) string { return n.set(SetHardness, CompensatedHardness, "gpg") + ", rounded up" },
 		below: 0.001, above: 0.06, least: 1.01 * unit.GPG, source: practice, points: 1,
 	},
 	SetCapacity: {
-		formula: "C rounded down to whole kilograin",
+		formula: "C rounded down to whole kilograin, in which the controller counts",
 		value: func(_ *Job, s *Sheet) float64 {
 			return float64(math.Max(1, math.Floor(s.Value[Capacity]/unit.Kilograin+hair)) * unit.Kilograin)
 		},
-		with:  func(n terms) string { return n.of(Capacity) },
+		words: true,
+		with:  func(n terms) string { return n.set(SetCapacity, Capacity, "kilograin") + ", rounded down" },
 		below: 0.1, above: 0.05, source: practice, points: 1,
 	},
 	SetReserve: {
@@ -39,13 +42,14 @@ var settings = [NumFigures]rule{
 		value: func(_ *Job, s *Sheet) float64 {
 			return math.Max(1, math.Min(control.MaxReservePct, math.Ceil(100*s.Value[Reserve]/math.Max(s.Value[SetCapacity], unit.Kilograin)-hair)))
 		},
-		with:  func(n terms) string { return n.of(Reserve) + " ÷ " + n.of(SetCapacity) },
+		words: true,
+		with:  func(n terms) string { return n.of(Reserve) + " ÷ " + n.of(SetCapacity) + ", rounded up" },
 		below: 0.15, above: 0.3, least: 2, source: practice, points: 1,
 	},
 	OverrideDays: {
 		formula: "14, with iron 7",
 		value:   func(j *Job, _ *Sheet) float64 { return float64(j.mostDaysBetween() * unit.Day) },
-		with:    func(n terms) string { return number(n.j.mostDaysBetween()) },
+		with:    func(n terms) string { return Days.Text(float64(n.j.mostDaysBetween()*unit.Day), n.sys) },
 		below:   0.5, above: 0.01, source: practice, points: 1,
 	},
 }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -167,7 +168,7 @@ func TestCautionsAreAlwaysThere(t *testing.T) {
 			require.NotEmpty(t, w.Source)
 			text += w.What + "\n"
 		}
-		require.Contains(t, text, "air gap of twice its opening, 1 in at least")
+		require.Contains(t, text, "air gap of twice its opening, 1 in (25 mm) at least")
 		require.Contains(t, text, "Local code, licensed practice")
 		require.Contains(t, text, "doctor")
 	}
@@ -230,6 +231,111 @@ func TestWhereNothingFitsTheReasonsAreTold(t *testing.T) {
 			}
 			require.Contains(t, text, row.want)
 		})
+	}
+}
+
+// Where a house needs more than any tank gives, it is the largest that fits, and what is
+// amiss is told: that nothing is large enough, or how often the unit will regenerate.
+func TestAHouseThatNeedsMoreThanThereIs(t *testing.T) {
+	for _, row := range []struct {
+		people  int
+		gpg     float64
+		tank    string
+		fault   string // what it tells
+		warning string
+	}{
+		{12, 60, "tank-14-in", "No unit of the bench is large enough", ""},
+		{16, 90, "tank-14-in", "No unit of the bench is large enough", ""},
+		{8, 60, "tank-14-in", "", "The unit regenerates every 1.3 days, which is less than 3"},
+		{8, 40, "tank-14-in", "", ""},
+	} {
+		for _, saving := range []bool{false, true} {
+			j := named(t, "four-at-20-gpg")
+			j.People, j.SaltSaving = row.people, saving
+			j.Hardness = sizing.AmountOf(sizing.Hardness, row.gpg*unit.GPG, "gpg")
+			sol := sizing.Solve(j)
+			require.Equal(t, row.tank, sol.Sheet.Tank, "%+v", row)
+			require.Equal(t, row.fault == "", len(sol.Faults) == 0, "%+v: %v", row, sol.Faults)
+			if row.fault != "" {
+				require.Equal(t, "capacity-small", sol.Faults[0].ID)
+				require.Contains(t, sol.Faults[0].What, row.fault)
+			}
+			told := ""
+			for _, w := range sol.Warnings {
+				if w.ID == "interval-short" {
+					told = w.What
+				}
+			}
+			require.Equal(t, row.warning == "", told == "", "%+v: %s", row, told)
+			require.Contains(t, told, row.warning)
+		}
+	}
+}
+
+// The wish to save salt gets the unit that takes less of it in a year, and where iron
+// keeps the dose high that is told.
+func TestAWishToSaveSaltIsHeard(t *testing.T) {
+	for seed := range uint64(16) {
+		j := sizing.Drawn(seed)
+		j.SaltSaving = false
+		plain := sizing.Solve(j)
+		j.SaltSaving = true
+		saving := sizing.Solve(j)
+		require.LessOrEqual(t, saving.Sheet.Value[sizing.SaltPerYear], plain.Sheet.Value[sizing.SaltPerYear]+1e-9, "seed %d", seed)
+		require.Empty(t, saving.Faults, "seed %d", seed)
+	}
+	j := sizing.Drawn(1) // iron, a clock
+	plain := sizing.Solve(j).Sheet.Value[sizing.SaltPerYear]
+	j.SaltSaving = true
+	require.Less(t, sizing.Solve(j).Sheet.Value[sizing.SaltPerYear], 0.9*plain)
+	require.Contains(t, warned(j), "salt-iron")
+}
+
+// Compensated hardness may be worked out with any usual factor for iron.
+func TestAnyUsualFactorForIronIsRight(t *testing.T) {
+	j := named(t, "three-with-iron") // 15 gpg, 2 mg/L
+	want := 23.0 * unit.GPG
+	for gpg, right := range map[float64]bool{20: false, 21: true, 23: true, 25: true, 26.5: false} {
+		require.Equal(t, right, j.Right(sizing.CompensatedHardness, gpg*unit.GPG, want), "%v gpg", gpg)
+	}
+	j = named(t, "four-at-20-gpg") // no iron: no more than the 3 %
+	require.False(t, j.Right(sizing.CompensatedHardness, 22*unit.GPG, 20*unit.GPG))
+}
+
+// Who reads SI units is told no amount in US ones, but what the trade sells or sets in
+// them, and what was published in them, with the same in SI units beside.
+func TestSIUnitsStandByThemselves(t *testing.T) {
+	beside := map[string]bool{
+		sizing.RawHardness.ID(): true, sizing.Resin.ID(): true, sizing.SetHardness.ID(): true, sizing.SetCapacity.ID(): true,
+	}
+	foreign := regexp.MustCompile(`\b(psi|gpm|gal|lb|ft|°F|gpg|kilograins?|mol)\b`)
+	for seed := range uint64(8) {
+		for _, st := range sizing.Solve(sizing.Drawn(seed)).Steps {
+			if !beside[st.ID] {
+				text := strings.ReplaceAll(st.Formula[sizing.SI], "each mol", "") + st.With[sizing.SI] + st.Result[sizing.SI]
+				require.NotRegexp(t, foreign, text, "seed %d: %s", seed, st.ID)
+			}
+		}
+	}
+}
+
+func TestSmallBoresKeepTheirHundredths(t *testing.T) {
+	require.Equal(t, "1.35 mm", sizing.Bore.Text(1.35e-3, sizing.US))
+	require.Equal(t, "10875 grains", sizing.Load.Text(10.875*unit.Kilograin, sizing.US))
+}
+
+// What the rules reckon with is told among the tables, in the reader's units.
+func TestTheTablesTellWhatIsReckonedWith(t *testing.T) {
+	for sys, want := range map[sizing.System][]string{
+		sizing.US: {"75 gal", "4 gpg (3 to 5 usual)", "3 lb/gal", "10, 10, 60 min", "7.864 mg/L for a gpg"},
+		sizing.SI: {"284 L", "0.68 mmol/L (0.51 to 0.86 usual)", "0.3595 kg/L", "10, 10, 60 min", "45.98 mg/L for a mmol/L"},
+	} {
+		table := sizing.Tables(named(t, "three-with-iron"), sys)[0]
+		var values []string
+		for _, row := range table.Rows {
+			values = append(values, row[1])
+		}
+		require.Subset(t, values, want)
 	}
 }
 

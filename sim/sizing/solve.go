@@ -1,25 +1,29 @@
 package sizing
 
-import "brinebench/sim/outfit"
+import (
+	"brinebench/sim/outfit"
+	"brinebench/sim/unit"
+)
 
 // Step is one step of a worked solution. Texts are English; the id is stable.
 type Step struct {
 	ID, Name string
-	Formula  string    // in symbols
-	With     [2]string // the same with its numbers, in US and SI units
+	Formula  [2]string // in symbols; this and the next in US and SI units
+	Sign     [2]string // between them: "=", "≈" where a number is rounded, "" where With tells it in words
+	With     [2]string // the same with its numbers
 	Result   [2]string
 	Value    float64 // SI
 	Kind     Kind
 	Below    float64 // least and most that the trade lets pass, SI
 	Above    float64
-	Source   string
+	Source   [2]string
 	Choice   bool // others may be as good
 }
 
 // Solution is a job worked out.
 type Solution struct {
 	Sheet    Sheet
-	TankName string
+	TankName [2]string
 	Steps    []Step
 	Faults   []Fault   // what fits in no way; empty where the job can be solved
 	Warnings []Warning // what has to be seen to besides
@@ -29,7 +33,7 @@ type Solution struct {
 // the job, Faults tells why not.
 func Solve(j *Job) Solution {
 	sheet := j.Completed(&Sheet{})
-	sol := Solution{Sheet: sheet, TankName: tankName(sheet.Tank), Faults: j.Faults(&sheet)}
+	sol := Solution{Sheet: sheet, TankName: tankNames(sheet.Tank), Faults: j.Faults(&sheet)}
 	for f := range NumFigures {
 		sol.Steps = append(sol.Steps, j.step(&sheet, f))
 	}
@@ -37,19 +41,44 @@ func Solve(j *Job) Solution {
 	return sol
 }
 
-func tankName(id string) string {
+// line writes the formula with its numbers, and the sign that it is told with.
+func (r *rule) line(j *Job, s *Sheet, sys System) (sign, with string) {
+	if r.words {
+		return "", r.with(terms{j: j, s: s, sys: sys})
+	}
+	rough := false
+	with = r.with(terms{j, s, sys, &rough})
+	if rough {
+		return "≈", with
+	}
+	return "=", with
+}
+
+// tankNames names a tank in both systems.
+func tankNames(id string) [2]string {
 	set, _ := outfit.Named(id)
-	return set.Name
+	return [2]string{tankName(&set, US), tankName(&set, SI)}
+}
+
+// tankName names a tank: by inches and ft³, as the trade sells it, with what that is in
+// SI units for who reads those.
+func tankName(set *outfit.Set, sys System) string {
+	if sys == US {
+		return set.Name
+	}
+	return number(set.TankDiameterIn) + " in (" + Length.Text(float64(set.TankDiameterIn*unit.Inch), SI) + ") tank, " + Bed.Text(float64(set.ResinFt3*unit.CubicFoot), SI)
 }
 
 func (j *Job) step(s *Sheet, f Figure) Step {
 	r, v := &rules[f], s.Value[f]
 	st := Step{
-		ID: f.ID(), Name: f.Name(), Formula: r.formula, Value: v, Kind: f.Kind(), Source: r.source, Choice: r.choice,
-		Below: v - max(float64(r.below*v), r.least), Above: v + max(float64(r.above*v), r.least),
+		ID: f.ID(), Name: f.Name(), Value: v, Kind: f.Kind(), Choice: r.choice,
 	}
+	st.Below, st.Above = j.allowed(f, v)
 	for _, sys := range []System{US, SI} {
-		st.With[sys], st.Result[sys] = r.with(terms{j, s, sys}), f.Kind().Text(v, sys)
+		st.Formula[sys], st.Source[sys] = inUnits(r.formula, sys), inUnits(r.source, sys)
+		st.Sign[sys], st.With[sys] = r.line(j, s, sys)
+		st.Result[sys] = f.Kind().Text(v, sys)
 	}
 	return st
 }

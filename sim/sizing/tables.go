@@ -18,7 +18,7 @@ type Table struct {
 
 // Tables returns the tables for a job sheet, in a system of units.
 func Tables(j *Job, sys System) []Table {
-	return []Table{unitTable(sys), demandTable(sys), saltTable(j, sys), tankTable(sys), j.lossTable(sys), j.injectorTable(sys)}
+	return []Table{reckoningTable(sys), unitTable(sys), demandTable(sys), saltTable(j, sys), tankTable(sys), j.lossTable(sys), j.injectorTable(sys)}
 }
 
 func unitTable(sys System) Table {
@@ -39,7 +39,7 @@ func demandTable(sys System) Table {
 }
 
 func saltTable(j *Job, sys System) Table {
-	t := Table{ID: "salt", Title: "Capacity by dose, times k = " + number(Cold(j.Temperature.SI)) + " for the temperature of this water", Head: []string{"salt, " + Dose.symbol(sys)}, Rows: [][]string{{"capacity, " + Strength.symbol(sys)}}, Source: salt6}
+	t := Table{ID: "salt", Title: "Capacity by dose, times k = " + number(Cold(j.Temperature.SI)) + " for the temperature of this water", Head: []string{"salt, " + Dose.symbol(sys)}, Rows: [][]string{{"capacity, " + Strength.symbol(sys)}}, Source: inUnits(salt6, sys)}
 	for _, s := range salt[1:] {
 		t.Head = append(t.Head, Dose.Number(float64(s.lb*(unit.Pound/unit.CubicFoot)), sys))
 		t.Rows[0] = append(t.Rows[0], Strength.Number(float64(s.kilograin*unit.KilograinPerFt3), sys))
@@ -54,7 +54,7 @@ func tankTable(sys System) Table {
 	}
 	for _, s := range outfit.All() {
 		t.Rows = append(t.Rows, []string{
-			s.Name, Bed.Text(float64(s.ResinFt3*unit.CubicFoot), sys), Length.Text(float64(s.TankHeightIn*unit.Inch), sys), Length.Text(float64(s.BrineTankIn*unit.Inch), sys),
+			tankName(&s, sys), Bed.Text(float64(s.ResinFt3*unit.CubicFoot), sys), Length.Text(float64(s.TankHeightIn*unit.Inch), sys), Length.Text(float64(s.BrineTankIn*unit.Inch), sys),
 			Flow.Text(float64(s.ServiceGPM*unit.GPM), sys), Flow.Text(float64(s.DrainControlGPM*unit.GPM), sys),
 			number(s.NozzleMM) + ", " + number(s.ThroatMM) + " mm", Flow.Text(float64(s.RefillControlGPM*unit.GPM), sys), strings.ReplaceAll(s.ProgramID, "-", " "),
 		})
@@ -71,7 +71,7 @@ func (j *Job) lossTable(sys System) Table {
 	}
 	for _, set := range outfit.All() {
 		s := NewSheet(set.ID, set.ProgramID, nil, nil)
-		row := []string{set.Name}
+		row := []string{tankName(&set, sys)}
 		for _, gpm := range flows {
 			row = append(row, Pressure.Number(j.UnitLossPa(&s, float64(gpm*unit.GPM)), sys))
 		}
@@ -84,17 +84,17 @@ func (j *Job) lossTable(sys System) Table {
 func (j *Job) injectorTable(sys System) Table {
 	t := Table{
 		ID: "injectors", Title: "Injectors on their tanks in this house, expansion by the drain control",
-		Head: []string{"tank", "draws", "of", "rinses", "salt, %", "expansion, %"}, Source: jet + "; " + byRZ,
+		Head: []string{"tank", "brine drawn", "flow to the bed", "slow rinse", "salt, %", "expansion, %"}, Source: inUnits(jet, sys) + "; " + inUnits(byRZ, sys),
 	}
 	for _, set := range outfit.All() {
 		site := outfit.Site{WaterC: j.Temperature.SI, SupplyPSI: j.SupplyPa(float64(set.DrainControlGPM*unit.GPM)) / unit.PSI, SaltLb: set.SaltLb[0]}
 		if !(site.SupplyPSI > 0) {
-			t.Rows = append(t.Rows, []string{set.Name, "-", "-", "-", "-", "-"})
+			t.Rows = append(t.Rows, []string{tankName(&set, sys), "-", "-", "-", "-", "-"})
 			continue
 		}
 		d := outfit.Drawn(&set.Tank, &set.Parts, site)
 		t.Rows = append(t.Rows, []string{
-			set.Name, Flow.Text(float64(d.BrineGPM*unit.GPM), sys), Flow.Text(float64(d.TotalGPM*unit.GPM), sys), Flow.Text(float64(d.RinseGPM*unit.GPM), sys),
+			tankName(&set, sys), Flow.Text(float64(d.BrineGPM*unit.GPM), sys), Flow.Text(float64(d.TotalGPM*unit.GPM), sys), Flow.Text(float64(d.RinseGPM*unit.GPM), sys),
 			Percent.Number(100*d.Fraction, sys), Percent.Number(100*outfit.Expansion(&set.Tank, set.DrainControlGPM, j.Temperature.SI, 0), sys),
 		})
 	}

@@ -11,13 +11,67 @@ import (
 
 // terms writes the numbers of a formula in a system of units.
 type terms struct {
-	j   *Job
-	s   *Sheet
-	sys System
+	j     *Job
+	s     *Sheet
+	sys   System
+	rough *bool // set where a number is written that has more digits; nil: in words, to the usual digits
 }
 
 // of is a figure with its unit.
-func (n terms) of(f Figure) string { return f.Kind().Text(n.s.Value[f], n.sys) }
+func (n terms) of(f Figure) string { return n.text(f.Kind(), n.s.Value[f]) }
+
+// text is an SI value of a kind with its unit.
+func (n terms) text(k Kind, si float64) string {
+	if n.rough == nil {
+		return k.Text(si, n.sys)
+	}
+	text, all := k.factor(si, n.sys)
+	*n.rough = *n.rough || !all
+	return text
+}
+
+// number is a plain number.
+func (n terms) number(v float64) string {
+	if n.rough == nil {
+		return number(v)
+	}
+	text, all := exactly(v)
+	*n.rough = *n.rough || !all
+	return text
+}
+
+// loadText is the load of a day; mmol of hardness are told as equivalents.
+func (n terms) loadText() string {
+	text := n.of(DailyWater) + " × " + n.of(CompensatedHardness)
+	if n.sys == SI {
+		return text + " × 0.002 eq/mmol"
+	}
+	return text
+}
+
+// set is a figure before it is made whole, in the unit of the controller.
+func (n terms) set(f, from Figure, controllers string) string {
+	text := n.of(from)
+	if n.sys == US && f.Kind().units(US)[0].Name == controllers {
+		return text
+	}
+	u, _ := f.Kind().unitNamed(controllers)
+	return text + " = " + spaced(n.number(u.In(n.s.Value[from])), u.Name)
+}
+
+// tankText is the tank, and why it does with less resin than the least dose asks for.
+func (n terms) tankText() string {
+	set := n.s.outfit()
+	name, needed := tankName(&set, n.sys), n.s.Value[ResinNeeded]
+	switch {
+	case n.s.Value[Resin] >= needed-hair:
+		return name
+	case n.s.Value[Interval] < float64((leastDays-hair)*unit.Day):
+		return name + ": less than " + n.of(ResinNeeded) + ", but the largest that fits"
+	}
+	least := float64(doses[0] * (unit.Pound / unit.CubicFoot))
+	return name + ": less than " + n.of(ResinNeeded) + ", but with " + Dose.Text(n.s.Value[SaltDose]/n.s.Value[Resin], n.sys) + " of salt in place of " + Dose.Text(least, n.sys) + " it lasts for three days and more"
+}
 
 // unitsSum writes out the fixtures with their units.
 func (j *Job) unitsSum() string {
@@ -31,10 +85,10 @@ func (j *Job) unitsSum() string {
 }
 
 // busySum writes out the fixtures that run together.
-func (j *Job) busySum(sys System) string {
+func (n terms) busySum() string {
 	var list []string
-	for _, t := range j.busy() {
-		list = append(list, number(float64(t.n))+" "+t.kind.ID()+" × "+Flow.Text(fixtureM3S(t.kind), sys))
+	for _, t := range n.j.busy() {
+		list = append(list, number(float64(t.n))+" "+t.kind.ID()+" × "+n.text(Flow, fixtureM3S(t.kind)))
 	}
 	return strings.Join(list, " + ")
 }
@@ -44,16 +98,15 @@ func demandM3S(units float64) float64 {
 	return household.DesignM3S(&household.Spec{Fixtures: []household.Fixture{{Units: units}}})
 }
 
-// strengthText is the capacity of bed at a dose, lb/ft³.
-func strengthText(lbPerFt3 float64, sys System) string {
-	return Strength.Text(float64(CapacityKgr(lbPerFt3)*unit.KilograinPerFt3), sys)
+// strength is the capacity of bed at a dose, lb/ft³.
+func (n terms) strength(lbPerFt3 float64) string {
+	return n.text(Strength, float64(CapacityKgr(lbPerFt3)*unit.KilograinPerFt3))
 }
 
 // addedText is what is added to the water for each unit of hardness.
 func (n terms) addedText() string {
 	u := Hardness.units(n.sys)[0]
-	mgL := n.j.addedPerGPG() * 1e3 / unit.GPG * u.InSI
-	return rounded(mgL, 3) + " mg/L for a " + symbols.Replace(u.Name)
+	return n.number(float64(n.j.addedPerGPG()*1e3)/unit.GPG*u.InSI) + " mg/L for a " + symbols.Replace(u.Name)
 }
 
 // upflowText is a flow for its area, m/s.
@@ -64,12 +117,13 @@ func upflowText(ms float64, sys System) string {
 	return rounded(ms/unit.GPMPerSquareFoot, 2) + " gpm/ft²"
 }
 
-// brineText is the salt that refill water takes up.
-func brineText(sys System) string {
-	if sys == SI {
-		return number(saltPerGallon/(unit.USGallon/unit.Litre)) + " kg/L"
+// brine is the salt that refill water takes up.
+func (n terms) brine() string {
+	const perLitre = unit.Litre
+	if n.sys == SI {
+		return n.number(float64(saltPerGallon/unit.USGallon*perLitre)) + " kg/L"
 	}
-	return "3 lb/gal"
+	return n.number(saltPerGallon/unit.Pound) + " lb/gal"
 }
 
 // stopS is how long a program stands at stops of a name, s.
@@ -91,7 +145,7 @@ func (j *Job) drawn(s *Sheet) outfit.Draw {
 
 func (n terms) drawText() string {
 	d := n.j.drawn(n.s)
-	return "draws " + Flow.Text(float64(d.BrineGPM*unit.GPM), n.sys) + " of " + Flow.Text(float64(d.TotalGPM*unit.GPM), n.sys) +
+	return "draws " + Flow.Text(float64(d.BrineGPM*unit.GPM), n.sys) + " of brine, sends " + Flow.Text(float64(d.TotalGPM*unit.GPM), n.sys) + " to the bed" +
 		", rinses " + Flow.Text(float64(d.RinseGPM*unit.GPM), n.sys) + ", " + Percent.Text(100*d.Fraction, n.sys) + " of salt"
 }
 
@@ -121,6 +175,6 @@ func (j *Job) regenerationM3(s *Sheet) float64 {
 }
 
 func (n terms) waterText() string {
-	return n.of(DrainControl) + " × " + Minutes.Text(n.s.stopS("backwash")+n.s.stopS("fast-rinse"), n.sys) + " + " +
-		Volume.Text(n.j.injectorM3(n.s), n.sys) + " + " + Volume.Text(float64(n.s.Value[RefillControl]*n.s.Value[RefillTime]), n.sys)
+	return n.of(DrainControl) + " × " + n.text(Minutes, n.s.stopS("backwash")+n.s.stopS("fast-rinse")) + " + " +
+		n.text(Volume, n.j.injectorM3(n.s)) + " + " + n.text(Volume, float64(n.s.Value[RefillControl]*n.s.Value[RefillTime]))
 }

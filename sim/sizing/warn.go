@@ -33,15 +33,31 @@ func (j *Job) warnings(s *Sheet) (list []Warning) {
 	}
 	j.waterWarnings(add)
 	j.supplyWarnings(s, add)
-	added := Concentration.Number(s.Value[SaltAdded], US)
-	if j.LowSodium {
-		add("low-sodium", practice, "Potassium chloride in place of salt adds %s mg/L of potassium, and a kitchen tap before the softener stays untreated for drinking. Who has to watch sodium or potassium, such as with weak kidneys, asks a doctor first.", added)
-	} else {
-		add("sodium", practice, "Softening adds %s mg/L of sodium. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out.", added)
-	}
-	add("drain", "ASME A112.1.2, from memory; IRC 2003 P2902.2.1, published, secondary", "The drain line ends in an air gap of twice its opening, 1 in at least.")
+	j.saltWarnings(s, add)
+	add("drain", "ASME A112.1.2, from memory; IRC 2003 P2902.2.1, published, secondary", "The drain line ends in an air gap of twice its opening, 1 in (25 mm) at least.")
 	add("code", "the authority having jurisdiction", "This is for training. Local code, licensed practice and the equipment's own instructions govern. Water of unknown safety is tested and disinfected before it is softened.")
 	return list
+}
+
+// saltWarnings tells what comes of the salt, in the house's water and in its store.
+func (j *Job) saltWarnings(s *Sheet, add func(id, source, format string, args ...any)) {
+	if days := s.Value[Interval] / unit.Day; days >= tightestDays-hair && days < leastDays-hair {
+		add("interval-short", practice, "The unit regenerates every %s days, which is less than 3: a larger unit, or two, would do with less salt and wear.", rounded(days, 2))
+	}
+	if j.SaltSaving && j.metals() >= ironPresent {
+		add("salt-iron", practice, "Iron keeps the dose at %s and more, though salt is to be saved: more brine takes more iron off the beads. With a filter for iron before the unit, %s would do.", perBed(doses[ironFrom]), perBed(doses[0]))
+	}
+	added, raw := Concentration.Number(s.Value[SaltAdded], US), Concentration.Number(j.Sodium.SI, US)
+	if j.LowSodium {
+		add("low-sodium", practice, "Potassium chloride in place of salt adds %s mg/L of potassium, and the %s mg/L of sodium of the raw water stay. A kitchen tap before the softener stays untreated for drinking. Who has to watch sodium or potassium, such as with weak kidneys, asks a doctor first.", added, raw)
+		return
+	}
+	add("sodium", practice, "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out.", added, raw, Concentration.Number(s.Value[SaltAdded]+j.Sodium.SI, US))
+}
+
+// perBed writes a dose, lb/ft³, in both systems.
+func perBed(lbPerFt3 float64) string {
+	return Dose.both(float64(lbPerFt3 * (unit.Pound / unit.CubicFoot)))
 }
 
 func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
@@ -62,7 +78,7 @@ func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
 		add("chlorine", practice, "%s mg/L of chlorine wears the resin: put carbon before it, or resin with more cross-links.", number(mg))
 	}
 	if j.Temperature.SI > hotC {
-		add("hot", practice, "Water of %s is too hot for tank, seals and hands: soften it cold. It scalds.", j.Temperature)
+		add("hot", practice, "Water of %s is too hot for tank, seals and hands: soften it cold. It scalds.", Temperature.both(j.Temperature.SI))
 	}
 	if tds := j.TDS.SI * 1e3; tds > mostTDS {
 		add("tds", practice, "%s mg/L of dissolved solids make a softener leak hardness, and it takes none of them away.", number(tds))
@@ -71,7 +87,7 @@ func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
 
 func (j *Job) supplyWarnings(s *Sheet, add func(id, source, format string, args ...any)) {
 	if j.reduced() {
-		add("pressure-high", "International Plumbing Code 604.8, from memory", "%s is over 80 psi (552 kPa): a pressure reducer before the unit, set to 60 psi (414 kPa), as this is worked out for. Relieve the pressure and see zero before anything is opened.", j.Static)
+		add("pressure-high", "International Plumbing Code 604.8, from memory", "%s is over 80 psi (552 kPa): a pressure reducer before the unit, set to 60 psi (414 kPa), as this is worked out for. Relieve the pressure and see zero before anything is opened.", Pressure.both(j.Static.SI))
 	}
 	left := j.LeftPa(s, s.Value[ServiceFlow])
 	if left < leastPSI*unit.PSI {
@@ -81,7 +97,7 @@ func (j *Job) supplyWarnings(s *Sheet, add func(id, source, format string, args 
 		add("peak-loss", practice, "At the peak by the code the unit takes %s, more than %s: wider passages, or two units side by side, where so many fixtures really run together.", Pressure.both(loss), Pressure.both(mostPeakPSI*unit.PSI))
 	}
 	if j.ResidualAt.SI < s.Value[DrainControl] {
-		add("supply-small", "the job sheet", "The supply was seen to give %s only; backwash takes %s.", j.ResidualAt, Flow.both(s.Value[DrainControl]))
+		add("supply-small", "the job sheet", "The supply was seen to give %s only; backwash takes %s.", Flow.both(j.ResidualAt.SI), Flow.both(s.Value[DrainControl]))
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	core "brinebench/game/bench"
 	"brinebench/game/dom"
 	"brinebench/game/say"
+	"brinebench/sim"
 )
 
 // strip is one chart: a line for each column.
@@ -134,16 +135,25 @@ func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int6
 	for k := range columns {
 		s.lines[k].SetAttr("d", linePath(all[k], low, high))
 	}
-	s.top.SetText(p.look.Quantity(high, q.Unit))
+	s.top.SetText(p.brief(high, q.Unit))
 	s.foot.SetText("")
 	if low < 0 {
-		s.foot.SetText(p.look.Quantity(low, q.Unit))
+		s.foot.SetText(p.brief(low, q.Unit))
 	}
 	var now []string
 	for _, c := range columns[:min(len(columns), core.MostUnits)] { // there is no room for more
-		now = append(now, p.look.Quantity(q.Value(p.Bench.View(c.unit, c.was)), q.Unit))
+		now = append(now, p.brief(q.Value(p.Bench.View(c.unit, c.was)), q.Unit))
+	}
+	_, unit := p.look.Scale(q.Unit)
+	for i := range now[:len(now)-1] { // said once, after the last
+		now[i] = strings.TrimSpace(strings.TrimSuffix(now[i], strings.TrimSuffix(unit, say.Text("unit.as-caco3"))))
 	}
 	s.value.SetText(strings.Join(now, " · "))
+}
+
+// brief is a quantity for a strip, which has no room to say what hardness is counted as.
+func (p *Page) brief(value float64, unit sim.Unit) string {
+	return strings.TrimSuffix(p.look.Quantity(value, unit), say.Text("unit.as-caco3"))
 }
 
 // roundUp gives the next 1, 1.5, 2, 3, 4, 5, 6 or 8 times a power of ten; 0 of what

@@ -41,7 +41,7 @@ func (p *Page) set(id string, v float64) {
 			continue
 		}
 		if k.Push {
-			p.tell(say.Text("bench.done", say.Sim(k.Name)))
+			p.tellForNow(say.Text("bench.done", say.Sim(k.Name)))
 		} else {
 			p.tell("")
 		}
@@ -55,6 +55,13 @@ type measure struct {
 	decimals       int
 }
 
+// Lengths that reach beyond longM are measured in m or feet; bores that reach no further
+// than jetM, those of jets, are in mm everywhere, as on the drawing.
+const (
+	longM = 3.0
+	jetM  = 0.01
+)
+
 func (p *Page) measure(k *sim.Knob) measure {
 	factor, name := p.look.Scale(k.Quantity)
 	m := measure{factor: factor, unit: name, decimals: 2}
@@ -63,8 +70,14 @@ func (p *Page) measure(k *sim.Knob) measure {
 		m.decimals = 1
 	}
 	switch {
-	case k.Bore:
+	case k.Bore && (p.look.SI || k.High <= jetM):
 		m = measure{factor: 1000, unit: "mm", decimals: 2}
+	case k.Bore:
+		m.decimals = 3
+	case k.Quantity == sim.UnitLength && k.High > longM && p.look.SI:
+		m = measure{factor: 1, unit: "m", decimals: 2}
+	case k.Quantity == sim.UnitLength && k.High > longM:
+		m = measure{factor: 1 / 0.3048, unit: say.Text("unit.foot"), decimals: 1}
 	case k.ID == "start-time":
 		m = measure{factor: 1.0 / 3600, unit: "h", decimals: 2}
 	case k.Quantity == sim.UnitSpan:
@@ -207,7 +220,7 @@ func (c *control) show(v float64, m measure) {
 
 // buildKnobs makes the controls of a unit: those of the part chosen first.
 func (p *Page) buildKnobs(rig *sim.Rig) {
-	search := dom.El("input", dom.Attrs{"type": "search", "id": "knob-search", "autocomplete": "off"})
+	search := dom.El("input", dom.Attrs{"type": "search", "id": "knob-search", "autocomplete": "off", "value": p.sought})
 	box := dom.ByID("knobs")
 	box.Become()
 	p.controls = nil
@@ -227,6 +240,7 @@ func (p *Page) buildKnobs(rig *sim.Rig) {
 		fold.Flag("open", g == "hands" || g == "water" || g == "house")
 		box.Add(fold)
 	}
+	p.find(p.sought)
 }
 
 // partKnobs is a sheet of what can be set on the part chosen.
@@ -297,6 +311,7 @@ func (c *control) places(name string, texts ...string) {
 
 // find shows the controls whose names hold a word.
 func (p *Page) find(word string) {
+	p.sought = word
 	word = strings.ToLower(strings.TrimSpace(word))
 	for _, fold := range dom.All("#knobs details") {
 		if word != "" {

@@ -52,8 +52,10 @@ type Page struct {
 	side     string // "0", "1" or "both"
 	charts   []int  // quantities charted
 	cursors  [2]int64
-	link     string // shown; "" none
-	trouble  error  // of the bench, told last
+	link     string  // shown; "" none
+	sought   string  // typed into the box that finds a knob
+	toldMS   float64 // when what was said is to go; 0: it stays
+	trouble  error   // of the bench, told last
 	strips   []strip
 	controls []control
 	figures  []figure
@@ -81,6 +83,7 @@ const (
 	chartsEveryMS = 400
 	sliderEveryMS = 200
 	mostCharts    = 8
+	forNowMS      = 5000
 )
 
 // firstCharts are charted until others are chosen.
@@ -171,11 +174,23 @@ func (p *Page) Select(part sim.Part) {
 }
 
 // tell says something once.
-func (p *Page) tell(text string) { dom.ByID("live").SetText(text) }
+func (p *Page) tell(text string) {
+	dom.ByID("live").SetText(text)
+	p.toldMS = 0
+}
+
+// tellForNow says something that goes after a while, or with the next press.
+func (p *Page) tellForNow(text string) {
+	p.tell(text)
+	p.toldMS = p.nowMS + forNowMS
+}
 
 // Sync brings the page up to the bench. Call it every frame.
 func (p *Page) Sync(nowMS float64) {
 	p.nowMS = nowMS
+	if p.toldMS > 0 && nowMS >= p.toldMS {
+		p.tell("")
+	}
 	fresh := seen{bench: p.Bench.Changes(), page: p.changes}
 	if anew := fresh.bench != p.seen.bench || fresh.page != p.seen.page; anew {
 		p.seen.bench, p.seen.page = fresh.bench, fresh.page
@@ -227,6 +242,9 @@ func (p *Page) clicked(e js.Value) {
 	hit := e.Get("target").Call("closest", "[data-bench],[data-pace],[data-back],[data-show],[data-side],[data-push],[data-switch],[data-layer],[data-act],[data-units],[data-theme-choice],[data-speak],.plot")
 	if hit.IsNull() {
 		return
+	}
+	if p.toldMS > 0 {
+		p.tell("")
 	}
 	n := dom.Wrap(hit)
 	switch {

@@ -20,8 +20,12 @@ type card struct {
 	make     func() dom.Node
 }
 
-// mostShown is how many troubles a position's card names.
-const mostShown = 6
+// mostShown is how many troubles a position's card names, and mostSigns how many readings
+// a part's card tells of one.
+const (
+	mostShown = 6
+	mostSigns = 2
+)
 
 func (p *page) positionCards() (list []card) {
 	for i := range p.deck.Positions {
@@ -125,9 +129,9 @@ func (p *page) value(f cards.Figure) string {
 	case f.Unit == sim.UnitFlow && f.Value == 0:
 		return "–"
 	case f.Way == cards.Plain:
-		return p.look.Quantity(f.Value, f.Unit)
+		return p.unbroken(f.Value, f.Unit)
 	}
-	text := p.look.Quantity(math.Abs(f.Value), f.Unit)
+	text := p.unbroken(math.Abs(f.Value), f.Unit)
 	switch {
 	case f.Way == cards.UpDown && f.Value > 0:
 		return say.Text("cycle.down", text)
@@ -137,6 +141,11 @@ func (p *page) value(f cards.Figure) string {
 		return say.Text("cards.from-tank", text)
 	}
 	return say.Text("cards.to-tank", text)
+}
+
+// unbroken is a quantity whose number stays beside its unit where a cell is narrow.
+func (p *page) unbroken(v float64, unit sim.Unit) string {
+	return strings.Replace(p.look.Quantity(v, unit), " ", "\u00a0", 1)
 }
 
 func (p *page) partCard(id string, x *cards.Part) dom.Node {
@@ -228,7 +237,7 @@ func (p *page) wearTold(w *sim.Wear) dom.Node {
 	if w.Seen != "" {
 		add(say.Text("cards.seen", say.Sim(w.Seen)))
 	}
-	for i := range w.Shows {
+	for i := range w.Shows[:min(mostSigns, len(w.Shows))] {
 		add(p.reading(&w.Shows[i]))
 	}
 	var work []string
@@ -251,7 +260,7 @@ const leastM3S = 1e-7
 func (p *page) reading(s *sim.Showing) string {
 	worth := func(v float64, seen string) string {
 		if seen != "" {
-			return say.Sim(seen)
+			return say.Text("quoted", say.Sim(seen))
 		}
 		if s.Unit == sim.UnitFlow && v < -leastM3S { // of the brine line alone
 			return p.value(cards.Figure{Value: v, Unit: s.Unit, Way: cards.Tank})
@@ -259,7 +268,10 @@ func (p *page) reading(s *sim.Showing) string {
 		return p.look.Quantity(v, s.Unit)
 	}
 	id, test := "cards.reading", say.Sim(s.Test)
-	if strings.HasSuffix(test, "?") {
+	switch {
+	case s.Alike:
+		id = "cards.reading-alike"
+	case strings.HasSuffix(test, "?"):
 		id = "cards.reading-asked"
 	}
 	text := say.Text(id, test, worth(s.Sound, s.SoundSeen), worth(s.Worn, s.WornSeen))

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"brinebench/game"
 	"brinebench/game/cycle"
 	"brinebench/game/dom"
 	"brinebench/game/say"
@@ -154,27 +155,44 @@ func (c *Page) checkPath() {
 }
 
 // outcome tells what a program made of a spent bed, beside the unit's own.
-func (c *Page) outcome(t *sim.ProgramTrial) []dom.Node {
-	table := c.outcomeTable(t)
-	if t.Got.SaltKg > 0 {
-		return []dom.Node{table}
+func (c *Page) outcome(t *sim.ProgramTrial) (list []dom.Node) {
+	if t.Got.SaltKg == 0 {
+		list = append(list, dom.El("p", nil, say.Text("cycle.no-brine")))
 	}
-	return []dom.Node{dom.El("p", nil, say.Text("cycle.no-brine")), table}
+	if off := cycle.Off(t); len(off) > 0 {
+		var names []string
+		for _, id := range off {
+			names = append(names, game.InSentence(say.Text("cycle.out."+id)))
+		}
+		list = append(list, dom.El("p", dom.Attrs{"class": "reason"}, say.Text("cycle.off", strings.Join(names, "; "))))
+	}
+	return append(list, c.outcomeTable(t))
 }
 
 func (c *Page) outcomeTable(t *sim.ProgramTrial) dom.Node {
-	got, good := &t.Got, &t.Own
+	got, good, off := &t.Got, &t.Own, cycle.Off(t)
 	l := c.Drill.Look()
 	body := dom.El("tbody", nil)
 	row := func(id, yours, theirs string) {
-		body.Add(dom.El("tr", dom.Attrs{"data-outcome": id}, dom.El("th", dom.Attrs{"scope": "row"}, say.Text("cycle.out."+id)), dom.El("td", nil, yours), dom.El("td", nil, theirs)))
+		tr := dom.El("tr", dom.Attrs{"data-outcome": id}, dom.El("th", dom.Attrs{"scope": "row"}, say.Text("cycle.out."+id)), dom.El("td", nil, yours), dom.El("td", nil, theirs))
+		tr.Flag("data-wrong", slices.Contains(off, id))
+		body.Add(tr)
 	}
-	row("regained", l.Exchange(got.RegainedEq), l.Exchange(good.RegainedEq))
+	if got.SaltKg > 0 {
+		row("regained", l.Exchange(got.RegainedEq), l.Exchange(good.RegainedEq))
+	} else { // a bed takes up a little again once it has been stirred
+		row("regained", "–", l.Exchange(good.RegainedEq))
+		row("left", l.Exchange(got.RegainedEq), "–")
+	}
 	row("salt", l.Quantity(got.SaltKg, sim.UnitWeight), l.Quantity(good.SaltKg, sim.UnitWeight))
 	row("water", l.Draught(got.WaterM3), l.Draught(good.WaterM3))
 	row("time", say.Text("minutes", dom.Decimals(got.AwayS/60, 0)), say.Text("minutes", dom.Decimals(good.AwayS/60, 0)))
 	row("chloride", l.Quantity(got.ChlorideKgM3, sim.UnitContent), l.Quantity(good.ChlorideKgM3, sim.UnitContent))
 	row("hard", l.Draught(got.FirstHardM3), l.Draught(good.FirstHardM3))
 	row("brine", l.Quantity(got.BrineKg, sim.UnitWeight), l.Quantity(good.BrineKg, sim.UnitWeight))
-	return dom.Table(say.Text("cycle.outcome"), []string{say.Text("cycle.outcome"), say.Text("cycle.yours"), say.Text("cycle.unit-own")}, body)
+	row("lost", share(got.LostShare), share(good.LostShare))
+	return dom.Table(say.Text("cycle.outcome"), []string{say.Text("cycle.outcome"), say.Text("cycle.your-program"), say.Text("cycle.unit-own")}, body)
 }
+
+// share is a small part of something.
+func share(x float64) string { return say.Number(100*x, 1) + " %" }

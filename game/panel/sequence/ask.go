@@ -128,7 +128,8 @@ func (c *Page) stopButtons() dom.Node {
 }
 
 func (c *Page) seatButtons() dom.Node {
-	box := dom.El("div", dom.Attrs{"class": "seats", "role": "group", "aria-label": say.Text("cycle.kind.seats")})
+	box := dom.El("div", dom.Attrs{"class": "seats", "role": "group", "aria-label": say.Text("cycle.kind.seats")},
+		dom.El("p", dom.Attrs{"class": "legend none", "aria-hidden": "true"}, say.Text("cycle.legend")))
 	for seat, open := range c.set {
 		b := dom.Button(say.Sim(sim.Seat(seat).String()), dom.Attrs{"data-seat": strconv.Itoa(seat)}, dom.El("span", dom.Attrs{"class": "cost"}, game.SeatJob(sim.Seat(seat))))
 		b.Press(open)
@@ -157,7 +158,7 @@ var passages = []sim.Path{
 func passageName(p sim.Path) string { return say.Text("cycle.passage." + strconv.Itoa(int(p))) }
 
 func (c *Page) passageButtons() dom.Node {
-	box := dom.El("div", dom.Attrs{"class": "seats"})
+	box := dom.El("div", dom.Attrs{"class": "seats passages"})
 	for _, p := range passages {
 		b := dom.Button(passageName(p), dom.Attrs{"data-passage": strconv.Itoa(int(p))})
 		if int(p) < len(c.set) { // what a seat is for is told beside its name

@@ -171,6 +171,7 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.next"), dom.Attrs{"class": "main", "data-cycle": "next"})))
 	}
 	c.result()
+	dom.ByID("answer").Call("scrollIntoView", map[string]any{"block": "nearest"})
 	dom.ByID("live").SetText(dom.ByID("answer").Get("firstChild").Get("textContent").String())
 }
 
@@ -200,16 +201,20 @@ func (c *Page) runRace() {
 	}
 	left := int(math.Ceil((c.race.endMS - c.nowMS) / 1000))
 	dom.ByID("race-left").SetText(say.Text("cycle.left", max(left, 0), c.race.right))
-	if left > 0 {
-		return
+	if left <= 0 {
+		c.endRace("cycle.over")
 	}
+}
+
+// endRace ends it and tells what came of it.
+func (c *Page) endRace(told string) {
 	best := c.race.right
 	if text, _ := dom.Stored(bestKey); text != "" {
 		was, _ := strconv.Atoi(text) // 0 where it is no number
 		best = max(best, was)
 	}
 	dom.Store(bestKey, dom.Decimals(float64(best), 0))
-	dom.ByID("live").SetText(say.Text("cycle.over", c.race.right, c.race.asked, best))
+	dom.ByID("live").SetText(say.Text(told, c.race.right, c.race.asked, best))
 	c.race.endMS = 0
 	c.fillSetup()
 }
@@ -255,7 +260,7 @@ func (c *Page) act(id string) {
 		c.race = race{endMS: c.nowMS + raceMS}
 		c.next()
 	case "race-stop":
-		c.race.endMS = c.nowMS
+		c.endRace("cycle.stopped")
 	case "add", "drop":
 		c.changeSteps(id)
 	case "run-stop":

@@ -24,7 +24,7 @@ func (p *page) fillAnswer() {
 		case "tank":
 			options := []string{"", say.Text("sizing.open")}
 			for _, t := range p.Job.Tanks {
-				options = append(options, t.ID, say.Sim(t.Name))
+				options = append(options, t.ID, say.Sim(t.Name[p.system()]))
 			}
 			fields.Add(choice(answerForm, "tank", say.Text("sizing.tank"), answer.Chosen["tank"], options...))
 		case "program":

@@ -114,6 +114,17 @@ func (p *page) take(form, id string) {
 	keep()
 }
 
+// adoptUnit chooses the unit that was typed behind a figure, as who types one means it.
+func (p *page) adoptUnit(form, id string) {
+	name := sizing.TypedUnit(p.entry(form, id), dom.ByID("f-"+handle(id)).Get("value").String())
+	u := dom.Document.Call("querySelector", "select#u-"+handle(id))
+	if name == "" || u.IsNull() {
+		return
+	}
+	u.Set("value", name)
+	p.take(form, id)
+}
+
 // changed takes what lists are set to, and looks at a figure that was left.
 func (p *page) changed(e js.Value) {
 	n := dom.Wrap(e.Get("target"))
@@ -130,6 +141,7 @@ func (p *page) changed(e js.Value) {
 		p.take(n.Data("unitOf"), n.Data("id"))
 		p.recheck(n.Data("unitOf"), n.Data("id"))
 	case n.Data("figureOf") != "":
+		p.adoptUnit(n.Data("figureOf"), n.Data("id"))
 		p.left = figureLeft{n.Data("figureOf"), n.Data("id")}
 	case n.Get("id").String() == "sheet-choice":
 		if p.Open(n.Get("value").String()) {

@@ -35,18 +35,27 @@ func (p *page) fillMarks() {
 	}
 	box.SetAttr("data-score", dom.Decimals(m.Score, 1))
 	box.SetAttr("data-took", dom.Decimals(p.markMS, 0))
-	lived := 0.0
-	for _, it := range m.Outcome {
-		lived += it.Points
-	}
-	box.Become(dom.El("div", dom.Attrs{"class": "verdict"}, dom.El("p", dom.Attrs{"class": "score"}, dom.El("strong", nil, points(m.Score)), " ", say.Text("sizing.of", "100")),
-		dom.Pairs(say.Text("sizing.part.figures"), say.Text("sizing.points", points(m.Right)), say.Text("sizing.part.consistency"), say.Text("sizing.points", points(m.Consistency)),
-			say.Text("sizing.part.outcome"), say.Text("sizing.points-of", points(lived), "50"))))
+	box.Become(dom.El("div", dom.Attrs{"class": "verdict"}, dom.El("p", dom.Attrs{"class": "score"}, dom.El("strong", nil, points(m.Score)), " ", say.Text("sizing.of", "100")), parts(&m)))
 	p.addOutcome(box, &m)
 	p.addFigures(box, &m)
 	again := dom.Button(say.Text("sizing.again"), dom.Attrs{"data-desk": "again"})
 	again.Hide(p.drill != nil)
 	box.Add(dom.El("div", dom.Attrs{"class": "pushes"}, again, dom.Button(say.Text("sizing.to-worked"), dom.Attrs{"data-show": "worked"})))
+}
+
+// parts are the points by the parts they come from. Those for what follows from wrong
+// figures are told where there are any: beside a full score their nought would read like
+// a failure.
+func parts(m *sim.SizingMarks) dom.Node {
+	lived := 0.0
+	for _, it := range m.Outcome {
+		lived += it.Points
+	}
+	pairs := []string{say.Text("sizing.part.figures"), say.Text("sizing.points-of", points(m.Right), "50")}
+	if m.Consistency > 0 {
+		pairs = append(pairs, say.Text("sizing.part.consistency"), say.Text("sizing.points-more", points(m.Consistency)))
+	}
+	return dom.Pairs(append(pairs, say.Text("sizing.part.outcome"), say.Text("sizing.points-of", points(lived), "50"))...)
 }
 
 // addOutcome shows what came of the three units in the house.
@@ -58,7 +67,7 @@ func (p *page) addOutcome(box dom.Node, m *sim.SizingMarks) {
 	box.Add(itemTable(m.Outcome))
 	units := []string{say.Text("sizing.yours"), say.Text("sizing.best"), say.Text("sizing.thumb")}
 	outcomes := []*sim.SizingOutcome{&m.Answer, &m.Worked, &m.Thumb}
-	box.Add(strips(units, outcomes), p.outcomeTable(units, outcomes), dom.El("p", dom.Attrs{"class": "none"}, say.Text("sizing.thumb-note")))
+	box.Add(strips(units, outcomes), p.outcomeTable(units, outcomes), dom.El("p", dom.Attrs{"class": "none"}, p.thumbNote()))
 	if len(m.Faults) > 0 {
 		faults := dom.El("ul", nil)
 		for _, f := range m.Faults {
@@ -66,6 +75,14 @@ func (p *page) addOutcome(box dom.Node, m *sim.SizingMarks) {
 		}
 		box.Add(dom.El("h3", nil, say.Text("sizing.misfits")), faults)
 	}
+}
+
+// thumbNote tells what the rule of thumb is, in the reader's units.
+func (p *page) thumbNote() string {
+	if p.look.SI {
+		return say.Text("sizing.thumb-note-si")
+	}
+	return say.Text("sizing.thumb-note")
 }
 
 func itemTable(items []sim.SizingItem) dom.Node {
@@ -146,7 +163,7 @@ func (p *page) fillWorked() {
 }
 
 func (p *page) unitLine(sol *sim.SizingSolution) dom.Node {
-	return dom.Pairs(say.Text("sizing.tank"), say.Sim(sol.Tank), say.Text("sizing.program"), say.Sim(sizing.ProgramName(sol.Program)))
+	return dom.Pairs(say.Text("sizing.tank"), say.Sim(sol.Tank[p.system()]), say.Text("sizing.program"), say.Sim(sizing.ProgramName(sol.Program)))
 }
 
 func (p *page) stepList(sol *sim.SizingSolution) dom.Node {
@@ -156,7 +173,7 @@ func (p *page) stepList(sol *sim.SizingSolution) dom.Node {
 		if s.Choice {
 			head.Add(" ", dom.El("small", nil, say.Text("sizing.others-too")))
 		}
-		l.Add(dom.El("li", dom.Attrs{"data-step": s.ID}, head, dom.El("p", dom.Attrs{"class": "formula"}, s.Formula), dom.El("p", dom.Attrs{"class": "formula"}, "= "+s.With), dom.El("p", dom.Attrs{"class": "none"}, s.Source)))
+		l.Add(dom.El("li", dom.Attrs{"data-step": s.ID}, head, dom.El("p", dom.Attrs{"class": "formula"}, s.Formula), dom.El("p", dom.Attrs{"class": "formula"}, s.With), dom.El("p", dom.Attrs{"class": "none"}, s.Source)))
 	}
 	return l
 }

@@ -21,7 +21,11 @@ func (p *page) fillSet() {
 	}
 	known := []string{say.Text("set.now"), sizing.TimeOfDay(sizing.NowS(p.Job.JSON))}
 	for _, s := range steps {
-		known = append(known, say.Sim(s.Name), say.Amounts(s.Result[p.system()]))
+		value := say.Amounts(s.Result[p.system()])
+		if p.look.SI && s.ID == "capacity" { // which the panel counts in kilograins
+			value += " (" + say.Amounts(s.Result[0]) + ")"
+		}
+		known = append(known, say.Sim(s.Name), value)
 	}
 	kinds := dom.El("div", dom.Attrs{"class": "pushes", "role": "group", "aria-label": say.Text("set.kinds")})
 	for _, kind := range []string{"clock", "demand"} {

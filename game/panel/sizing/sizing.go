@@ -167,6 +167,20 @@ func (p *page) show(section string) {
 	p.keep()
 }
 
+// top brings the top of the section that is shown into view, that of the job sheet where
+// it stands above, if the page had been read on beyond it or it lies too far below.
+func (p *page) top() {
+	const most = 0.9 // of the window's height that it may begin at
+	topOf := func(n dom.Node) float64 { return n.Call("getBoundingClientRect").Get("top").Float() }
+	first, sheet := dom.Wrap(dom.Document.Call("querySelector", "[data-section].current")), dom.ByID("sheet")
+	if topOf(sheet) < topOf(first)-1 {
+		first = sheet
+	}
+	if y := topOf(first); y < 0 || y > most*js.Global().Get("innerHeight").Float() {
+		first.Call("scrollIntoView", map[string]any{"block": "start"})
+	}
+}
+
 // fillSection makes a section anew; those that are not shown wait until they are.
 func (p *page) fillSection(section string) {
 	delete(p.stale, section)
@@ -196,6 +210,7 @@ func (p *page) clicked(e js.Value) {
 	switch {
 	case n.Data("show") != "":
 		p.show(n.Data("show"))
+		p.top()
 	case n.Data("source") != "":
 		p.choose(sizing.Source(n.Data("source")))
 	case n.Data("desk") != "":

@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
@@ -28,12 +29,14 @@ func TestCardsAreReadAndPrinted(t *testing.T) {
 	require.Contains(t, b.text("[data-card=part-injector]"), "WARNING")
 	b.requireAccessible("all cards")
 	require.Greater(t, b.printed(), 3, "all on a few sheets")
+	b.requireWithinFrames()
 	b.press("[data-units=si]")
 	require.Contains(t, b.text(brine), "L/min")
 	b.press("[data-speak=es]")
 	require.Contains(t, b.text(brine), "hacia arriba")
 	b.pick("#unit", "standard")
 	require.Contains(t, b.text(brine), "hacia abajo")
+	b.requireWithinFrames()
 	b.pick("#which", "position-brine")
 	require.Equal(t, 1, b.count("[data-card]"))
 	require.Equal(t, 1, b.printed())
@@ -44,6 +47,22 @@ func TestCardsAreReadAndPrinted(t *testing.T) {
 	}
 	b.press("[data-theme-choice=dark]")
 	b.requireAccessible("a dark card")
+}
+
+// requireWithinFrames holds that nothing of a card leaves its frame on a sheet of A4, which
+// is narrower than Letter between the margins.
+func (b *tab) requireWithinFrames() {
+	b.t.Helper()
+	const a4 = 688 // CSS px between margins of 14 mm
+	was := b.size
+	b.resize(size{width: a4, height: 1000})
+	b.run("print media", emulation.SetEmulatedMedia().WithMedia("print"))
+	require.Empty(b.t, eval[string](b, `[...document.querySelectorAll(".card")].filter((card) => {
+		const frame = card.getBoundingClientRect();
+		return [...card.querySelectorAll("*")].some((x) => x.getBoundingClientRect().right > frame.right + 0.5);
+	}).map((card) => card.dataset.card).join()`), "cards whose columns leave them")
+	b.run("media as they are", emulation.SetEmulatedMedia().WithMedia(""))
+	b.resize(was)
 }
 
 var sheet = regexp.MustCompile(`/Type /Page\b`)

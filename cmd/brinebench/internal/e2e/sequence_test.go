@@ -120,6 +120,6 @@ func TestSequenceIsPractisedAgainstTheClock(t *testing.T) {
 	b.wait("the count", fmt.Sprintf("document.querySelector('#race-left').textContent.includes(', %d right')", right))
 	b.press("[data-cycle=next]")
 	b.press("[data-cycle=race-stop]")
-	b.wait("the end", fmt.Sprintf("document.querySelector('#live').textContent.includes('Time is up: %d right of 1')", right))
+	b.wait("the end", fmt.Sprintf("document.querySelector('#live').textContent.includes('Stopped: %d right of 1')", right))
 	require.Zero(t, b.count("#race-left"))
 }

@@ -1,6 +1,7 @@
 package headless
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -45,9 +46,9 @@ func (p *printer) solution(job *sizing.Job) {
 	p.head("Worked sizing")
 	p.steps(&sol, func(n int, st *sizing.Step) {
 		p.line("%2d  %s: %s", n, st.Name, st.Result[p.sys])
-		p.line("      %s", st.Formula)
-		p.line("      = %s", st.With[p.sys])
-		p.line("      [%s]", st.Source)
+		p.line("      %s", st.Formula[p.sys])
+		p.line("      %s", strings.TrimSpace(st.Sign[p.sys]+" "+st.With[p.sys]))
+		p.line("      [%s]", st.Source[p.sys])
 	})
 	p.ends(&sol)
 }
@@ -60,7 +61,7 @@ func (p *printer) steps(sol *sizing.Solution, each func(n int, st *sizing.Step))
 
 // ends writes tank, program, faults and warnings.
 func (p *printer) ends(sol *sizing.Solution) {
-	p.line("\nTank: %s.  Program: %s.", sol.TankName, sol.Sheet.Program)
+	p.line("\nTank: %s.  Program: %s.", sol.TankName[p.sys], sol.Sheet.Program)
 	for _, f := range sol.Faults {
 		p.line("DOES NOT FIT: %s [%s]", f.What, f.Source)
 	}
@@ -80,7 +81,7 @@ func (p *printer) key(job *sizing.Job) {
 			within = "or another that fits"
 		}
 		p.line("%2d  %-50s %-16s (%s)", n, st.Name, st.Result[p.sys], within)
-		p.line("      %s = %s", st.Formula, st.With[p.sys])
+		p.line("      %s %s", st.Formula[p.sys], strings.TrimSpace(cmp.Or(st.Sign[p.sys], ":")+" "+st.With[p.sys]))
 	})
 	p.ends(&sol)
 }

@@ -20,7 +20,7 @@ func (p *printer) worksheet(job *sizing.Job) {
 	sol := sizing.Solve(job)
 	p.steps(&sol, func(n int, st *sizing.Step) {
 		p.line("%2d  %-52s ____________ %s", n, st.Name, st.Kind.Units(p.sys)[0])
-		p.line("      %s", st.Formula)
+		p.line("      %s", st.Formula[p.sys])
 	})
 	p.line("\nTank: ____________________   Program: ____________________")
 	p.line("\nFor training. Local code, the authority having jurisdiction and licensed practice govern a real job.")

@@ -1,0 +1,55 @@
+package sizing
+
+import (
+	"strings"
+
+	"brinebench/sim/unit"
+)
+
+// reckoningTable tells the figures of the trade that the rules take, so that who works on
+// paper comes to the same.
+func reckoningTable(sys System) Table {
+	t := Table{
+		ID: "reckoning", Title: "What this desk reckons with", Head: []string{"figure", "value"},
+		Source: practice + "; times of the programs; sodium and potassium computed: two equivalents for each mol of hardness (unit_facts.csv)",
+	}
+	add := func(figure, value string) { t.Rows = append(t.Rows, []string{figure, value}) }
+	salty, potassic := terms{j: &Job{}, sys: sys}, terms{j: &Job{LowSodium: true}, sys: sys}
+	add("Water for a person and day", Volume.Text(waterPerPerson, sys))
+	add("Iron: a, for each mg/L", ironText(sys))
+	add("Capacity lost for each °C below 20", Percent.Text(100*coldPerC, sys))
+	add("Doses", doseTexts(doses, sys))
+	add("Doses where there is iron", doseTexts(doses[ironFrom:], sys))
+	add("Days between regenerations, at least", number(leastDays))
+	add("Days between regenerations, at most", number(mostDays)+", with iron "+number(mostDaysIron))
+	add("Salt in the refill water", salty.brine())
+	for _, id := range programs {
+		add("Backwash, fast rinse, brine stop: "+strings.ReplaceAll(id, "-", " "), stopTexts(id, sys))
+	}
+	add("Sodium added: b", salty.addedText())
+	add("Potassium added: b", potassic.addedText())
+	return t
+}
+
+func ironText(sys System) string {
+	gpg := func(n float64) string { return Hardness.Number(float64(n*unit.GPG), sys) }
+	return Hardness.Text(ironGPG*unit.GPG, sys) + " (" + gpg(leastIronGPG) + " to " + gpg(mostIronGPG) + " usual)"
+}
+
+func doseTexts(list []float64, sys System) string {
+	var texts []string
+	for _, lb := range list {
+		texts = append(texts, Dose.Number(float64(lb*(unit.Pound/unit.CubicFoot)), sys))
+	}
+	return strings.Join(texts, ", ") + " " + Dose.symbol(sys)
+}
+
+// stopTexts are the times of a program that a regeneration's water follows from.
+func stopTexts(program string, sys System) string {
+	s := Sheet{Program: program}
+	var texts []string
+	for _, stop := range []string{"backwash", "fast-rinse", "brine"} {
+		texts = append(texts, Minutes.Number(s.stopS(stop), sys))
+	}
+	return strings.Join(texts, ", ") + " " + Minutes.symbol(sys)
+}
