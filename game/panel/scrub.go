@@ -187,7 +187,6 @@ func (p *Panels) syncScrub() {
 	p.main.Flag("data-replay", now.active)
 	switch {
 	case !now.active:
-		p.main.SetAttr("data-hash", strconv.FormatUint(p.game.Hash(), 16))
 	case now.demo:
 		dom.ByID("replay-back").SetText(say.Text("replay.your-call"))
 		dom.ByID("replay-line").SetText(momentInWords(now, p.game.DemoTicks(), "expert"))
@@ -226,6 +225,9 @@ func (s *scrub) sync(p *Panels, demo bool) {
 	s.start.SetText(playOrPause(now))
 	s.last.SetText("")
 	if at == nil {
+		if !demo {
+			p.main.SetAttr("data-hash", strconv.FormatUint(p.game.Hash(), 16))
+		}
 		return
 	}
 	if e := at.Last(); e != nil {
