@@ -2,7 +2,6 @@ package sim
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"brinebench/sim/instrument"
@@ -26,7 +25,7 @@ func tells(l *signature.Library, u int) (list []tell) {
 		if in.NeedsOpening() {
 			continue
 		}
-		at := tell{Move: inService(l, u, m.In), in: in}
+		at := tell{Move: l.MoveAt(u, m.In, signature.Service), in: in}
 		if at.Sigmas >= wearSigmas {
 			list = append(list, at)
 		}
@@ -41,22 +40,6 @@ func tells(l *signature.Library, u int) (list []tell) {
 		list = list[:i]
 	}
 	return withOutlet(l, u, fromTwoPlaces(list))
-}
-
-// inService is how a reading of unit u differs as the unit is found.
-func inService(l *signature.Library, u, in int) signature.Move {
-	const seenSigmas, grid = 6, 0.03 // as the library counts, common practice, no source
-	sound := l.Signatures[len(l.Signatures)-1][signature.Service][in]
-	faulty := l.Signatures[u][signature.Service][in]
-	m := signature.Move{Stage: signature.Service, In: in, Sound: sound, Faulty: faulty}
-	switch most := max(sound.Value, faulty.Value); {
-	case sound == faulty:
-	case sound.Seen != "" || faulty.Seen != "":
-		m.Sigmas = seenSigmas
-	default:
-		m.Sigmas = math.Abs(sound.Value-faulty.Value) / (instrument.All()[in].Sigma(most) + float64(grid*math.Abs(most)))
-	}
-	return m
 }
 
 // trouble is how much of it a reading is: by what it is taken with, and more where the
@@ -109,5 +92,5 @@ func withOutlet(l *signature.Library, u int, list []tell) []tell {
 		return list
 	}
 	outlet := slices.IndexFunc(instrument.All(), func(in instrument.Instrument) bool { return in.ID == "hardness-valve" })
-	return slices.Insert(list, house+1, tell{Move: inService(l, u, outlet), in: &instrument.All()[outlet], alike: true})
+	return slices.Insert(list, house+1, tell{Move: l.MoveAt(u, outlet, signature.Service), in: &instrument.All()[outlet], alike: true})
 }

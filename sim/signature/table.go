@@ -45,18 +45,22 @@ func (l *Library) Moves(u, most int) []Move {
 
 // move is how an instrument's reading of unit u moves at the stage where it moves most.
 func (l *Library) move(u, in int) (top Move) {
-	sound := &l.Signatures[len(l.Signatures)-1]
-	x := &instrument.All()[in]
 	for stage := range NumStages {
-		if !Everything.Takes(stage, x) {
-			continue
-		}
-		m := Move{Stage: stage, In: in, Sound: sound[stage][in], Faulty: l.Signatures[u][stage][in]}
-		if m.Sigmas = apart(x, m.Sound, m.Faulty, l.Units[u].Swing); m.Sigmas > top.Sigmas {
-			top = m
+		if Everything.Takes(stage, &instrument.All()[in]) {
+			if m := l.MoveAt(u, in, stage); m.Sigmas > top.Sigmas {
+				top = m
+			}
 		}
 	}
 	return top
+}
+
+// MoveAt is how an instrument's reading of unit u, by their places in All and Units, moves
+// at a stage.
+func (l *Library) MoveAt(u, in int, stage Stage) Move {
+	m := Move{Stage: stage, In: in, Sound: l.Signatures[len(l.Signatures)-1][stage][in], Faulty: l.Signatures[u][stage][in]}
+	m.Sigmas = apart(&instrument.All()[in], m.Sound, m.Faulty, l.Units[u].Swing)
+	return m
 }
 
 // apart is the difference of two readings over their spread.
