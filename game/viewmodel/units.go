@@ -51,6 +51,14 @@ func SpanText(s float64) string {
 
 // Text returns what a readout shows now; tall pictures are brief.
 func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) string {
+	if set.Stations[0].Name == hidden {
+		switch r.Kind {
+		case ReadAngle:
+			return hidden
+		case ReadRemaining, ReadClock, ReadNext:
+			return "" // the picture is of a position, and of no time
+		}
+	}
 	switch r.Kind {
 	case ReadStation:
 		return stationText(v, set, r.Short)
@@ -68,9 +76,6 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 	case ReadGauge:
 		return PressureText(v.PressurePa[r.Node], units)
 	case ReadAngle:
-		if set.Stations[0].Name == hidden {
-			return hidden
-		}
 		return fmt.Sprintf("%.0f°", math.Mod(math.Floor(v.DrumDeg+0.5), 360))
 	case ReadNode:
 		return numberText(v.PressurePa[r.Node], units)
