@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"slices"
 	"strings"
 
 	"brinebench/game/say"
@@ -12,12 +13,7 @@ import (
 // a cause.
 func also(id string) string {
 	begins := func(with ...string) bool {
-		for _, w := range with {
-			if strings.HasPrefix(id, w) {
-				return true
-			}
-		}
-		return false
+		return slices.ContainsFunc(with, func(w string) bool { return strings.HasPrefix(id, w) })
 	}
 	switch {
 	case begins("pressure-"):

@@ -32,9 +32,11 @@ func read(t *testing.T, name string) *scenario.File {
 	return f
 }
 
-func atTheMill(t *testing.T) work {
+// atTheMill opens the plainest call, with more wrong than its file says.
+func atTheMill(t *testing.T, more ...scenario.Fault) work {
 	t.Helper()
 	f := read(t, "hard-water-at-the-mill-house")
+	f.Faults = append(f.Faults, more...)
 	m, err := plant.New(f.Config())
 	require.NoError(t, err)
 	past, endS := f.Begin(m.Coarse()), float64(f.HistoryDays)*86400
@@ -111,4 +113,27 @@ func TestTheAdviserHearsTheComplaint(t *testing.T) {
 		return a.Options()[running].Gain
 	}
 	require.Greater(t, worth(heard), 2*worth(unheard))
+}
+
+// TestWhatIsHeldInTheHandIsThoughtOf finds a plugged nozzle by readings, then opens the
+// seats, one of which weeps: nobody had thought of that, and no reading had brought more
+// to mind.
+func TestWhatIsHeldInTheHandIsThoughtOf(t *testing.T) {
+	w := atTheMill(t, scenario.Fault{ID: "pass-seat-worn", Severity: 0.3, Onset: "steady"})
+	w.SpendRounds()
+	do := func(a call.Act) {
+		w.do(a)
+		w.wait(1)
+	}
+	do(call.Act{Kind: call.Test, ID: "brine-level"})
+	do(call.Act{Kind: call.StartRegen})
+	do(call.Act{Kind: call.Advance})
+	do(call.Act{Kind: call.Test, ID: "brine-draw"})
+	do(call.Act{Kind: call.Test, ID: "pressure-drain"})
+	require.Less(t, w.Present("pass-seat-worn"), 0.001)
+	do(call.Act{Kind: call.Bypass, ID: "bypass"})
+	do(call.Act{Kind: call.Power})
+	do(call.Act{Kind: call.Open, Part: plant.PartSeats})
+	require.Contains(t, w.Journal[len(w.Journal)-1].Reading.Text, "pass seat")
+	require.Greater(t, w.Present("pass-seat-worn"), 0.7)
 }
