@@ -13,8 +13,9 @@ var met = map[string]func(v *sim.View, at *sim.Station) bool{
 		return v.HouseTap == 0 && v.RawTap == 0
 	},
 	"A bed at rest: service.": func(_ *sim.View, at *sim.Station) bool { return at.ID == "service" },
-	"A position that drains: backwash, brine draw or fast rinse.": func(_ *sim.View, at *sim.Station) bool {
-		return at.Open[sim.SeatBackwash] || at.Open[sim.SeatRinse]
+	"A position that drains: backwash, brine draw or fast rinse.": func(v *sim.View, at *sim.Station) bool {
+		const drips = 0.01 * m3sPerGPM
+		return at.Open[sim.SeatBackwash] || at.Open[sim.SeatRinse] || v.DrainStream > drips // a bucket under what runs tells
 	},
 	"Brine draw or refill.": func(_ *sim.View, at *sim.Station) bool { return at.Open[sim.SeatBrine] },
 	"Plugged in.":           func(v *sim.View, _ *sim.Station) bool { return v.Controller.Powered },

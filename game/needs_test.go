@@ -59,6 +59,7 @@ func TestNeedsAreMetByThePositionAndTheHandles(t *testing.T) {
 		meets []string
 	}{
 		{"service", at("service", nil), []string{tap, idle, plug}},
+		{"service, and water runs to the drain", at("service", func(v *sim.View) { v.DrainStream = 0.1 * m3sPerGPM }), []string{tap, idle, drains, plug}},
 		{"service, a tap open", at("service", func(v *sim.View) { v.HouseTap = 1 }), []string{tap, plug}},
 		{"service, bypassed", at("service", func(v *sim.View) { v.Bypass = "bypass" }), []string{plug}},
 		{"service, shut off", at("service", func(v *sim.View) { v.ShutOff = true }), []string{plug}},

@@ -18,6 +18,11 @@ const (
 	NumSeats     = valve.NumSeats
 )
 
+// SeatRow lists the seats as they stand along the cam drum, from the free end to the motor.
+var SeatRow = [NumSeats]Seat{
+	SeatBackwash, SeatRinse, SeatOutlet, SeatPass, SeatUpflow, SeatInlet, SeatMotive, SeatBrine,
+}
+
 // The passages (see plant.Path).
 const (
 	PathInletSeat    = plant.InletSeat

@@ -69,7 +69,7 @@ func TestWearIsToldFirstByWhatIsLeastTrouble(t *testing.T) {
 		{"salt-absent", "Salt, look into the tank", "no salt"},
 		{"rinse-seat-worn", "Watch the air gap", "a full stream"},
 		{"more-people", "Ask: how many live here?", ""},
-		{"feed-harder", "Ask: is there any news of the water?", "yes: the water comes from another well now, and is harder"},
+		{"feed-harder", "Ask: has the water that comes in changed?", "yes: the water comes from another well now, and is harder"},
 		{"riser-cracked", "Strainer of a house tap unscrewed", "resin beads in the strainer"},
 	} {
 		first := shows(row.id)[0]

@@ -17,15 +17,20 @@ func FirstLook() game.Look {
 	if units := Recall("units"); units != "" {
 		si = units == "si"
 	}
-	prefers := func(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 	return game.Look{
 		Dark:          Document.Get("documentElement").Get("dataset").Get("theme").String() == "dark", // see boot.js
-		Strong:        prefers("(forced-colors: active)") || prefers("(prefers-contrast: more)"),
-		ReducedMotion: prefers("(prefers-reduced-motion: reduce)"),
+		Strong:        asked("(forced-colors: active)") || asked("(prefers-contrast: more)"),
+		ReducedMotion: asked("(prefers-reduced-motion: reduce)"),
 		SI:            si,
 		Lang:          say.Spoken(),
 	}
 }
+
+// asked is the answer to a question of the style's.
+func asked(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
+
+// Narrow tells whether the page has no room for its sections beside the drawing.
+func Narrow() bool { return asked("not all and (min-width: 900px) and (min-height: 540px)") }
 
 // ChosenLook is a look with what was chosen, which the browser keeps; "" leaves a
 // choice as it is.

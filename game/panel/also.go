@@ -24,6 +24,8 @@ func also(id string) string {
 		return say.Text("also.conductivity")
 	case begins("house-flow", "drain-flow", "drain-control-", "refill-"):
 		return say.Text("also.flow")
+	case begins("brine-draw", "line-look"):
+		return say.Text("also.flow") + " " + say.Text("also.injector")
 	case begins("motor-", "drive-", "gear-"):
 		return say.Text("also.drive")
 	case begins("nozzle-", "throat-", "injector-", "screen-"):

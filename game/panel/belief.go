@@ -110,8 +110,9 @@ func beliefChart(r *sim.Report, curves []curve, turns turns) dom.Node {
 // time, and of all others together.
 func likeliest(r *sim.Report) []curve {
 	var curves []curve
+	heavy := trueOf(r)
 	for i, c := range r.Candidates {
-		isTrue := slices.ContainsFunc(r.True, func(t sim.FaultInfo) bool { return t.ID == c.ID }) || len(r.True) == 0 && c.ID == sim.NoFault
+		isTrue := slices.Contains(heavy, c.ID)
 		share := make([]float64, len(r.Steps))
 		for k := range share {
 			share[k] = r.Steps[k].Belief[i]
@@ -137,6 +138,24 @@ func likeliest(r *sim.Report) []curve {
 		curves[k].letter = string(rune('A' + k))
 	}
 	return curves
+}
+
+// trueOf are the candidates that are the truth: all that was wrong together, or, where that
+// never came to mind, each part of it.
+func trueOf(r *sim.Report) (ids []string) {
+	for _, t := range r.True {
+		ids = append(ids, t.ID)
+	}
+	slices.Sort(ids)
+	for _, c := range r.Candidates {
+		if slices.Equal(slices.Sorted(slices.Values(sim.VerdictIDs(c.ID))), ids) {
+			return []string{c.ID}
+		}
+	}
+	if len(ids) == 0 {
+		return []string{sim.NoFault}
+	}
+	return ids
 }
 
 // together is the belief in any of some causes.

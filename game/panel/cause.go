@@ -155,6 +155,7 @@ func (p *Panels) syncCause() {
 	if named.Hide(!call.Diagnosed); call.Diagnosed {
 		p.sayChosen()
 		named.SetText(say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence)))
+		dom.ByID("cause-form").Call("before", dom.ByID("topics").Value, dom.ByID("finish").Value) // what comes next comes first
 		for _, b := range dom.All("[data-act=diagnose]") {
 			b.SetText(say.Text("cause.another"))
 			b.SetAttr("class", "act")

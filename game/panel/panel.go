@@ -327,17 +327,9 @@ func (p *Panels) show(section string) {
 	dom.ByID("panels").Value.Set("scrollTop", 0)
 	p.main.SetAttr("data-current", section)
 	p.refitDebrief()
-	if narrow() {
+	if dom.Narrow() {
 		bringUp(dom.All(".sec.current")[0])
 	}
-}
-
-// narrow tells whether the page has no room for its sections beside the drawing.
-func narrow() bool { return narrowly().Get("matches").Bool() }
-
-// narrowly is the style's question for that; it tells too when the answer changes.
-func narrowly() dom.Node {
-	return dom.Wrap(js.Global().Call("matchMedia", "not all and (min-width: 900px) and (min-height: 540px)"))
 }
 
 // bringUp scrolls a section up to the tabs, however many rows these take, so that

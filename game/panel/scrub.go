@@ -160,13 +160,18 @@ func (p *Panels) scrubAct(id string) {
 	}
 }
 
-// endScrub goes back to the end of the call; a focus on the drawing's button goes to the slider.
+// endScrub goes back to the end of the call; a focus on the drawing's button goes to the
+// slider. From the expert's call it is one's own that is talked of again.
 func (p *Panels) endScrub() {
 	held := dom.ByID("replay").Call("contains", dom.Document.Get("activeElement")).Bool()
-	s := p.scrubbed()
+	s, expert := p.scrubbed(), p.replay.demo
 	p.game.EndScrub()
 	p.syncScrub()
-	if held {
+	switch own := map[bool]string{true: "debrief", false: "log"}[p.game.Call().Finished]; {
+	case expert && p.main.Data("current") == "demo":
+		p.show(own)
+		dom.All("[data-show=" + own + "]")[0].Call("focus", map[string]any{"preventScroll": true})
+	case held:
 		s.slider.Call("focus", map[string]any{"preventScroll": true})
 	}
 }
@@ -258,13 +263,14 @@ func playMark(now scrubShown) dom.Node {
 // an "expert".
 func momentInWords(s scrubShown, end int64, whose string) string {
 	minute := func(tick int64) string { return say.Number(float64(tick)*sim.TickS/60, 1) }
+	of := say.Number(float64(end)*sim.TickS/60, 0)
 	switch {
 	case !s.active:
 		return say.Text(whose+".end", minute(end))
 	case !s.there && s.pace == 0:
-		return say.Text(whose+".going", minute(s.tick), minute(end))
+		return say.Text(whose+".going", minute(s.tick), of)
 	}
-	return say.Text(whose+".minute", minute(s.tick), minute(end))
+	return say.Text(whose+".minute", minute(s.tick), of)
 }
 
 // onceMore offers the ways on from a debrief.

@@ -171,7 +171,7 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},
 		{"Suspects: Salt bridge. Expects: a hollow. No salt at all!", "Sospecha: Puente de sal. Espera: a hollow. No salt at all!"},
 		{"Concluded: speaks for: Salt bridge (Salt, push a rod through it).", "Conclusión: habla a favor de: Puente de sal (Sal, atravesarla con una varilla)."},
-		{"The reading that tells most in brine draw: Brine line flow, tape and watch.", "La lectura que más dice en succión de salmuera: Flujo de la línea de salmuera, cinta y reloj."},
+		{"The reading that tells most in brine draw: Brine line flow, tape and watch.", "La lectura que más dice en succión de salmuera: Caudal de la línea de salmuera, cinta y reloj."},
 		{"The reading that tells most: Salt, push a rod through it.", "La lectura que más dice: Sal, atravesarla con una varilla."},
 		{
 			`Salt, push a rod through it tells "Salt bridge" from "Salt mush round the well": much (1.20 bits) in 2 min.`,

@@ -24,7 +24,7 @@ func (b *builder) drum(x, y float64) {
 	axis := y + drumY + drumD/2
 	b.ink(3*b.s.Heavy, Ink, b.line(x0-16, axis, x1+40, axis)) // shaft
 	b.top(Shell, b.rect(x0+14, y+barY-5, x1-x0-28, 5).corners(), b.s.Thin*1.2)
-	for _, s := range seatRow {
+	for _, s := range sim.SeatRow {
 		st := &b.s.Seats[s]
 		st.RollerY, st.BarY = b.p(0, y+rollY).Y, b.p(0, y+barY).Y
 		st.RollerR, st.BandW = rollR*b.u, 34*b.u

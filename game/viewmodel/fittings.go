@@ -10,7 +10,7 @@ import (
 func (b *builder) fittings() {
 	b.screws()
 	b.unions()
-	for _, s := range seatRow {
+	for _, s := range sim.SeatRow {
 		b.guide(s)
 		b.seatRing(s)
 	}

@@ -3,6 +3,8 @@ package viewmodel
 import (
 	"fmt"
 	"math"
+
+	"brinebench/sim"
 )
 
 // gearWheel is a toothed wheel; stripped, its teeth are gone.
@@ -168,9 +170,13 @@ func (b *builder) insetRegulator(r Rect) {
 	c := &b.opt.Inside.Condition
 	set := b.opt.Units
 	now, plate := PressureText(b.set.SupplyPa*c.SupplyScale, set), PressureText(b.set.SupplyPa, set)
-	if off(c.SupplyScale) {
+	looked := isOpen(b.opt.Inside, sim.PartSupply)
+	switch {
+	case !looked:
+		r = b.caption(r, InkSoft, "its plate: "+plate, "plate "+plate)
+	case off(c.SupplyScale):
 		r = b.caption(r, Wrong, "at rest "+now+"; its plate: "+plate, now+"; plate "+plate)
-	} else {
+	default:
 		r = b.caption(r, InkSoft, "holds "+plate+" at rest, as its plate says", "holds "+plate)
 	}
 	m, rad := Pt{r.X + r.W*0.3, r.Y + r.H*0.5}, math.Min(r.H*0.47, r.W*0.27)
@@ -189,7 +195,9 @@ func (b *builder) insetRegulator(r Rect) {
 	if off(c.SupplyScale) {
 		role = Wrong
 	}
-	b.ink(b.s.Heavy*1.6, role, []Pt{m, at(0.74, b.set.SupplyPa*c.SupplyScale)})
+	if looked { // what it holds is not known before
+		b.ink(b.s.Heavy*1.6, role, []Pt{m, at(0.74, b.set.SupplyPa*c.SupplyScale)})
+	}
 	b.fill(role, circle(m, rad*0.1))
 	b.spring(Rect{r.X + r.W*0.66, r.Y, r.W * 0.26, r.H}, c.SupplyScale)
 }

@@ -12,7 +12,7 @@ import (
 func (b *builder) insetSeats(r Rect) {
 	size := b.opt.small(b.s)
 	cw, ch := r.W/4, r.H/2
-	for i, s := range seatRow {
+	for i, s := range sim.SeatRow {
 		cell := Rect{r.X + cw*float64(i%4), r.Y + ch*float64(i/4), cw, ch}
 		b.note(b.curt(say.Sim(s.String()), size, cw-2), cell.X+cw/2, cell.Y+ch-0.75*size)
 		cell.H -= 1.5 * size

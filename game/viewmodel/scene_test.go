@@ -197,7 +197,7 @@ func TestEveryPartCanBeTouched(t *testing.T) {
 
 func TestEverySeatNameIsOnThePicture(t *testing.T) {
 	eachStage(t, func(t *testing.T, s *Scene, _ Measure) {
-		for _, seat := range seatRow {
+		for _, seat := range sim.SeatRow {
 			found := false
 			for _, l := range s.Plates {
 				found = found || l.Text == say.Sim(seat.String())

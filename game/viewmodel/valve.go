@@ -42,12 +42,6 @@ var seatX = [sim.NumSeats]float64{
 	sim.SeatUpflow: 314, sim.SeatInlet: 376, sim.SeatMotive: 438, sim.SeatBrine: 524,
 }
 
-// seatRow lists the seats from left to right.
-var seatRow = [sim.NumSeats]sim.Seat{
-	sim.SeatBackwash, sim.SeatRinse, sim.SeatOutlet, sim.SeatPass,
-	sim.SeatUpflow, sim.SeatInlet, sim.SeatMotive, sim.SeatBrine,
-}
-
 // The injector along its axis, drawing units from the body's left.
 const (
 	screenX  = 462.0
@@ -72,7 +66,7 @@ func (b *builder) valve(x, y float64) {
 	b.upperGalleries()
 	b.lowerGalleries()
 	b.injector()
-	for _, s := range seatRow {
+	for _, s := range sim.SeatRow {
 		b.seat8(s)
 	}
 	b.flush()
@@ -278,7 +272,7 @@ func (b *builder) valveLabels() {
 		return
 	}
 	row := 1.22 * b.opt.textSize(b.s) / b.u
-	for i, s := range seatRow {
+	for i, s := range sim.SeatRow {
 		size := b.opt.textSize(b.s)
 		w := b.opt.Measure(s.String(), size, false)
 		p := b.p(seatX[s], -8-row*(1+float64(i%2)))

@@ -86,7 +86,7 @@ func (b *builder) chart(x, y, w float64) {
 	row := math.Max(15, 1.2*b.opt.small(b.s)/b.u)
 	h := row * float64(sim.NumSeats)
 	nameW := 0.0
-	for _, s := range seatRow {
+	for _, s := range sim.SeatRow {
 		nameW = math.Max(nameW, b.opt.Measure(s.String(), b.opt.small(b.s), false))
 	}
 	x += nameW/b.u + 8
@@ -105,7 +105,7 @@ func (b *builder) chart(x, y, w float64) {
 		sx := r.X + r.W*st.AngleDeg/360
 		b.ink(b.s.Thin, Faint, []Pt{{sx, r.Y}, {sx, r.Y + r.H}})
 	}
-	for i, s := range seatRow {
+	for i, s := range sim.SeatRow {
 		ry := r.Y + (float64(i)+0.5)*row*b.u
 		b.lobes(s, r, ry, row*b.u)
 		b.s.Labels = append(b.s.Labels, Placed{Text: s.String(), X: r.X - 7 - b.opt.Measure(s.String(), b.opt.small(b.s), false), Y: ry - b.opt.small(b.s)*0.62, Size: b.opt.small(b.s), Role: Ink})

@@ -127,10 +127,6 @@ func (a *Adviser) join(h *signature.Hypothesis, causes []int, cause int) (list [
 	return list
 }
 
-// mostRaised is by how much, in logarithms, what is seen of a part raises what explains it
-// over what does not: see signature.Likelihood.
-const mostRaised = 6.9
-
 // relive takes the units of a new hypothesis through the call so far, as long as the
 // readings speak for it or one that is still to come may.
 func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
@@ -138,7 +134,7 @@ func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 	for _, u := range []int{h.Lo, h.Hi} {
 		a.live[u] = shadow{call: a.lib.open(u)}
 	}
-	least := repro.Log(float64(unlikely * slices.Max(a.b.P)))
+	least, mostRaised := repro.Log(float64(unlikely*slices.Max(a.b.P))), signature.MostRaised()
 	fits := 0.0
 	for _, c := range a.lib.told {
 		fits += repro.Log(h.Tells(a.lib.so(c)))

@@ -65,6 +65,18 @@ func volumeTo(sp *Spec, s *State, levelM float64) float64 {
 	return v + float64(math.Max(0, levelM-floor)*area[3])
 }
 
+// ToLatchM3 returns how much liquid has yet to leave a tank whose level falls before the
+// air check seats, or to come before the float shuts, m³; endless where that has been.
+func ToLatchM3(sp *Spec, s *State, falls bool, floatLowM float64) float64 {
+	switch {
+	case falls && !s.AirCheckSeated:
+		return math.Max(0, VolumeM3(sp, s)-volumeTo(sp, s, sp.AirCheckM))
+	case !falls && !s.FloatShut:
+		return math.Max(0, volumeTo(sp, s, sp.FloatM-floatLowM)-VolumeM3(sp, s))
+	}
+	return math.Inf(1)
+}
+
 // wetted returns the salt under the liquid, mol: loose and hanging.
 func wetted(sp *Spec, s *State) (loose, hanging float64) {
 	pile := SaltPile(sp, s)

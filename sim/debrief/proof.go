@@ -9,6 +9,7 @@ import (
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/unit"
+	"brinebench/sim/valve"
 )
 
 // proof asks whether the unit was mended, regenerated and shown to soften, and
@@ -72,11 +73,29 @@ func (c *Case) mends(e *call.Entry, cond *plant.Condition) bool {
 }
 
 // drawnSince reports whether a reading of the brine line after a tick shows a
-// draw, by tape and watch or by looking; even at 15 psi a sound unit draws more.
+// draw, by tape and watch or by looking; even at 15 psi a sound unit draws more. Or the
+// recorder told of one that began since.
 func (c *Case) drawnSince(tick int64) bool {
-	return c.readSince(tick, func(r *call.Reading) bool {
+	return c.recordedSince(tick) || c.readSince(tick, func(r *call.Reading) bool {
 		return r.Instrument == "brine-draw" && r.Value > 0.05*unit.GPM || r.Instrument == "line-look" && r.Text == instrument.DrawnClear
 	})
+}
+
+// recordedSince reports whether the level recorder was read, back in service, after a
+// regeneration whose draw was still to come at a tick.
+func (c *Case) recordedSince(tick int64) bool {
+	brine := slices.IndexFunc(c.Model.Config().Program.Stops, func(s valve.Stop) bool { return s.ID == "brine" })
+	ahead := false
+	for _, e := range c.entries {
+		if e.Tick < tick || e.Unsafe {
+			continue
+		}
+		ahead = ahead || e.Action.Kind == call.StartRegen || e.Station > 0 && e.Station < brine
+		if r := e.Reading; ahead && r != nil && r.Instrument == "draw-watch" && e.Station == 0 && r.Value > unit.Minute {
+			return true
+		}
+	}
+	return false
 }
 
 // provenSoft reports whether the house was shown to have soft water after a tick:

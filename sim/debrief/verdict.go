@@ -164,7 +164,9 @@ func (v *verdict) cause(r *Result) Item {
 	for i := range v.namings {
 		points, reason := v.namings[i].confidence(r)
 		brier += points / float64(len(v.namings))
-		it.Reason = strings.TrimRight(it.Reason, " ") + " " + reason
+		if !strings.HasSuffix(it.Reason, reason) { // of two verdicts alike once
+			it.Reason = strings.TrimRight(it.Reason, " ") + " " + reason
+		}
 	}
 	it.Got += brier
 	return it

@@ -106,3 +106,28 @@ func TestALookIntoTheBrineLineProvesTheDraw(t *testing.T) {
 	require.Contains(t, look(true), proven)
 	require.NotContains(t, look(false), proven)
 }
+
+// TestTheRecorderProvesADrawSinceTheRepair reads it before the regeneration that follows a
+// repair, which tells of the nights before, and after it.
+func TestTheRecorderProvesADrawSinceTheRepair(t *testing.T) {
+	p := open(t, "hard-water-at-the-mill-house")
+	const proven = "A test showed it drawing brine after the repair."
+	read := func(runs bool) string {
+		h := p.hand(5)
+		h.test("brine-level")
+		h.name([]string{"nozzle-plugged"}, 0.9)
+		require.True(t, h.mend([]string{"nozzle-plugged"}))
+		h.Ready() // in backwash, which let the pressure off
+		if runs {
+			for ended := h.call.Ticks + int64(3*3600/call.TickS); h.call.Ticks < ended; {
+				h.call.RunTo(h.call.Ticks + 240)
+			}
+			require.False(t, h.call.Plant.Control.Regenerating)
+		}
+		h.test("draw-watch")
+		h.finish()
+		return h.judged().Items[4].Reason
+	}
+	require.Contains(t, read(true), proven)
+	require.NotContains(t, read(false), proven)
+}

@@ -70,8 +70,18 @@ func JetPump(k JetLosses, nozzleM, throatM, nozzleOpen, throatOpen, rhoKgM3 floa
 	}
 }
 
+// LeastSuction is the lowest pressure, Pa gauge, that the throat of a household injector
+// gets to in water of that vapour pressure, Pa gauge below 0: dissolved air comes out
+// well before the water boils, and a vacuum gauge on the brine fitting, nothing flowing,
+// shows 20 to 25 inHg (common practice, no source; from memory).
+func LeastSuction(vapourPa float64) float64 {
+	const inHg = 3386.389 // Pa, NIST SP 811 (2008), B.8
+	return greater(vapourPa, -24*inHg)
+}
+
 // Laws returns the laws of nozzle, suction and mixing tube. vapourPa is the
-// vapour pressure of the liquid as gauge pressure, below 0.
+// pressure, gauge and below 0, that the throat does not go under: of the liquid's vapour,
+// or LeastSuction.
 func (c Injector) Laws(vapourPa float64) (nozzle, suction, jet Law) {
 	nozzle.B = c.NozzleB
 	suction.B = c.SuctionB

@@ -34,7 +34,7 @@ var questions = []Instrument{
 		Where: plant.PartHouse, Minutes: 0.5, seen: noiseHeard,
 	},
 	{
-		ID: "ask-water", Name: "Ask: is there any news of the water?", What: "What is known of the water that comes in.",
+		ID: "ask-water", Name: "Ask: has the water that comes in changed?", What: "What is known of the water that comes in.",
 		Where: plant.PartHouse, Minutes: 0.5, seen: func(_ *plant.Model, s *plant.State) string {
 			switch c := &s.Cond; {
 			case c.FeedHarder > 1:

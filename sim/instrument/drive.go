@@ -44,7 +44,7 @@ var controllerTests = []Instrument{
 	},
 	{
 		ID: "set-refill", Name: "Setting: refill time", What: "The time of the refill set on the controller, which sets the salt dose.",
-		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 10, Noise: 4,
+		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 1,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).RefillS },
 	},
 	{

@@ -64,7 +64,7 @@ var flowTests = []Instrument{
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.BypassOut) },
 	},
 	{
-		ID: "valve-listen", Name: "Listen at the valve, a rod to the ear", What: "Whether water hisses through a port that its lobe holds shut.",
+		ID: "valve-listen", Name: "Listen at the valve, a rod to the ear", What: "Whether water hisses through a port that its lobe holds shut. While the float is up and shut, a leak at the brine seat is silent.",
 		Where: plant.PartValve, Needs: "All taps shut.", Minutes: 1, seen: valveHeard,
 	},
 	{

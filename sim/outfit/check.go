@@ -2,6 +2,7 @@ package outfit
 
 import (
 	"fmt"
+	"math"
 
 	"brinebench/sim/plant"
 	"brinebench/sim/unit"
@@ -52,7 +53,7 @@ func Check(t Tank, p Parts, site Site) []Misfit {
 	if level := BrineLevelIn(&p, site.SaltLb); level > p.FloatIn {
 		list = append(list, Misfit{
 			"brine-tank-small", plant.PartBrineTank,
-			fmt.Sprintf("The brine of %.3g lb of salt would stand at %.1f in, and the float shuts at %v in.", site.SaltLb, level, p.FloatIn),
+			fmt.Sprintf("The brine of %s of salt would stand at %s, and the float shuts at %s.", mass(site.SaltLb), length(level), length(p.FloatIn)),
 			"The float shuts before the dose is in, so that every regeneration gets too little salt.", practice,
 		})
 	}
@@ -70,7 +71,7 @@ func checkBed(t *Tank) (list []Misfit) {
 	if in := t.BedDepthM() / unit.Inch; in < leastBedIn {
 		list = append(list, Misfit{
 			"resin-little", plant.PartBed,
-			fmt.Sprintf("The bed is %.0f in deep, less than %v.", in, leastBedIn),
+			fmt.Sprintf("The bed is %s deep, less than %s.", length(in), length(leastBedIn)),
 			"In so shallow a bed the water leaves before it is soft.", practice,
 		})
 	}
@@ -79,7 +80,7 @@ func checkBed(t *Tank) (list []Misfit) {
 
 func checkDrainControl(t *Tank, p *Parts, site Site) []Misfit {
 	up := Expansion(t, p.DrainControlGPM, site.WaterC, 0)
-	is := fmt.Sprintf("%.3g gpm lifts the bed by %.0f %% in water of %.0f °C", p.DrainControlGPM, percent(up), site.WaterC)
+	is := fmt.Sprintf("%s lifts the bed by %.0f %% in water of %s", flow(p.DrainControlGPM), percent(up), warmth(site.WaterC))
 	switch {
 	case up > t.Freeboard():
 		return []Misfit{{
@@ -105,7 +106,7 @@ func checkInjector(t *Tank, p *Parts, site Site, program *valve.Program) []Misfi
 	if !(p.ThroatMM > p.NozzleMM) || !d.Solved || !(d.BrineGPM > 0) {
 		return []Misfit{{
 			"injector-no-draw", plant.PartInjector,
-			fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm draw nothing at %.0f psi behind a drain control of %.3g gpm.", p.NozzleMM, p.ThroatMM, site.SupplyPSI, p.DrainControlGPM),
+			fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm draw nothing at %s behind a drain control of %s.", p.NozzleMM, p.ThroatMM, pressure(site.SupplyPSI), flow(p.DrainControlGPM)),
 			"No brine gets to the bed.", modelled,
 		}}
 	}
@@ -122,7 +123,7 @@ func checkInjector(t *Tank, p *Parts, site Site, program *valve.Program) []Misfi
 	if need := BrineStopS(t, d, site.SaltLb); need > brineS {
 		list = append(list, Misfit{
 			"program-short", plant.PartController,
-			fmt.Sprintf("%.3g lb of salt need %.0f min of brine draw and slow rinse at %.0f psi, and the program gives %.0f.", site.SaltLb, need/60, site.SupplyPSI, brineS/60),
+			fmt.Sprintf("%s of salt need %.0f min of brine draw and slow rinse at %s, and the program gives %.0f.", mass(site.SaltLb), math.Ceil(need/60), pressure(site.SupplyPSI), brineS/60),
 			"The brine is not drawn to its end, or not rinsed out of the bed before the house is let on to it.", modelled,
 		})
 	}
@@ -131,16 +132,16 @@ func checkInjector(t *Tank, p *Parts, site Site, program *valve.Program) []Misfi
 
 func checkRinse(t *Tank, p *Parts, d Draw, upflow bool) (list []Misfit) {
 	rinse := d.RinseGPM / t.ResinFt3
-	is := fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm rinse with %.2f gpm for each ft³ of resin", p.NozzleMM, p.ThroatMM, rinse)
+	is := fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm rinse with %s", p.NozzleMM, p.ThroatMM, perResin(rinse))
 	switch {
 	case rinse > mostRinsePerFt3:
 		list = append(list, Misfit{
-			"injector-large", plant.PartInjector, is + fmt.Sprintf(", more than %v.", mostRinsePerFt3),
+			"injector-large", plant.PartInjector, is + fmt.Sprintf(", more than %s.", perResin(mostRinsePerFt3)),
 			"The brine hurries through the bed before the beads have taken their share.", modelled,
 		})
 	case rinse < leastRinsePerFt3 && !upflow: // upflow is slow on purpose: only the time limits it
 		list = append(list, Misfit{
-			"injector-small", plant.PartInjector, is + fmt.Sprintf(", less than %v.", leastRinsePerFt3),
+			"injector-small", plant.PartInjector, is + fmt.Sprintf(", less than %s.", perResin(leastRinsePerFt3)),
 			"Brine and rinse creep, seek the easiest way through the bed and do not come to their end in time.", modelled,
 		})
 	}
@@ -167,15 +168,15 @@ func checkLift(t *Tank, p *Parts, d Draw, site Site) []Misfit {
 	}
 	return []Misfit{{
 		"injector-lifts-bed", plant.PartInjector,
-		fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm send %.2f gpm of brine up through the bed and lift it by %.0f %%, more than %.0f.",
-			p.NozzleMM, p.ThroatMM, d.TotalGPM, percent(lift), percent(mostLift)),
+		fmt.Sprintf("Nozzle %.3g mm and throat %.3g mm send %s of brine up through the bed and lift it by %.0f %%, more than %.0f.",
+			p.NozzleMM, p.ThroatMM, flow(d.TotalGPM), percent(lift), percent(mostLift)),
 		"A lifted bed mixes, and its bottom is no cleaner than the rest.", computed,
 	}}
 }
 
 func checkRefill(t *Tank, p *Parts, site Site, program *valve.Program) (list []Misfit) {
 	flowS := RefillFlowS(p, site.SaltLb)
-	is := fmt.Sprintf("%.3g gpm takes %.1f min for the water of %.3g lb of salt", p.RefillControlGPM, flowS/60, site.SaltLb)
+	is := fmt.Sprintf("%s takes %.1f min for the water of %s of salt", flow(p.RefillControlGPM), flowS/60, mass(site.SaltLb))
 	switch most := program.LongestRefillS(); {
 	case flowS > most:
 		list = append(list, Misfit{
@@ -189,8 +190,8 @@ func checkRefill(t *Tank, p *Parts, site Site, program *valve.Program) (list []M
 		})
 	}
 	if need := RefillNeedsPSI(t, p, site.WaterC); need > site.SupplyPSI {
-		is := fmt.Sprintf("%.3g gpm comes back past a nozzle of %.3g mm in a throat of %.3g mm", p.RefillControlGPM, p.NozzleMM, p.ThroatMM)
-		what := is + fmt.Sprintf(" from %.0f psi on only, and there are %.0f.", need, site.SupplyPSI)
+		is := fmt.Sprintf("%s comes back past a nozzle of %.3g mm in a throat of %.3g mm", flow(p.RefillControlGPM), p.NozzleMM, p.ThroatMM)
+		what := is + fmt.Sprintf(" from %s on only, and there are %s.", pressure(need), pressure(site.SupplyPSI))
 		if need > mostSupplyPSI {
 			what = is + " at no pressure that a supply has."
 		}

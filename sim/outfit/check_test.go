@@ -83,7 +83,7 @@ func TestPartsThatDoNotFitAreFound(t *testing.T) {
 		{"tank filled with too much resin", "tank-9-in", func(s *Set, _ *Site) { s.ResinFt3 = 1.4 }, []string{"resin-much", "drain-control-carries"}},
 		{"tank filled with too little", "tank-9-in", func(s *Set, _ *Site) { s.ResinFt3 = 0.75 }, []string{"resin-little"}},
 		{"supply too low for the refill control", "tank-9-in", func(_ *Set, site *Site) { site.SupplyPSI = 38 }, []string{"refill-control-unmetered"}},
-		{"a dose of 20 lb/ft³", "tank-9-in", func(_ *Set, site *Site) { site.SaltLb = 20 }, []string{"refill-control-small", "brine-tank-small"}},
+		{"a dose of 20 lb/ft³", "tank-9-in", func(_ *Set, site *Site) { site.SaltLb = 20 }, []string{"program-short", "refill-control-small", "brine-tank-small"}},
 	}
 	for _, row := range rows {
 		t.Run(row.situation, func(t *testing.T) {

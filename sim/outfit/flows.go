@@ -109,7 +109,7 @@ func drawLaws(t *Tank, p *Parts, site Site) []hydraulic.Law {
 	cv := func(gpm float64) float64 { return hydraulic.CvB(gpm, rho) }
 	laws := make([]hydraulic.Law, numLinks)
 	laws[feed].B = cv(motiveCv) + cv(screenCv)
-	laws[nozzle], laws[suction], laws[mixing] = p.injector(rho).Laws(water.VapourPressure(site.WaterC) - unit.Atmosphere)
+	laws[nozzle], laws[suction], laws[mixing] = p.injector(rho).Laws(hydraulic.LeastSuction(water.VapourPressure(site.WaterC) - unit.Atmosphere))
 	laws[line] = p.brineLine(t, rho, mu)
 	laws[line].B += cv(airCheckCv) + cv(refillOpenCv) + cv(brineSeatCv)
 

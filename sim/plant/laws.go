@@ -144,7 +144,7 @@ func (m *Model) injectorLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law)
 			LiquidM3S: 1 - s.Air.Share, AirM3S: s.Air.Share, LiquidKgM3: s.Felt.RhoKgM3, AirKgM3: t.air,
 		}, 0, t.rho)
 	}
-	out[linkNozzle], out[linkSuction], out[linkDischarge] = inj.Laws(t.vapour)
+	out[linkNozzle], out[linkSuction], out[linkDischarge] = inj.Laws(t.suction)
 	out[linkScreen].B = hydraulic.PluggedB(hydraulic.CvB(screenCv, t.rho), c.ScreenOpen)
 }
 

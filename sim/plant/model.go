@@ -124,6 +124,16 @@ func (m *Model) moves(s *State) (m3, seconds float64) {
 	return m.grain.serviceM3, m.grain.serviceS
 }
 
+// tankMoves is the most liquid that may move through the brine line between two exchanges
+// now, m³. Less and less moves as the level comes near to where ball or float shuts, for
+// the ball throttles what it lets by: the level at which a draw ends is read for days.
+func (m *Model) tankMoves(s *State) float64 {
+	const share, least = 0.5, 0.05 // of what is left, and of the grain: no level is followed for ever
+	sp, falls := m.brineSpec(s), s.Net.Q[linkAirCheck] > 0
+	left := brine.ToLatchM3(&sp, &s.Tank, falls, s.Cond.FloatLowM)
+	return math.Min(m.grain.tankM3, math.Max(share*left, least*m.grain.tankM3))
+}
+
 // Coarse returns the same plant in coarser grains: as exact in its books, several
 // times quicker, and more smeared in its fronts. It is for units that nobody
 // watches but whose readings are wanted.
@@ -231,7 +241,7 @@ func (m *Model) MaxStep(s *State) float64 {
 		step = math.Min(step, m3/q)
 	}
 	if q := math.Abs(s.Net.Q[linkAirCheck]); q > restM3S {
-		step = math.Min(step, m.grain.tankM3/q)
+		step = math.Min(step, m.tankMoves(s)/q)
 	}
 	return math.Max(step, 0.05)
 }

@@ -69,6 +69,20 @@ func TestBooksOfASwiftPlantClose(t *testing.T) {
 	}
 }
 
+// A draw ends as the ball comes down on its seat. In coarse steps too the level stops there.
+func TestDrawEndsAtOneLevelHoweverCoarselyItIsLived(t *testing.T) {
+	m := mill(t)
+	level := func(m *plant.Model) float64 {
+		s := m.Start(condition(map[string]float64{"float-stuck": 1})) // no refill hides it
+		run(m, s, 9*unit.Day)
+		return m.Tank(s).LevelM
+	}
+	want := level(m)
+	require.InDelta(t, m.Config().Brine.AirCheckM, want, 0.003)
+	require.InDelta(t, want, level(m.Coarse()), 0.001)
+	require.InDelta(t, want, level(m.Swift(3600)), 0.001)
+}
+
 func TestBooksCloseWhateverIsWrong(t *testing.T) {
 	m := mill(t)
 	for _, row := range []struct {

@@ -170,7 +170,7 @@ func (m *Model) exchangeDue(s *State) bool {
 	}
 	flowing := moved > float64(restM3S*s.PendingS)
 	m3, seconds := m.moves(s)
-	return moved >= m3 || s.Pending[toTank].sum()+s.taken(fromTank) >= m.grain.tankM3 ||
+	return moved >= m3 || s.Pending[toTank].sum()+s.taken(fromTank) >= m.tankMoves(s) ||
 		s.PendingS >= m.grain.restS || (flowing && s.PendingS >= seconds)
 }
 

@@ -16,7 +16,7 @@ const (
 type thermal struct {
 	rho     float64 // density, kg/m³
 	mu      float64 // viscosity, Pa·s
-	vapour  float64 // vapour pressure, Pa gauge
+	suction float64 // least pressure in the injector's throat, Pa gauge
 	air     float64 // density of air at the atmosphere, kg/m³
 	packing hydraulic.Packing
 	fixed   [numLinks]hydraulic.Law // the laws that never change, and the frame of the others
@@ -25,8 +25,8 @@ type thermal struct {
 func newThermal(c *Config, tempC float64) *thermal {
 	t := &thermal{
 		rho: water.Density(tempC), mu: water.Viscosity(tempC),
-		vapour: water.VapourPressure(tempC) - unit.Atmosphere,
-		air:    hydraulic.AirKgM3(0, tempC),
+		suction: hydraulic.LeastSuction(water.VapourPressure(tempC) - unit.Atmosphere),
+		air:     hydraulic.AirKgM3(0, tempC),
 	}
 	t.packing = hydraulic.Packing{
 		BeadM: c.Bed.BeadM, Void: c.Bed.Void, BeadKgM3: wetBeadKgM3, RhoKgM3: t.rho, MuPaS: t.mu,

@@ -54,6 +54,10 @@ const (
 	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
 )
 
+// MostRaised is by how much, in logarithms, one reading can raise what explains it over
+// what does not.
+func MostRaised() float64 { return -repro.Log(strayLook) }
+
 // Likelihood of reading got where a hypothesis may show any of some readings, or
 // what lies between them: Student's t with three degrees of freedom on either side
 // of it, scaled to 1 there, over a floor. drift is by how much a unit's reading

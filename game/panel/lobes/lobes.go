@@ -17,15 +17,16 @@ const (
 	left = 96.0
 )
 
-// Chart draws a drum unrolled: a lane for each seat, dark where a lobe lifts it.
+// Chart draws a drum unrolled: a lane for each seat, in the order of the drawing, dark
+// where a lobe lifts it.
 // above is room over the lanes; aloud says it to those who do not see it.
 func Chart(lobe *[sim.NumSeats][180]float64, above float64, aloud string) (svg dom.Node, high float64) {
 	high = above + lane*float64(len(lobe))
 	svg = dom.SVG("svg", dom.Attrs{"class": "lobes", "role": "img", "viewBox": "0 0 " + dom.Decimals(left+wide+6, 0) + " " + dom.Decimals(high+16, 0)})
 	svg.SetAttr("aria-label", aloud)
-	for seat := range lobe {
-		y := above + lane*float64(seat)
-		svg.Add(dom.SVG("text", dom.Attrs{"x": dom.Decimals(left-6, 0), "y": dom.Decimals(y+14, 0), "class": "axis end"}, say.Sim(sim.Seat(seat).String())),
+	for row, seat := range sim.SeatRow {
+		y := above + lane*float64(row)
+		svg.Add(dom.SVG("text", dom.Attrs{"x": dom.Decimals(left-6, 0), "y": dom.Decimals(y+14, 0), "class": "axis end"}, say.Sim(seat.String())),
 			dom.SVG("path", dom.Attrs{"class": "grid", "d": "M" + dom.Decimals(left, 0) + " " + dom.Decimals(y+lane, 0) + "h" + dom.Decimals(wide, 0)}))
 		for _, r := range cycle.Lifted(lobe[seat][:]) {
 			svg.Add(dom.SVG("rect", dom.Attrs{"class": "lobe", "x": dom.Decimals(left+2*float64(r[0]), 0), "y": dom.Decimals(y+4, 0), "width": dom.Decimals(2*float64(r[1]-r[0]), 0), "height": dom.Decimals(lane-8, 0)}))

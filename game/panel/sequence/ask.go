@@ -25,21 +25,29 @@ func (c *Page) fillSetup() {
 		pick.Add(o)
 	}
 	kinds := dom.El("div", dom.Attrs{"class": "pushes", "role": "group", "aria-label": say.Text("cycle.kinds")})
+	chosen := ""
 	add := func(id string, on bool) {
 		b := dom.Button(say.Text("cycle.kind."+id), dom.Attrs{"data-kind": id})
 		b.Press(on)
 		kinds.Add(b)
+		if on {
+			chosen = say.Text("cycle.kind." + id)
+		}
 	}
 	add("all", len(c.kinds) > 1)
 	for _, k := range sim.ExerciseKinds() {
 		add(string(k), len(c.kinds) == 1 && c.kinds[0] == k)
 	}
-	clock := dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.race"), dom.Attrs{"data-cycle": "race"}))
+	setup := dom.ByID("drill-setup")
 	if c.race.endMS > 0 {
-		clock = dom.El("div", dom.Attrs{"class": "pushes"}, dom.El("strong", dom.Attrs{"id": "race-left"}), dom.Button(say.Text("stop"), dom.Attrs{"data-cycle": "race-stop"}))
+		setup.Become(dom.El("div", dom.Attrs{"class": "pushes"}, dom.El("strong", dom.Attrs{"id": "race-left"}), dom.Button(say.Text("stop"), dom.Attrs{"data-cycle": "race-stop"})))
+		return
 	}
-	clock.Add(dom.El("a", dom.Attrs{"class": "push", "href": "cards.html?unit=" + c.bench}, say.Text("cycle.cards")))
-	dom.ByID("drill-setup").Become(dom.El("label", nil, say.Text("cycle.unit"), " ", pick), kinds, clock)
+	clock := dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.race"), dom.Attrs{"data-cycle": "race"}),
+		dom.El("a", dom.Attrs{"class": "push", "href": "cards.html?unit=" + c.bench}, say.Text("cycle.cards")))
+	more := dom.El("details", dom.Attrs{"class": "kinds"}, dom.El("summary", nil, say.Text("cycle.kinds-now", chosen)), dom.El("label", nil, say.Text("cycle.unit"), " ", pick), kinds, clock)
+	more.Flag("open", !dom.Narrow()) // there it would push the question off the screen
+	setup.Become(more)
 }
 
 // fillQuestion asks the exercise.
@@ -130,9 +138,9 @@ func (c *Page) stopButtons() dom.Node {
 func (c *Page) seatButtons() dom.Node {
 	box := dom.El("div", dom.Attrs{"class": "seats", "role": "group", "aria-label": say.Text("cycle.kind.seats")},
 		dom.El("p", dom.Attrs{"class": "legend none", "aria-hidden": "true"}, say.Text("cycle.legend")))
-	for seat, open := range c.set {
-		b := dom.Button(say.Sim(sim.Seat(seat).String()), dom.Attrs{"data-seat": strconv.Itoa(seat)}, dom.El("span", dom.Attrs{"class": "cost"}, game.SeatJob(sim.Seat(seat))))
-		b.Press(open)
+	for _, seat := range sim.SeatRow {
+		b := dom.Button(say.Sim(seat.String()), dom.Attrs{"data-seat": strconv.Itoa(int(seat))}, dom.El("span", dom.Attrs{"class": "cost"}, game.SeatJob(seat)))
+		b.Press(c.set[seat])
 		box.Add(b)
 	}
 	return box

@@ -231,6 +231,7 @@ func (c *Page) clicked(e js.Value) {
 		c.act(n.Data("cycle"))
 	case n.Data("kind") != "":
 		c.choose(n.Data("kind"))
+		c.ask()
 	case n.Data("stop") != "":
 		c.nameStop(n.Data("stop"))
 	case n.Data("seat") != "":
@@ -248,7 +249,7 @@ func (c *Page) act(id string) {
 	switch id {
 	case "next":
 		c.next()
-		dom.ByID("question-h").Call("focus")
+		c.ask()
 	case "check":
 		c.check()
 	case "undo":
@@ -259,8 +260,10 @@ func (c *Page) act(id string) {
 	case "race":
 		c.race = race{endMS: c.nowMS + raceMS}
 		c.next()
+		c.ask()
 	case "race-stop":
 		c.endRace("cycle.stopped")
+		c.ask()
 	case "add", "drop":
 		c.changeSteps(id)
 	case "run-stop":
@@ -287,6 +290,12 @@ func (c *Page) check() {
 	case sim.BuildProgram:
 		c.startRun()
 	}
+}
+
+// ask brings the exercise up, with all in its place that stands above it.
+func (c *Page) ask() {
+	c.Sync(c.nowMS)
+	dom.ByID("question-h").Call("focus")
 }
 
 // choose picks a kind of exercise, or all.

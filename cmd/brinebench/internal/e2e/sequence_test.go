@@ -16,9 +16,12 @@ func openSequence(t *testing.T, s size) *tab {
 	return b
 }
 
-// exercise takes up the first exercise of a kind.
+// exercise takes up the first exercise of a kind. On a phone the kinds are folded away.
 func (b *tab) exercise(kind string) {
 	b.t.Helper()
+	if b.count(".kinds:not([open])") == 1 {
+		b.press(".kinds summary")
+	}
 	b.press(fmt.Sprintf("[data-kind=%q]", kind))
 	b.wait("an exercise of "+kind, fmt.Sprintf("document.querySelector('[data-kind=%q]').getAttribute('aria-pressed') === 'true'", kind))
 	require.Zero(b.t, b.count("#answer *"))

@@ -38,7 +38,7 @@ func (r *Room) ofClass(a *ask) (w class.Watched, drills []class.Drill, err error
 
 // sheet is the results as they are printed, in the language that is asked for.
 var sheet = template.Must(template.New("sheet").Parse(`<!doctype html>
-<html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"></head>
+<html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"><link rel="stylesheet" href="/print.css"></head>
 <body class="sheet"><h1>{{.Class.Name}}</h1>
 <table><thead><tr><th scope="col">{{.Name}}</th>{{range .Titles}}<th scope="col">{{.}}</th>{{end}}</tr></thead>
 <tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{.}}</td>{{end}}</tr>
