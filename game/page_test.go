@@ -62,7 +62,7 @@ func TestPanelsNeverWriteMarkup(t *testing.T) {
 
 // Contrast ratios as WCAG 2.2 defines them (success criteria 1.4.3 and 1.4.11).
 func TestThemesKeepContrast(t *testing.T) {
-	style := readAll(t, "../wasm/style.css")
+	style := readAll(t, "../wasm/style.css") + readAll(t, "../wasm/print.css")
 	themes := regexp.MustCompile(`(?s):root[^{]*\{([^}]*--ground[^}]*)\}`).FindAllStringSubmatch(style, -1)
 	require.Len(t, themes, 3, "light, dark, and print, which is black on white")
 	for i, name := range []string{"light", "dark"} {

@@ -83,7 +83,7 @@ func TestWhatTheSkeletonShowsIsMarkedForTranslation(t *testing.T) {
 	actions := regexp.MustCompile(`(?s){{.*?}}`)
 	_, ofPages, _ := strings.Cut(pages(t), "<body>") // all but the shell's head
 	requireMarked(t, actions.ReplaceAllString(ofPages, ""))
-	require.NotRegexp(t, `content: "[^"]*\pL`, page(t, "style.css"))
+	require.NotRegexp(t, `content: "[^"]*\pL`, page(t, "style.css")+page(t, "print.css"))
 }
 
 func requireMarked(t *testing.T, html string) {
