@@ -24,11 +24,11 @@ func also(id string) string {
 		return say.Text("also.conductivity")
 	case begins("house-flow", "drain-flow", "drain-control-", "refill-"):
 		return say.Text("also.flow")
-	case begins("brine-draw", "line-look"):
+	case begins("brine-draw"):
 		return say.Text("also.flow") + " " + say.Text("also.injector")
 	case begins("motor-", "drive-", "gear-"):
 		return say.Text("also.drive")
-	case begins("nozzle-", "throat-", "injector-", "screen-"):
+	case begins("nozzle-", "throat-", "injector-", "screen-", "line-look"):
 		return say.Text("also.injector")
 	case begins("float-", "tank-seep"):
 		return say.Text("also.float")

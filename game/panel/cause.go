@@ -39,7 +39,7 @@ func (p *Panels) buildCause() {
 		dom.El("label", dom.Attrs{"for": "confidence"}, say.Text("cause.sure")), " ", dom.El("output", dom.Attrs{"id": "confidence-words", "for": "confidence"}))
 	form := dom.El("form", dom.Attrs{"id": "cause-form"}, causes,
 		dom.El("div", dom.Attrs{"id": "submit", "class": "submit"}, dom.El("output", dom.Attrs{"id": "chosen"}, say.Text("cause.unchosen")), sure, slider, dom.Button(say.Text("cause.submit"), dom.Attrs{"data-act": "diagnose", "class": "main act"})))
-	dom.ByID("cause").Become(dom.El("p", dom.Attrs{"id": "named", "role": "status"}), form, dom.El("div", dom.Attrs{"id": "topics"}), dom.El("div", dom.Attrs{"id": "finish"}))
+	dom.ByID("cause").Become(dom.El("p", dom.Attrs{"id": "named", "role": "status", "tabindex": "-1"}), form, dom.El("div", dom.Attrs{"id": "topics"}), dom.El("div", dom.Attrs{"id": "finish"}))
 	for _, event := range []string{"input", "click", "keydown"} { // a press where it stands says so too
 		slider.On(event, func(e js.Value) {
 			if key := e.Get("key"); key.Type() != js.TypeString || key.String() != "Tab" && key.String() != "Shift" {
@@ -146,7 +146,7 @@ func (p *Panels) diagnose() {
 	}
 	p.do(sim.Action{Kind: sim.ActDiagnose, ID: id, Value: sure})
 	p.syncCause()
-	dom.ByID("named").Call("scrollIntoView", map[string]any{"block": "nearest"})
+	dom.ByID("named").Call("focus") // what comes next is told there, and follows
 }
 
 func (p *Panels) syncCause() {
@@ -155,7 +155,9 @@ func (p *Panels) syncCause() {
 	if named.Hide(!call.Diagnosed); call.Diagnosed {
 		p.sayChosen()
 		named.SetText(say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence)))
-		dom.ByID("cause-form").Call("before", dom.ByID("topics").Value, dom.ByID("finish").Value) // what comes next comes first
+		if finish := dom.ByID("finish"); finish.Get("nextElementSibling").IsNull() { // what comes next comes first
+			dom.ByID("cause-form").Call("before", dom.ByID("topics").Value, finish.Value)
+		}
 		for _, b := range dom.All("[data-act=diagnose]") {
 			b.SetText(say.Text("cause.another"))
 			b.SetAttr("class", "act")
