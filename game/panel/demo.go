@@ -143,9 +143,11 @@ func (p *Panels) fillDemo() {
 	l := dom.El("ol", dom.Attrs{"class": "reasons"})
 	for i := range journal {
 		e := &journal[i]
-		l.Add(dom.El("li", dom.Attrs{"data-reason": strconv.Itoa(i)},
-			dom.Button(say.Text("demo.minute", minuteOf(e.Tick)), dom.Attrs{"data-demo-at": strconv.Itoa(i)}),
-			dom.El("div", nil, dom.El("p", nil, sentence(e.Text, e.Reading, p.game.Look())), dom.El("p", dom.Attrs{"class": "why"}, say.Sim(p.game.Reason(i))))))
+		what := dom.El("div", nil, dom.El("p", nil, sentence(e.Text, e.Reading, p.game.Look())))
+		if why := p.game.Reason(i); i == 0 || why != p.game.Reason(i-1) { // of acts for one reason the first tells it
+			what.Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
+		}
+		l.Add(dom.El("li", dom.Attrs{"data-reason": strconv.Itoa(i)}, dom.Button(say.Text("demo.minute", minuteOf(e.Tick)), dom.Attrs{"data-demo-at": strconv.Itoa(i)}), what))
 	}
 	p.demo.line = -1
 	dom.ByID("demo").Become(s.box, dom.El("h3", nil, say.Text("demo.done-why")), l)

@@ -117,7 +117,32 @@ func (p *Expert) why(o adviser.Option) string {
 		return fmt.Sprintf("%s: worth %s.", name(o), worth)
 	}
 	ids := p.ids()
-	return fmt.Sprintf("%s tells %q from %q: %s.", name(o), call.VerdictName(ids[lead]), call.VerdictName(ids[other]), worth)
+	one, two := ids[lead], ids[other]
+	if on, under := besides(one, two); on != "" {
+		return fmt.Sprintf("%s tells whether %q comes on top of %q: %s.", name(o), call.VerdictName(on), call.VerdictName(under), worth)
+	}
+	return fmt.Sprintf("%s tells %q from %q: %s.", name(o), call.VerdictName(one), call.VerdictName(two), worth)
+}
+
+// besides is what one of two verdicts has beyond the other, and that other; "" where
+// neither is a part of the other.
+func besides(a, b string) (on, under string) {
+	more, fewer := call.VerdictIDs(a), call.VerdictIDs(b)
+	if len(more) < len(fewer) {
+		more, fewer, b = fewer, more, a
+	}
+	shared := 0
+	for _, id := range more {
+		if slices.Contains(fewer, id) {
+			shared++
+		} else {
+			on += "+" + id
+		}
+	}
+	if shared < len(fewer) {
+		return "", ""
+	}
+	return on[1:], b
 }
 
 // unnamedLead is what is believed most of all that has not been named yet.
