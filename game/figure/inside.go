@@ -81,23 +81,33 @@ func (f *Figure) Surface() {
 	f.Line(pt{X: k.Box.X, Y: level}, pt{X: k.Box.X + k.Box.W, Y: level}, f.Scene.Thin*1.3, f.ink())
 }
 
-// salt draws the loose salt and what hangs above it as crystals; veiled, as it seems from
-// above: a hollow under a bridge is for a rod to find.
+// salt draws the loose salt and what hangs above it as crystals.
 func (f *Figure) salt() {
 	k, t := &f.Scene.Tank, &f.View.Tank
-	y := func(m float64) float64 { return k.Floor - m*k.PxPerM }
-	if f.Scene.Veiled {
-		f.crystals(y(max(t.SaltTopM, t.LooseSaltTopM)), k.Floor)
-		return
+	if t.SaltBottomM > 0 && !f.Scene.Veiled {
+		f.crystals(f.high(t.SaltTopM), f.high(t.SaltBottomM))
 	}
-	if t.LooseSaltTopM > 0 {
-		f.crystals(y(t.LooseSaltTopM), k.Floor)
+	if loose := f.looseM(); loose > 0 {
+		f.crystals(f.high(loose), k.Floor)
 	}
-	if t.SaltBottomM > 0 {
-		f.crystals(y(t.SaltTopM), y(t.SaltBottomM))
-	} else if t.SaltTopM > t.LooseSaltTopM {
-		f.crystals(y(t.SaltTopM), k.Floor)
+}
+
+// high is the height of the picture that is m above the brine tank's floor.
+func (f *Figure) high(m float64) float64 { return f.Scene.Tank.Floor - m*f.Scene.Tank.PxPerM }
+
+// looseM is how high salt is drawn from the floor on, m. Veiled it is as it seems from
+// above: a hollow under a bridge is for a rod to find.
+func (f *Figure) looseM() float64 {
+	t := &f.View.Tank
+	if t.SaltBottomM > 0 && !f.Scene.Veiled {
+		return t.LooseSaltTopM
 	}
+	return max(t.LooseSaltTopM, t.SaltTopM) // one heap, though each of the two is eased by itself
+}
+
+// Heap is where the salt on the floor is drawn.
+func (f *Figure) Heap() viewmodel.Rect {
+	return f.Scene.Tank.Salt(f.Scene.Unit, f.high(f.looseM()), f.Scene.Tank.Floor)
 }
 
 func (f *Figure) crystals(top, bottom float64) {

@@ -78,7 +78,7 @@ func (p *Panels) syncCharts() {
 		s, l := &p.strips[i], now.look
 		s.spans = charts.Columns(s.spans[:0], game.Trace(i), overS, stripWide)
 		factor, unit := l.Scale(traces[i].unit)
-		top := roundUp(p.highest(game.Trace(i), s.spans) * factor)
+		top := roundUp(headroom * p.highest(game.Trace(i), s.spans) * factor)
 		s.path = linePath(s.path[:0], s.spans, top/factor)
 		s.line.SetAttr("d", string(s.path))
 		s.marks.SetAttr("d", marks)
@@ -104,6 +104,9 @@ func (p *Panels) highest(t game.Trace, spans []game.Span) float64 {
 	}
 	return h
 }
+
+// headroom keeps a curve off the top, where the scale is written.
+const headroom = 1.02
 
 // roundUp gives the next 1, 1.5, 2, 3, 4, 5, 6 or 8 times a power of ten.
 func roundUp(x float64) float64 {

@@ -29,7 +29,7 @@ func (g *Stage) drawChart(v *sim.View) {
 	x := c.Cursor(v.DrumDeg)
 	ink := figure.Of(g.ink(), 1)
 	foot := c.Box.Y + c.Box.H
-	g.batch.Rect(x-g.scene.Heavy/2, c.Box.Y-3, g.scene.Heavy, c.Box.H+6, ink)
+	g.batch.Rect(x-g.scene.Heavy/2, c.Box.Y, g.scene.Heavy, c.Box.H+3, ink)
 	g.batch.Dart(pt{X: x, Y: foot + 6}, pt{Y: -1}, 11, 9, ink)
 }
 
@@ -76,7 +76,7 @@ func (g *Stage) drawLegend() {
 	if l.Brine.W == 0 {
 		return
 	}
-	dot := g.dot()
+	dot := g.scene.Dot()
 	for i := range 26 {
 		x, y := scatter(i, 21), (float64(i)+0.5)/26
 		b.Disc(l.Brine.X+2+x*(l.Brine.W-4), l.Brine.Y+2+y*(l.Brine.H-4), dot, figure.Of(g.pal.Light, 1))

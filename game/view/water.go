@@ -1,6 +1,7 @@
 package view
 
 import (
+	"image/color"
 	"math"
 
 	"brinebench/game/figure"
@@ -40,13 +41,12 @@ func (g *Stage) drawGrains() {
 	b, f, bed := &g.batch, &g.frame, &g.scene.Bed
 	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
 	n := float64(len(bed.Grains))
-	depth := math.Max(1, bed.Floor-f.BedTop)
-	dot := g.dot()
+	dot := g.scene.Dot()
 	for i, p := range bed.Grains {
 		x, y := bed.Box.X+p.X*bed.Box.W, bed.Box.Y+p.Y*bed.Box.H
 		strength, c := f.Brine[viewmodel.SrcFreeboard], f.Mark[viewmodel.SrcFreeboard]
 		if y > f.BedTop {
-			cell := min(int((y-f.BedTop)/depth*sim.BedCells), sim.BedCells-1)
+			cell := cellAt(y, f.BedTop, bed.Floor)
 			strength, c = f.Stipple[cell], f.OnBead[cell]
 		}
 		if float64(i) >= n*density(strength) || x > left-1 && x < right+1 || !g.scene.InTank(x, y) {
@@ -63,21 +63,20 @@ func density(strength float64) float64 { return math.Sqrt(strength) * (0.3 + 0.7
 // bubble is the radius of air, of a dot of brine's: the two must not be taken for each other.
 const bubble = 2.6
 
-func (g *Stage) dot() float64 { return math.Max(0.75, 1.05*g.scene.Unit) }
-
 // drawBrine draws the brine stipple in the brine tank.
 func (g *Stage) drawBrine() {
 	b, k := &g.batch, &g.scene.Tank
-	level, dot := g.figure.Level(), g.dot()
-	n := float64(len(k.Grains))
+	level, dot := g.figure.Level(), g.scene.Dot()
+	n := float64(len(k.Grains)) * density(g.frame.Brine[viewmodel.SrcTank])
+	heap := g.figure.Heap()
 	c := figure.Of(g.pal.MarkOn(g.pal.Liquid), 0.9)
 	for i, p := range k.Grains {
-		if float64(i) >= n*g.frame.Brine[viewmodel.SrcTank] {
+		if float64(i) >= n {
 			break
 		}
-		y := k.Box.Y + p.Y*k.Box.H
-		if y > level+1.5 && y < k.Floor-1 {
-			b.Disc(k.Box.X+p.X*k.Box.W, y, dot, c)
+		x, y := k.Box.X+p.X*k.Box.W, k.Box.Y+p.Y*k.Box.H
+		if y > level+1.5 && y < k.Floor-1 && (x > heap.X+heap.W || y < heap.Y) {
+			b.Disc(x, y, dot, c)
 		}
 	}
 }
@@ -110,7 +109,6 @@ func (g *Stage) drawMarks(i int) {
 	g.crowd.marks += n
 	gap := st.Len / float64(n)
 	v := viewmodel.MarkSpeed(f.Speed[i], 1)
-	c := f.Mark[st.Src]
 	phase := math.Mod(g.motion.phase[i], gap)
 	if phase < 0 {
 		phase += gap
@@ -128,15 +126,30 @@ func (g *Stage) drawMarks(i int) {
 			continue // inside a seat only what moves shows
 		}
 		if v == 0 {
-			b.Disc(p.X, p.Y, 1.1*size, figure.Of(c, 0.35))
+			b.Disc(p.X, p.Y, 1.1*size, figure.Of(g.markAt(st, p), 0.35))
 			continue
 		}
 		if v < 0 {
 			d = pt{X: -d.X, Y: -d.Y}
 		}
 		alpha := math.Min(1, math.Min(s, st.Len-s)/5+0.15)
-		b.Dart(p, d, l, 5*size, figure.Of(c, alpha))
+		b.Dart(p, d, l, 5*size, figure.Of(g.markAt(st, p), alpha))
 	}
+}
+
+// markAt is the colour in which a mark of a stream stands out at a place: in the bed it
+// lies on beads.
+func (g *Stage) markAt(st *viewmodel.Stream, p pt) color.RGBA {
+	f, bed := &g.frame, &g.scene.Bed
+	if st.Src != viewmodel.SrcFreeboard || p.Y < f.BedTop || p.Y > bed.Floor {
+		return f.Mark[st.Src]
+	}
+	return f.OnBead[cellAt(p.Y, f.BedTop, bed.Floor)]
+}
+
+// cellAt is the cell of the bed at a height of the picture.
+func cellAt(y, top, floor float64) int {
+	return min(max(int((y-top)/math.Max(1, floor-top)*sim.BedCells), 0), sim.BedCells-1)
 }
 
 // drawStipple draws brine and air along a stream, carried by it.
@@ -147,8 +160,8 @@ func (g *Stage) drawStipple(i int) {
 		return
 	}
 	shift := g.motion.phase[i] / st.Len
-	dot := g.dot()
-	n := int(st.Len * st.Width / (dot * dot * 11) * density(brine) * 1.2)
+	dot := g.scene.Dot()
+	n := int(st.Len * st.Width / (dot * dot * viewmodel.StippleApart) * density(brine))
 	c := figure.Of(f.Mark[st.Src], 0.9)
 	for k := range n {
 		p := g.carried(st, k, shift)

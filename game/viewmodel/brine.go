@@ -47,6 +47,21 @@ func (k *BrineTank) Crystals(u, top, bottom float64) iter.Seq[Crystal] {
 	}
 }
 
+// StippleApart is how much room a dot of saturated brine has, in squares of its radius.
+const StippleApart = 9.2
+
+// Dot is the radius of a dot of brine, CSS px.
+func (s *Scene) Dot() float64 { return math.Max(0.75, 1.05*s.Unit) }
+
+// flakes are n places in the unit square, as those of brine in a passage: by chance.
+func flakes(n int) []Pt {
+	pts := make([]Pt, n)
+	for i := range pts {
+		pts[i] = Pt{Scatter(i, 3), Scatter(i, 5)}
+	}
+	return pts
+}
+
 // brineTank draws the tank with its left top corner at (x, y) down to floor,
 // and the brine line from the valve's brine port at (vx, vy).
 func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
@@ -65,8 +80,8 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 		Box: b.rect(x+wall, y, w-2*wall, base-y), PxPerM: pxm * b.u, Floor: b.p(0, base).Y,
 		Well: b.rect(wx, y+10, ww, base-y-10), FloatX: b.p(wx+ww-9, 0).X, FloatW: 13 * b.u,
 		Check: b.p(wx+ww/2-4, base-b.set.AirCheckM*pxm), CheckR: 4.5 * b.u, CheckL: 9 * b.u,
-		Grains: scatter(900, 3),
 	}
+	b.s.Tank.Grains = flakes(int(b.s.Tank.Box.W * b.s.Tank.Box.H / (StippleApart * b.s.Dot() * b.s.Dot())))
 	b.well(wx, y+10, ww, base)
 	b.levelScale(x+wall, base, pxm, y)
 	b.number(sim.NodeBrinePickup, wx+ww/2-4, y+70)

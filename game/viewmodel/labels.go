@@ -68,7 +68,7 @@ func (b *builder) place() {
 	for i := range b.labels {
 		l := &b.labels[i]
 		if r, text, ok := b.seat(l, taken, written, stage); ok {
-			taken, written = append(taken, r.Inset(-2)), append(written, r)
+			taken, written = append(taken, Rect{r.X - 8, r.Y - 2, r.W + 16, r.H + 4}), append(written, r) // two words on a line are not one
 			b.letter(l, text, r)
 			b.leader(l, r)
 		}
@@ -184,6 +184,9 @@ func (l *label) line(r Rect) (lead [2]Pt, ok bool) {
 	return [2]Pt{from, to}, true
 }
 
+// leadEdge is the width of a leader's light edges, CSS px, both together.
+const leadEdge = 2
+
 // leader draws a thin line with a dot at its end.
 func (b *builder) leader(l *label, r Rect) {
 	lead, ok := l.line(r)
@@ -191,8 +194,10 @@ func (b *builder) leader(l *label, r Rect) {
 		return
 	}
 	if dist(lead[0], lead[1]) > 3 {
+		b.ink(b.s.Thin+leadEdge, Ground, lead[:]) // so that it stands out on dark water too
 		b.ink(b.s.Thin, InkSoft, lead[:])
 	}
 	b.s.Leads = append(b.s.Leads, lead)
+	b.over(Op{Kind: OpFill, Role: Ground, Pts: circle(lead[1], 1.8+leadEdge/2)})
 	b.over(Op{Kind: OpFill, Role: Ink, Pts: circle(lead[1], 1.8)})
 }

@@ -287,7 +287,9 @@ func (b *builder) valveLabels() {
 	}
 	b.plate("injector", 94, mid, riserY-29-half)
 	b.plate("screen", 43, 481, belowY-8)
-	b.plate("control valve", 80, (seatX[sim.SeatMotive]+seatX[sim.SeatBrine])/2, 26)
+	if mid := (seatX[sim.SeatMotive] + seatX[sim.SeatBrine]) / 2; !b.plate("control valve", 80, mid, 26) {
+		b.plate("valve", 80, mid, 26)
+	}
 }
 
 // plate is a lettering on a cleared strip of a hatched face, its middle at

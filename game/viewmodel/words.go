@@ -81,6 +81,13 @@ func (b *builder) headline(left, right, h float64) {
 	b.keep(0, 0, vw(b), h/b.u)
 }
 
+// The chart ends so far above the picture's foot, and may stand so much higher than it
+// likes to, drawing units.
+const (
+	chartFoot = 64
+	chartRise = 40
+)
+
 // chart draws the drum's surface unrolled, x and y the corner of its rows.
 func (b *builder) chart(x, y, w float64) {
 	row := math.Max(15, 1.2*b.opt.small(b.s)/b.u)
@@ -96,7 +103,9 @@ func (b *builder) chart(x, y, w float64) {
 		y += stationRow * b.opt.small(b.s) / b.u
 	}
 	r := b.rect(x, y, w, h)
-	if r.W < 60 || r.Y+r.H > b.s.H-110*b.u {
+	foot := b.s.H - chartFoot*b.u
+	r.Y -= clamp(r.Y+r.H-foot, 0, chartRise*b.u) // where it is short of room it stands higher
+	if r.W < 60 || r.Y+r.H > foot {
 		return
 	}
 	b.s.Chart = Chart{Box: r, RowH: row * b.u}
