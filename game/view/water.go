@@ -1,7 +1,6 @@
 package view
 
 import (
-	"image/color"
 	"math"
 
 	"brinebench/game/figure"
@@ -46,7 +45,7 @@ func (g *Stage) drawGrains() {
 		x, y := bed.Box.X+p.X*bed.Box.W, bed.Box.Y+p.Y*bed.Box.H
 		strength, c := f.Brine[viewmodel.SrcFreeboard], f.Mark[viewmodel.SrcFreeboard]
 		if y > f.BedTop {
-			cell := cellAt(y, f.BedTop, bed.Floor)
+			cell := f.Cell(g.scene, y)
 			strength, c = f.Stipple[cell], f.OnBead[cell]
 		}
 		if float64(i) >= n*density(strength) || x > left-1 && x < right+1 || !g.scene.InTank(x, y) {
@@ -126,30 +125,15 @@ func (g *Stage) drawMarks(i int) {
 			continue // inside a seat only what moves shows
 		}
 		if v == 0 {
-			b.Disc(p.X, p.Y, 1.1*size, figure.Of(g.markAt(st, p), 0.35))
+			b.Disc(p.X, p.Y, 1.1*size, figure.Of(f.MarkAt(g.scene, st, p), 0.35))
 			continue
 		}
 		if v < 0 {
 			d = pt{X: -d.X, Y: -d.Y}
 		}
 		alpha := math.Min(1, math.Min(s, st.Len-s)/5+0.15)
-		b.Dart(p, d, l, 5*size, figure.Of(g.markAt(st, p), alpha))
+		b.Dart(p, d, l, 5*size, figure.Of(f.MarkAt(g.scene, st, p), alpha))
 	}
-}
-
-// markAt is the colour in which a mark of a stream stands out at a place: in the bed it
-// lies on beads.
-func (g *Stage) markAt(st *viewmodel.Stream, p pt) color.RGBA {
-	f, bed := &g.frame, &g.scene.Bed
-	if st.Src != viewmodel.SrcFreeboard || p.Y < f.BedTop || p.Y > bed.Floor {
-		return f.Mark[st.Src]
-	}
-	return f.OnBead[cellAt(p.Y, f.BedTop, bed.Floor)]
-}
-
-// cellAt is the cell of the bed at a height of the picture.
-func cellAt(y, top, floor float64) int {
-	return min(max(int((y-top)/math.Max(1, floor-top)*sim.BedCells), 0), sim.BedCells-1)
 }
 
 // drawStipple draws brine and air along a stream, carried by it.

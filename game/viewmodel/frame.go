@@ -177,3 +177,17 @@ const MarkScale = 62.0
 func MarkSpeed(ms, pace float64) float64 {
 	return clamp(ms*MarkScale*clamp(pace, 0, 4), -260, 260)
 }
+
+// MarkAt is the colour in which a mark of a stream stands out at a place: in the bed it lies
+// on beads.
+func (f *Frame) MarkAt(s *Scene, st *Stream, p Pt) color.RGBA {
+	if st.Src != SrcFreeboard || p.Y < f.BedTop || p.Y > s.Bed.Floor {
+		return f.Mark[st.Src]
+	}
+	return f.OnBead[f.Cell(s, p.Y)]
+}
+
+// Cell is the cell of the bed at a height of the picture; of two beyond it the nearer.
+func (f *Frame) Cell(s *Scene, y float64) int {
+	return min(max(int((y-f.BedTop)/math.Max(1, s.Bed.Floor-f.BedTop)*sim.BedCells), 0), sim.BedCells-1)
+}

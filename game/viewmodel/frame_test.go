@@ -236,3 +236,22 @@ func TestDrainWaterRunsIntoTheBucketWhenItsHoseIsOff(t *testing.T) {
 	f.Update(open, v, set, PaletteFor(false))
 	require.Positive(t, f.Jet[0])
 }
+
+// In backwash raw water comes up through a soft bed: dark beads under light marks, and
+// light water above them under dark ones.
+func TestMarksStandOutOnBeadsAndOnTheWaterAboveThem(t *testing.T) {
+	set := testSetup()
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
+	v := testView()
+	v.Bed.Freeboard.HardnessMolM3 = set.FeedHardnessMolM3
+	var f Frame
+	f.Update(s, v, set, PaletteFor(false))
+	st := &Stream{Src: SrcFreeboard}
+	inBed, above := f.MarkAt(s, st, Pt{Y: 0.5 * (f.BedTop + s.Bed.Floor)}), f.MarkAt(s, st, Pt{Y: f.BedTop - 5})
+	require.Equal(t, PaletteFor(false).MarkOn(f.Bead[sim.BedCells/2]), inBed)
+	require.Equal(t, f.Mark[SrcFreeboard], above)
+	require.NotEqual(t, inBed, above)
+	require.Equal(t, f.Mark[SrcPlenum], f.MarkAt(s, &Stream{Src: SrcPlenum}, Pt{Y: s.Bed.Floor - 1}), "the riser's streams lie beside the beads")
+	require.Zero(t, f.Cell(s, f.BedTop-50))
+	require.Equal(t, sim.BedCells-1, f.Cell(s, s.Bed.Floor+50))
+}
