@@ -63,6 +63,11 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys)
 	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys)
 	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh)
+	if b.u > 0.58 { // on a smaller picture they would stand in the way of brackets
+		beyond := math.Max(21, 12/b.u) + 2.1*b.opt.small(b.s)/b.u // dial and number
+		b.label("valve inlet", "inlet", 0.5, x-41, ys-52-beyond).soft()
+		b.label("valve outlet", "outlet", 0.5, x-41, yh+56+beyond).soft()
+	}
 	b.meter(x-56, yh, true)
 	b.number(sim.NodeStreet, shut-32, ys, shut-26, ys)
 	b.number(sim.NodeHouseSide, px, tee-34, px, tee+40)
