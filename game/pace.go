@@ -44,10 +44,15 @@ type pacer struct {
 // Pace returns the pace the person chose.
 func (g *Game) Pace() float64 { return g.chosen }
 
-// SetPace chooses a pace, one of Paces, and ends a run to the next event.
+// SetPace chooses a pace, one of Paces, and ends a run to the next event. Where time is to
+// stand, the present stands, and no moment between two ticks.
 func (g *Game) SetPace(pace float64) {
 	g.chosen = pace
 	g.stopSeek()
+	if pace == 0 && g.prepared {
+		g.session.View(&g.prev)
+		g.owedS = 0
+	}
 	g.changes++
 }
 

@@ -20,6 +20,23 @@ func TestChosenPaceIsKept(t *testing.T) {
 	}
 }
 
+// Between two ticks the picture lies behind the unit; one that stands does not, and goes on
+// from there.
+func TestWhatStandsIsThePresent(t *testing.T) {
+	b := newBench(&fakeSession{})
+	b.SetPace(1)
+	for range 10 {
+		b.Frame(0.3 * sim.TickS)
+	}
+	require.Less(t, b.View().TimeS, b.cur.TimeS)
+	b.SetPace(0)
+	b.Frame(0.1)
+	require.Equal(t, b.cur.TimeS, b.View().TimeS)
+	b.SetPace(1)
+	b.Frame(0.3 * sim.TickS)
+	require.Equal(t, b.cur.TimeS, b.View().TimeS, "it does not step back")
+}
+
 func TestATestAskedForMeanwhileWaitsForItsTurn(t *testing.T) {
 	b := newBench(&fakeSession{})
 	tests := []sim.Action{

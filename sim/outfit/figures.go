@@ -20,7 +20,7 @@ func pressure(psi float64) string {
 
 func length(in float64) string { return fmt.Sprintf("%.3g in (%.3g cm)", in, in*unit.Inch*100) }
 
-func warmth(c float64) string { return fmt.Sprintf("%.0f °F (%.0f °C)", 1.8*c+32, c) }
+func warmth(c float64) string { return fmt.Sprintf("%.0f °F (%.0f °C)", float64(1.8*c)+32, c) }
 
 // perResin is a flow for each volume of resin.
 func perResin(gpmPerFt3 float64) string {
