@@ -169,6 +169,7 @@ func (p *Panels) endScrub() {
 	p.syncScrub()
 	switch own := map[bool]string{true: "debrief", false: "log"}[p.game.Call().Finished]; {
 	case expert && p.main.Data("current") == "demo":
+		p.say(say.Text("replay.yours"))
 		p.show(own)
 		dom.All("[data-show=" + own + "]")[0].Call("focus", map[string]any{"preventScroll": true})
 	case held:
