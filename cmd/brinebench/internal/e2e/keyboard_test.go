@@ -2,6 +2,7 @@ package e2e
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/input"
@@ -41,7 +42,7 @@ func (b *tab) tabTo(selector string, fresh bool) {
 		case "after":
 			b.strike(kb.Tab, input.ModifierShift)
 		default:
-			b.screenshot("failed-" + b.t.Name())
+			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
 			require.FailNow(b.t, at, "on the way to %s", selector)
 		}
 		require.Less(b.t, stops, most, "on the way to %s", selector)

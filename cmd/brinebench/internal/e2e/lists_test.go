@@ -70,3 +70,17 @@ func TestControllerIsSetRight(t *testing.T) {
 	require.Contains(t, b.text("#log"), "Controller: set right")
 	require.Equal(t, 1, b.count("#log li[data-kind=adjust]"))
 }
+
+// TestNoCauseHidesUnderTheFootOfTheVerdict goes through the whole list by Tab, with a cause
+// ticked so that slider and button stay at hand. WCAG 2.2, success criterion 2.4.11.
+func TestNoCauseHidesUnderTheFootOfTheVerdict(t *testing.T) {
+	for _, s := range []size{desk, small, phone} {
+		t.Run(fmt.Sprint(s.width), func(t *testing.T) {
+			b := openPlayable(t, s)
+			b.show("cause")
+			eval[bool](b, `(document.querySelectorAll("#cause details").forEach((d) => { d.open = true }), document.querySelector("input[value=house-leak]").click(), true)`)
+			b.press("#cause-search")
+			b.tabTo("#confidence", false)
+		})
+	}
+}
