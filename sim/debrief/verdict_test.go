@@ -83,51 +83,55 @@ func TestAVerdictAfterAFailedRepairIsHindsight(t *testing.T) {
 	require.Len(t, r.Unneeded, 1)
 }
 
+// drawProven is what the debrief says of a draw that was shown since the repair.
+const drawProven = "A test showed it drawing brine after the repair."
+
+// proofAtTheMill finds a plugged nozzle, cleans it or does not, does then what may prove
+// the draw, and returns what the debrief says of proof.
+func proofAtTheMill(t *testing.T, p *place, mends bool, then func(h hand)) string {
+	t.Helper()
+	h := p.hand(5)
+	h.test("brine-level")
+	h.name([]string{"nozzle-plugged"}, 0.9)
+	if mends {
+		require.True(t, h.mend([]string{"nozzle-plugged"}))
+	}
+	then(h)
+	h.finish()
+	return h.judged().Items[4].Reason
+}
+
 // TestALookIntoTheBrineLineProvesTheDraw mends a unit, sends it on to brine draw and looks
 // at the line in place of measuring; a look before the repair proves nothing.
 func TestALookIntoTheBrineLineProvesTheDraw(t *testing.T) {
 	p := open(t, "hard-water-at-the-mill-house")
-	const proven = "A test showed it drawing brine after the repair."
-	look := func(mends bool) string {
-		h := p.hand(5)
-		h.test("brine-level")
-		h.name([]string{"nozzle-plugged"}, 0.9)
-		if mends {
-			require.True(t, h.mend([]string{"nozzle-plugged"}))
-		}
+	look := func(h hand) {
 		for p.model.Config().Program.Stops[h.call.Plant.Control.Station].ID != "brine" {
 			require.True(t, h.Drive())
 		}
 		h.call.RunTo(h.call.Ticks + 240)
 		h.test("line-look")
-		h.finish()
-		return h.judged().Items[4].Reason
 	}
-	require.Contains(t, look(true), proven)
-	require.NotContains(t, look(false), proven)
+	require.Contains(t, proofAtTheMill(t, p, true, look), drawProven)
+	require.NotContains(t, proofAtTheMill(t, p, false, look), drawProven)
 }
 
 // TestTheRecorderProvesADrawSinceTheRepair reads it before the regeneration that follows a
 // repair, which tells of the nights before, and after it.
 func TestTheRecorderProvesADrawSinceTheRepair(t *testing.T) {
 	p := open(t, "hard-water-at-the-mill-house")
-	const proven = "A test showed it drawing brine after the repair."
-	read := func(runs bool) string {
-		h := p.hand(5)
-		h.test("brine-level")
-		h.name([]string{"nozzle-plugged"}, 0.9)
-		require.True(t, h.mend([]string{"nozzle-plugged"}))
-		h.Ready() // in backwash, which let the pressure off
-		if runs {
-			for ended := h.call.Ticks + int64(3*3600/call.TickS); h.call.Ticks < ended; {
-				h.call.RunTo(h.call.Ticks + 240)
+	read := func(runs bool) func(h hand) {
+		return func(h hand) {
+			h.Ready() // in backwash, which let the pressure off
+			if runs {
+				for ended := h.call.Ticks + int64(3*3600/call.TickS); h.call.Ticks < ended; {
+					h.call.RunTo(h.call.Ticks + 240)
+				}
+				require.False(t, h.call.Plant.Control.Regenerating)
 			}
-			require.False(t, h.call.Plant.Control.Regenerating)
+			h.test("draw-watch")
 		}
-		h.test("draw-watch")
-		h.finish()
-		return h.judged().Items[4].Reason
 	}
-	require.Contains(t, read(true), proven)
-	require.NotContains(t, read(false), proven)
+	require.Contains(t, proofAtTheMill(t, p, true, read(true)), drawProven)
+	require.NotContains(t, proofAtTheMill(t, p, true, read(false)), drawProven)
 }
