@@ -35,6 +35,7 @@ type watch struct {
 	lost     bool
 	alarm    bool
 	hard     bool
+	draws    bool
 	journal  int
 	during   []circumstances // in which each line of the journal was completed
 	finished bool
@@ -43,7 +44,7 @@ type watch struct {
 func (w *watch) start(v *sim.View, s *sim.Setup) {
 	*w = watch{
 		station: v.Controller.Station, moving: v.Controller.Moving,
-		dark: !v.Face.Powered, lost: v.Face.ClockLost, alarm: v.Controller.Alarm, seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
+		dark: !v.Face.Powered, lost: v.Face.ClockLost, alarm: v.Controller.Alarm, draws: v.Controller.DrawUnderWay, seated: v.Tank.AirCheckSeated, floatOff: v.Tank.FloatShut, hard: outletHardness(v) > softMolM3,
 	}
 }
 
@@ -73,6 +74,10 @@ func (g *Game) noticeChanges() {
 		w.moving, w.station = c.Moving, c.Station
 		g.changes++
 	}
+	if c.DrawUnderWay && !w.draws {
+		g.notify(NoticeEvent, say.Text("notice.draw"))
+	}
+	w.draws = c.DrawUnderWay
 	g.flip(&w.alarm, c.Alarm, "notice.alarm", "notice.alarm-over")
 	g.flip(&w.dark, !v.Face.Powered, "notice.dark", "notice.lit")
 	g.flip(&w.lost, v.Face.ClockLost, "notice.clock-lost", "notice.clock-set")
@@ -109,11 +114,7 @@ func (g *Game) flip(was *bool, is bool, on, off string) {
 // noticeHardness tells when the water at the valve outlet turns soft or hard;
 // the two thresholds lie apart so that it does not chatter.
 func (g *Game) noticeHardness() {
-	if g.look.Veiled {
-		return
-	}
-	const runsM3S = 0.05 * m3sPerGPM // what stands in the pipes is nobody's water
-	if g.cur.Paths[sim.PathBypassOut].FlowM3S < runsM3S {
+	if g.look.Veiled || g.OutletStands() {
 		return
 	}
 	h := outletHardness(&g.cur)
@@ -122,6 +123,13 @@ func (g *Game) noticeHardness() {
 		hard = !hard
 	}
 	g.flip(&g.watch.hard, hard, "notice.hard", "notice.soft")
+}
+
+// OutletStands reports whether nobody draws from the unit: what is at its outlet came there
+// at another time, be it through a valve that was turning, and is nobody's water.
+func (g *Game) OutletStands() bool {
+	const runsM3S = 0.05 * m3sPerGPM
+	return g.cur.Paths[sim.PathBypassOut].FlowM3S < runsM3S
 }
 
 // noticeJournal tells every new line of the journal: an unsafe act at once,

@@ -15,7 +15,7 @@ import (
 
 // Engine names the version of the engine in recordings. It changes whenever the
 // same recording would give other bits.
-const Engine = "brinebench-engine-9"
+const Engine = "brinebench-engine-10"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
@@ -148,7 +148,7 @@ func (s *Session) Tick() { s.call.Tick() }
 func (s *Session) Ticks() int64 { return s.call.Ticks }
 
 // Events counts the happenings a person may wait for: a station reached or left,
-// the air check seating, the float shutting, an act finished.
+// the air check seating, the float shutting, a draw under way, an act finished.
 func (s *Session) Events() int { return s.call.Events }
 
 // Call returns the state of the service call. Read only; valid until the next Do or Tick.

@@ -42,6 +42,7 @@ type ControllerView struct {
 	Moving       bool    // motor is driving the drum
 	Station      int     // index into Setup.Stations: present, or the one being driven to while Moving
 	ElapsedS     float64 // time in the present station, s
+	DrawUnderWay bool    // it has brine draw run for so long that a unit that draws shows it
 	RemainingS   float64 // time left in it by the program, s; 0 in service
 	DaysToRegen  int     // whole days until the next automatic regeneration; -1 when none is due
 	Alarm        bool    // it gave up looking for the drum's position; it regenerates no more

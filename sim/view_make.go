@@ -27,7 +27,7 @@ func viewUnit(m *plant.Model, st *plant.State, v *View) {
 		ClockS: st.Control.ClockS, Powered: st.Powered, Regenerating: st.Control.Regenerating,
 		Moving: st.Control.Moving, Station: st.Control.Station, ElapsedS: st.Control.StationS,
 		RemainingS: m.StationRemainingS(st), DaysToRegen: m.DaysToRegen(st),
-		Alarm: st.Control.Alarm,
+		Alarm: st.Control.Alarm, DrawUnderWay: m.Happening(st).DrawUnderWay,
 	}
 	v.Face = Face{Powered: st.Powered && !st.PowerCut, ClockLost: st.Control.Unset}
 	viewDemand(m, st, &v.Controller)

@@ -167,7 +167,8 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 	tests := []struct{ english, spanish string }{
 		{"Safety float: opened and looked at.", "Flotador de seguridad: se abrió y se miró."},
 		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: gotea"},
-		{"the inlet seat is marked and weeps; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado y rezuma; el vástago de salmuera está trabado, su disco queda separado del asiento"},
+		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked and leaks.", "Asientos y discos: se limpió. Se sigue viendo: el asiento de entrada está marcado y pierde."},
+		{"the inlet seat is marked and leaks; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado y pierde; el vástago de salmuera está trabado, su disco queda separado del asiento"},
 		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},
 		{"Suspects: Salt bridge. Expects: a hollow. No salt at all!", "Sospecha: Puente de sal. Espera: a hollow. No salt at all!"},
 		{"Concluded: speaks for: Salt bridge (Salt, push a rod through it).", "Conclusión: habla a favor de: Puente de sal (Sal, atravesarla con una varilla)."},

@@ -38,14 +38,12 @@ type Call struct {
 	// it; nil tells nothing.
 	Help func(rung string) string
 
-	entry     int          // place in the Journal of the act under way
-	salty     bool         // salt water is running from the house tap
-	from      plant.Ledger // books as the act under way began
-	fromS     float64      // time then, s
-	taps      [2]float64   // house and raw tap as they were before a test ran them
-	wasMoving bool         // drum in motion at the last tick
-	wasSeated bool         // air check seated at the last tick
-	wasShut   bool         // float shut at the last tick
+	entry int             // place in the Journal of the act under way
+	salty bool            // salt water is running from the house tap
+	from  plant.Ledger    // books as the act under way began
+	fromS float64         // time then, s
+	taps  [2]float64      // house and raw tap as they were before a test ran them
+	was   plant.Happening // at the last tick
 }
 
 // New opens a call on a plant in the given state, which the call takes over.
@@ -53,7 +51,7 @@ type Call struct {
 func New(m *plant.Model, s *plant.State, seed uint64) *Call {
 	s.NoDraw = true
 	c := &Call{model: m, Plant: s, Seed: seed}
-	c.notice()
+	c.was = m.Happening(s)
 	return c
 }
 
@@ -140,18 +138,10 @@ func (c *Call) RunTo(tick int64) {
 
 // notice counts what a person may be waiting for.
 func (c *Call) notice() {
-	s := c.Plant
-	if s.Control.Moving != c.wasMoving {
-		c.Events++
-	}
-	if s.Tank.AirCheckSeated != c.wasSeated {
-		c.Events++
-	}
-	if s.Tank.FloatShut != c.wasShut {
-		c.Events++
-	}
+	now := c.model.Happening(c.Plant)
+	c.Events += now.Since(c.was)
+	c.was = now
 	c.watchHouse()
-	c.wasMoving, c.wasSeated, c.wasShut = s.Control.Moving, s.Tank.AirCheckSeated, s.Tank.FloatShut
 }
 
 // Mishap is the kind of a journal entry that is no act: something went wrong.
@@ -241,7 +231,19 @@ func (c *Call) end() {
 	case Finish:
 		c.Finished = true
 	}
-	e.Text = strings.Join(append([]string{c.tell(a)}, heed...), " ")
+	e.Text = strings.Join(append([]string{c.tell(a)}, append(c.left(a), heed...)...), " ")
+}
+
+// left says what work on an opened part has not taken away: it is in one's hands.
+func (c *Call) left(a Act) []string {
+	if a.Kind != Clean && a.Kind != Adjust || !c.IsOpen(a.Part) {
+		return nil
+	}
+	seen := fault.Look(&c.Plant.Cond, a.Part, "")
+	if seen == "" {
+		return nil
+	}
+	return []string{"Still to be seen: " + seen + "."}
 }
 
 // heed returns the cautions that what is found wrong asks for.

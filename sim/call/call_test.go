@@ -378,6 +378,32 @@ func TestEventsCountWhatOneWaitsFor(t *testing.T) {
 	require.Equal(t, before+3, c.Events, "act done, drum leaves, drum arrives")
 }
 
+// TestADrawThatShowsIsWaitedFor: who runs to the next event is not carried past the only
+// moment at which a draw can be proved.
+func TestADrawThatShowsIsWaitedFor(t *testing.T) {
+	c := visit(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.StartRegen})
+	brine := func() bool {
+		s := &c.Plant.Control
+		return !s.Moving && c.Model().Config().Program.Stops[s.Station].ID == "brine"
+	}
+	for !brine() {
+		c.Tick()
+	}
+	at, arrived, level := c.Events, c.Minutes(), c.Model().Tank(c.Plant).LevelM
+	for c.Events == at {
+		c.Tick()
+	}
+	require.InDelta(t, 3, c.Minutes()-arrived, 0.02)
+	require.True(t, brine())
+	require.False(t, c.Plant.Tank.AirCheckSeated, "it draws still")
+	require.Greater(t, level-c.Model().Tank(c.Plant).LevelM, 0.006, "a quarter of an inch, which a tape shows")
+	for at = c.Events; c.Events == at; {
+		c.Tick()
+	}
+	require.True(t, c.Plant.Tank.AirCheckSeated, "the next is the draw's end")
+}
+
 func TestRunToEndsWhereTicksEnd(t *testing.T) {
 	slow, quick := visit(t, plant.Healthy()), visit(t, plant.Healthy())
 	for _, c := range []*call.Call{slow, quick} {

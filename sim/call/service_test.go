@@ -76,6 +76,33 @@ func TestOnlySiliconeBelongsOnSeals(t *testing.T) {
 	require.Contains(t, wrong.Text, "swells EPDM")
 }
 
+func TestWorkOnAnOpenedPartSaysWhatItLeaves(t *testing.T) {
+	for name, row := range map[string]struct {
+		cond func(*plant.Condition)
+		work call.Kind
+		left string // "" for nothing
+	}{
+		"grit is rinsed out of a nozzle":           {func(c *plant.Condition) { c.NozzleOpen = 0.1 }, call.Clean, ""},
+		"wear is not":                              {func(c *plant.Condition) { c.NozzleWear = 0.5 }, call.Clean, "bore worn wide"},
+		"nor with the grit that is":                {func(c *plant.Condition) { c.NozzleOpen, c.NozzleWear = 0.1, 0.5 }, call.Clean, "bore worn wide"},
+		"nothing is left of it in a new injector":  {func(c *plant.Condition) { c.NozzleWear = 0.5 }, call.Replace, ""},
+		"nothing is left where there was no fault": {func(*plant.Condition) {}, call.Clean, ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			cond := plant.Healthy()
+			row.cond(&cond)
+			c := opened(t, cond)
+			e := do(t, c, call.Act{Kind: row.work, Part: plant.PartInjector})
+			if row.left == "" {
+				require.NotContains(t, e.Text, "Still to be seen")
+			} else {
+				require.Regexp(t, "Still to be seen: .*"+row.left, e.Text)
+				require.NotContains(t, e.Text, "grit")
+			}
+		})
+	}
+}
+
 func TestCostIsLabourAndNewParts(t *testing.T) {
 	c := opened(t, plant.Healthy())
 	at := c.Cost()

@@ -25,9 +25,9 @@ type Rig struct {
 	State  *plant.State
 	faults []float64 // severities by the catalogue, 0..1
 	Ticks  int64     // since the start
-	Events int       // happenings a person may wait for, counted: the drum sets out or arrives, air check, float
+	Events int       // happenings a person may wait for, counted: changes of plant.Happening
 
-	was [3]bool // drum in motion, air check seated, float shut at the last tick
+	was plant.Happening // at the last tick
 }
 
 // New puts the installation of a scenario on the bench: sound and newly regenerated,
@@ -39,7 +39,7 @@ func New(f *scenario.File) (*Rig, error) {
 		return nil, err
 	}
 	r.model, r.State = m, m.Start(plant.Healthy())
-	r.was = r.happening()
+	r.was = m.Happening(r.State)
 	return r, nil
 }
 
@@ -57,18 +57,9 @@ func (r *Rig) Clone() *Rig {
 func (r *Rig) Tick() {
 	r.model.Step(r.State, TickS)
 	r.Ticks++
-	now := r.happening()
-	for i := range now {
-		if now[i] != r.was[i] {
-			r.Events++
-		}
-	}
+	now := r.model.Happening(r.State)
+	r.Events += now.Since(r.was)
 	r.was = now
-}
-
-func (r *Rig) happening() [3]bool {
-	s := r.State
-	return [3]bool{s.Control.Moving, s.Tank.AirCheckSeated, s.Tank.FloatShut}
 }
 
 // Hash returns a hash of the unit and of all that is set on it.
