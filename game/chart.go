@@ -2,8 +2,8 @@ package game
 
 import (
 	"math"
-	"strconv"
 
+	"brinebench/game/strip"
 	"brinebench/sim"
 )
 
@@ -29,9 +29,6 @@ type Mark struct {
 	TimeS  float64
 	Action sim.Action
 }
-
-// Span is the lowest and highest value of a trace in one column of a chart.
-type Span struct{ Low, High float64 }
 
 // Charts keeps the traces of the call. Its zero value is ready.
 type Charts struct {
@@ -65,8 +62,8 @@ func (c *Charts) mark(timeS float64, a sim.Action) {
 func (c *Charts) EndS() float64 { return c.endS }
 
 // Columns appends to dst the trace's spans over the last overS seconds in n
-// columns, oldest first; a column before the first sample has Low > High.
-func (c *Charts) Columns(dst []Span, t Trace, overS float64, n int) []Span {
+// columns, oldest first; a column before the first sample is empty.
+func (c *Charts) Columns(dst []strip.Span, t Trace, overS float64, n int) []strip.Span {
 	per := overS / sampleS / float64(n)
 	first := float64(len(c.samples)) - overS/sampleS
 	for i := range n {
@@ -77,11 +74,10 @@ func (c *Charts) Columns(dst []Span, t Trace, overS float64, n int) []Span {
 	return dst
 }
 
-func (c *Charts) span(t Trace, lo, hi int) Span {
-	s := Span{math.Inf(1), math.Inf(-1)}
+func (c *Charts) span(t Trace, lo, hi int) strip.Span {
+	s := strip.Nothing
 	for i := max(lo, 0); i < min(hi, len(c.samples)); i++ {
-		s.Low = min(s.Low, c.samples[i][t])
-		s.High = max(s.High, c.samples[i][t])
+		s = s.With(c.samples[i][t])
 	}
 	return s
 }
@@ -94,22 +90,4 @@ func (c *Charts) MarksSince(timeS float64) []Mark {
 		}
 	}
 	return nil
-}
-
-// Ruled draws the lines of time on the paper of a chart that shows overS seconds, as the
-// path of a drawing of that size: how far apart they are, the page says beside it.
-func Ruled(overS, wide, high float64) string {
-	apartS := 3600.0
-	for _, s := range []float64{60, 300, 1800} {
-		if overS <= 6*s {
-			apartS = s
-			break
-		}
-	}
-	var path []byte
-	for s := overS - apartS; s > 0; s -= apartS {
-		path = strconv.AppendFloat(append(path, 'M'), s/overS*wide, 'f', 1, 64)
-		path = strconv.AppendFloat(append(path, " 0V"...), high, 'f', 0, 64)
-	}
-	return string(path)
 }

@@ -62,6 +62,15 @@ func (l Look) Quantity(value float64, unit sim.Unit) string {
 	return strings.TrimSpace(say.Number(value*scale, decimals) + " " + name)
 }
 
+// ScaleEnd writes the end of a chart's scale, given in the unit shown: "60 psi".
+func (l Look) ScaleEnd(end float64, unit sim.Unit) string {
+	_, name := l.Scale(unit)
+	if unit != sim.UnitAngle {
+		name = " " + name
+	}
+	return strings.TrimSpace(say.Number(end, -1) + name)
+}
+
 // Scale returns the factor from SI to the unit shown, and its name; of a
 // temperature, that of a difference.
 func (l Look) Scale(unit sim.Unit) (factor float64, name string) {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"brinebench/game/strip"
 	"brinebench/sim"
 )
 
@@ -65,25 +66,20 @@ func (l *log) at(unit, quantity int, tick int64) (v float64, ok bool) {
 	return float64(l.units[unit][i*len(quantities)+quantity]), true
 }
 
-// Span is the least and the greatest of a quantity in one column of a chart; Low is
-// above High in a column without a sample.
-type Span struct{ Low, High float64 }
-
 // spans appends the columns of a chart from one tick to another.
-func (l *log) spans(dst []Span, unit, quantity int, from, to int64, columns int) []Span {
+func (l *log) spans(dst []strip.Span, unit, quantity int, from, to int64, columns int) []strip.Span {
 	for c := range columns {
 		at := func(c int) int {
 			return int(math.Ceil((float64(from) + float64(to-from)*float64(c)/float64(columns) - float64(l.first)) / float64(sampleTicks)))
 		}
-		s := Span{math.Inf(1), math.Inf(-1)}
+		s := strip.Nothing
 		lo := at(c)
 		hi := max(at(c+1), lo+1)
 		if c == columns-1 {
 			hi++ // the last column has its end too
 		}
 		for i := max(lo, 0); i < min(hi, l.rows); i++ {
-			v := float64(l.units[unit][i*len(quantities)+quantity])
-			s.Low, s.High = min(s.Low, v), max(s.High, v)
+			s = s.With(float64(l.units[unit][i*len(quantities)+quantity]))
 		}
 		dst = append(dst, s)
 	}
@@ -92,7 +88,7 @@ func (l *log) spans(dst []Span, unit, quantity int, from, to int64, columns int)
 
 // Spans appends the columns of a chart of a unit, from one tick to another; was asks
 // for what was before something else was tried.
-func (b *Bench) Spans(dst []Span, unit int, was bool, quantity int, from, to int64, columns int) []Span {
+func (b *Bench) Spans(dst []strip.Span, unit int, was bool, quantity int, from, to int64, columns int) []strip.Span {
 	return b.log(was).spans(dst, unit, quantity, from, to, columns)
 }
 

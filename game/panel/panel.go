@@ -25,7 +25,7 @@ type Panels struct {
 	part    partShown
 	look    game.Look // the look shown
 	journal journalShown
-	strips  [game.NumTraces]strip
+	strips  [game.NumTraces]chart
 	charted charted // on the strips
 	debrief debrief
 	keeping keeping

@@ -3,20 +3,21 @@
 package panel
 
 import (
-	"math"
 	"strconv"
 	"strings"
 
 	"brinebench/game"
 	"brinebench/game/dom"
 	"brinebench/game/say"
+	"brinebench/game/strip"
 	"brinebench/sim"
 )
 
-// strip is one chart of the recorder: a line over the last stretch of time.
-type strip struct {
+// chart is one of the recorder: a line over the last stretch of time.
+type chart struct {
 	value, top, line, marks, rules dom.Node
-	spans                          []game.Span
+	still                          dom.Node // tells that nothing flows where it is taken
+	spans                          []strip.Span
 	path                           []byte // scratch of the line's path
 }
 
@@ -26,12 +27,6 @@ type charted struct {
 	marks       int
 	look        game.Look
 }
-
-// The drawing's own units: it is stretched to its place on the page.
-const (
-	stripWide = 240
-	stripHigh = 60
-)
 
 var traces = [game.NumTraces]struct {
 	id   string
@@ -49,12 +44,13 @@ func (p *Panels) buildCharts() {
 	p.charted = charted{}
 	for i := range p.strips {
 		s := &p.strips[i]
-		s.value, s.top = dom.El("strong", nil), dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
+		s.value, s.still = dom.El("strong", nil), dom.El("small", dom.Attrs{"hidden": ""}, say.Text("trace.stands"))
+		s.top = dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
 		s.rules, s.marks = dom.SVG("path", dom.Attrs{"class": "rule"}), dom.SVG("path", dom.Attrs{"class": "mark"})
 		s.line = dom.SVG("path", dom.Attrs{"class": "line"})
 		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.rules, s.marks, s.line)
 		box.Add(dom.El("figure", dom.Attrs{"data-trace": strconv.Itoa(i)},
-			dom.El("figcaption", nil, say.Text("trace."+traces[i].id)+" ", s.value), dom.El("div", dom.Attrs{"class": "plot"}, s.top, drawing)))
+			dom.El("figcaption", nil, say.Text("trace."+traces[i].id)+" ", dom.El("span", nil, s.value, s.still)), dom.El("div", dom.Attrs{"class": "plot"}, s.top, drawing)))
 	}
 }
 
@@ -72,19 +68,20 @@ func (p *Panels) syncCharts() {
 		return
 	}
 	p.charted = now
-	ruled := game.Ruled(overS, stripWide, stripHigh)
+	ruled := strip.Ruled(overS)
 	marks := markPath(since, startS, overS)
+	p.strips[game.TraceHardness].still.Hide(!p.game.OutletStands())
 	for i := range p.strips {
 		s, l := &p.strips[i], now.look
-		s.spans = charts.Columns(s.spans[:0], game.Trace(i), overS, stripWide)
-		factor, unit := l.Scale(traces[i].unit)
-		top := roundUp(headroom * p.highest(game.Trace(i), s.spans) * factor)
-		s.path = linePath(s.path[:0], s.spans, top/factor)
+		s.spans = charts.Columns(s.spans[:0], game.Trace(i), overS, strip.Wide)
+		factor, _ := l.Scale(traces[i].unit)
+		top := strip.Top(p.highest(game.Trace(i), s.spans) * factor)
+		s.path = strip.Line(s.path[:0], s.spans, strip.Span{High: top / factor})
 		s.line.SetAttr("d", string(s.path))
 		s.marks.SetAttr("d", marks)
 		s.rules.SetAttr("d", ruled)
-		s.top.SetText(say.Number(top, -1) + " " + unit)
-		if n := len(s.spans); n > 0 && s.spans[n-1].Low <= s.spans[n-1].High {
+		s.top.SetText(l.ScaleEnd(top, traces[i].unit))
+		if n := len(s.spans); n > 0 && !s.spans[n-1].Empty() {
 			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room
 			s.value.SetText(value)
 		}
@@ -93,68 +90,17 @@ func (p *Panels) syncCharts() {
 
 // highest is the value that must fit on a strip: what was seen, and never so
 // little that noise fills the paper.
-func (p *Panels) highest(t game.Trace, spans []game.Span) float64 {
+func (p *Panels) highest(t game.Trace, spans []strip.Span) float64 {
 	s := p.game.Setup()
 	least := [game.NumTraces]float64{s.SupplyPa, 0.5 * 6.31e-5, s.FloatM, s.FeedHardnessMolM3}
-	h := least[t]
-	for _, c := range spans {
-		if c.Low <= c.High {
-			h = max(h, c.High)
-		}
-	}
-	return h
-}
-
-// headroom keeps a curve off the top, where the scale is written.
-const headroom = 1.02
-
-// roundUp gives the next 1, 1.5, 2, 3, 4, 5, 6 or 8 times a power of ten.
-func roundUp(x float64) float64 {
-	if x <= 0 {
-		return 1
-	}
-	ten := 1.0
-	for ten*10 <= x {
-		ten *= 10
-	}
-	for ten > x {
-		ten /= 10
-	}
-	for _, m := range []float64{1, 1.5, 2, 3, 4, 5, 6, 8, 10} {
-		if m*ten >= x {
-			return math.Round(m*ten*1e6) / 1e6
-		}
-	}
-	return 10 * ten
-}
-
-// linePath appends a line through each column's lowest and highest value.
-func linePath(path []byte, spans []game.Span, top float64) []byte {
-	pen := byte('M')
-	for x, c := range spans {
-		if c.Low > c.High {
-			pen = 'M'
-			continue
-		}
-		for _, v := range [2]float64{c.Low, c.High} {
-			y := stripHigh * (1 - v/top)
-			path = strconv.AppendInt(append(path, pen), int64(x), 10)
-			path = strconv.AppendFloat(append(path, ' '), math.Max(y, 0), 'f', 1, 64)
-			pen = 'L'
-			if c.Low == c.High {
-				break
-			}
-		}
-	}
-	return path
+	return strip.Span{High: least[t]}.Over(spans).High
 }
 
 // markPath draws an upright line for each act.
 func markPath(marks []game.Mark, startS, overS float64) string {
 	var b strings.Builder
 	for _, m := range marks {
-		x := strconv.FormatFloat((m.TimeS-startS)/overS*stripWide, 'f', 1, 64)
-		b.WriteString("M" + x + " 0V" + strconv.Itoa(stripHigh))
+		b.WriteString(strip.Upright((m.TimeS - startS) / overS * strip.Wide))
 	}
 	return b.String()
 }

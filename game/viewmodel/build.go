@@ -106,7 +106,7 @@ func (b *builder) wide() {
 	b.brineTank(bx, by, bw, floor, vx, vy, []float64{vx, vy, wx, vy})
 	b.refillControl(vx+20, vy)
 	b.keep(wx-10, vy, 20, by-vy)
-	b.label("refill control\n"+printedFlow(b.set.RefillControlGPM), "refill control", 0, vx+17, vy+32).or(b, 0, vx+17, vy+24)
+	b.label("refill control\n"+b.ratedFlow(b.set.RefillControlGPM), "refill control", 0, vx+17, vy+32).or(b, 0, vx+17, vy+24)
 	over := 9 + 0.62*b.opt.textSize(b.s)/b.u // the line's middle of a lettering over a thin pipe
 	b.label("brine line", "", 0, vx+50, vy-over).or(b, 1, wx-12, vy+40)
 	b.valve(x, t)
@@ -158,6 +158,6 @@ func (b *builder) ground(floor float64) {
 }
 
 func (b *builder) drainControlLabel(x, t float64) {
-	text := "drain control\n" + printedFlow(b.set.DrainControlGPM)
+	text := "drain control\n" + b.ratedFlow(b.set.DrainControlGPM)
 	b.label(text, "", 0, x+36, t+bodyH+26).lead(b, x+drainX+8, t+roomY+74)
 }

@@ -37,8 +37,17 @@ func (b *builder) hardnessScale() (end, unit string) {
 	return strings.TrimSuffix(end, say.Number(0, 1)[1:]), unit
 }
 
-// printedFlow is the size printed on a flow control.
+// printedFlow is the size printed on a flow control: in gpm, whoever reads it.
 func printedFlow(gpm float64) string { return say.FlowSize(gpm) + " gpm" }
+
+// ratedFlow is that size in the units of the page.
+func (b *builder) ratedFlow(gpm float64) string {
+	const m3sPerGPM = 3.785411784e-3 / 60
+	if _, name := b.opt.Units.Scale(sim.UnitFlow); name == "gpm" {
+		return printedFlow(gpm)
+	}
+	return b.opt.Units.Quantity(gpm*m3sPerGPM, sim.UnitFlow)
+}
 
 // SpanText writes a time span in s as minutes and seconds, or hours and minutes.
 func SpanText(s float64) string {

@@ -3,7 +3,6 @@
 package bench
 
 import (
-	"math"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -12,21 +11,16 @@ import (
 	core "brinebench/game/bench"
 	"brinebench/game/dom"
 	"brinebench/game/say"
+	"brinebench/game/strip"
 	"brinebench/sim"
 )
 
-// strip is one chart: a line for each column.
-type strip struct {
+// chart is a line for each column.
+type chart struct {
 	figure, value, top, foot, now, rules dom.Node
 	cursors                              [2]dom.Node
 	lines                                []dom.Node
 }
-
-// A drawing's own units: it is stretched to its place on the page.
-const (
-	stripWide = 240
-	stripHigh = 60
-)
 
 // over is the time that the charts show, in ticks.
 func (p *Page) over() int64 {
@@ -43,7 +37,7 @@ func (p *Page) buildStrips() {
 	box := dom.ByID("charts-strips")
 	box.Become()
 	box.SetAttr("data-many", strconv.Itoa(len(p.charts)))
-	p.strips = make([]strip, len(p.charts))
+	p.strips = make([]chart, len(p.charts))
 	for i, quantity := range p.charts {
 		q, s := &core.Quantities()[quantity], &p.strips[i]
 		s.value = dom.El("strong", nil)
@@ -97,54 +91,43 @@ func (p *Page) syncCharts() {
 		p.buildStrips()
 	}
 	from, to := p.Bench.Window(p.over())
-	x := func(tick int64) float64 { return stripWide * float64(tick-from) / float64(to-from) }
-	ruled := game.Ruled(float64((to-from)/ticksPerS), stripWide, stripHigh)
+	x := func(tick int64) float64 { return strip.Wide * float64(tick-from) / float64(to-from) }
+	ruled := strip.Ruled(float64((to - from) / ticksPerS))
 	for i := range p.strips {
 		p.drawStrip(&p.strips[i], p.charts[i], columns, from, to)
 		s := &p.strips[i]
 		s.rules.SetAttr("d", ruled)
-		s.now.SetAttr("d", upright(x(p.Bench.Tick())))
+		s.now.SetAttr("d", strip.Upright(x(p.Bench.Tick())))
 		for k := range s.cursors {
-			s.cursors[k].SetAttr("d", upright(x(p.cursors[k])))
+			s.cursors[k].SetAttr("d", strip.Upright(x(p.cursors[k])))
 		}
 	}
 	p.syncCursors(from, to)
 }
 
-func upright(x float64) string {
-	if x < 0 || x > stripWide {
-		return ""
-	}
-	return "M" + dom.Decimals(x, 1) + " 0V" + strconv.Itoa(stripHigh)
-}
-
-func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int64) {
+func (p *Page) drawStrip(s *chart, quantity int, columns []column, from, to int64) {
 	q := &core.Quantities()[quantity]
-	all := make([][]core.Span, len(columns))
-	low, high := 0.0, 4*p.look.Grain(q.Unit) // else what cannot be read would fill the paper
+	all := make([][]strip.Span, len(columns))
+	seen := strip.Span{High: 4 * p.look.Grain(q.Unit)} // else what cannot be read would fill the paper
 	for k, c := range columns {
-		all[k] = p.Bench.Spans(nil, c.unit, c.was, quantity, from, to, stripWide)
-		for _, span := range all[k] {
-			if span.Low <= span.High {
-				low, high = min(low, span.Low), max(high, span.High)
-			}
-		}
+		all[k] = p.Bench.Spans(nil, c.unit, c.was, quantity, from, to, strip.Wide)
+		seen = seen.Over(all[k])
 	}
-	factor, _ := p.look.Scale(q.Unit)
-	high, low = roundUp(high*factor)/factor, -roundUp(-low*factor)/factor
+	factor, unit := p.look.Scale(q.Unit)
+	low, high := -strip.Top(-seen.Low*factor), strip.Top(seen.High*factor)
+	paper := strip.Span{Low: low / factor, High: high / factor}
 	for k := range columns {
-		s.lines[k].SetAttr("d", linePath(all[k], low, high))
+		s.lines[k].SetAttr("d", string(strip.Line(nil, all[k], paper)))
 	}
-	s.top.SetText(p.brief(high, q.Unit))
+	s.top.SetText(p.look.ScaleEnd(high, q.Unit))
 	s.foot.SetText("")
 	if low < 0 {
-		s.foot.SetText(p.brief(low, q.Unit))
+		s.foot.SetText(p.look.ScaleEnd(low, q.Unit))
 	}
 	var now []string
 	for _, c := range columns[:min(len(columns), core.MostUnits)] { // there is no room for more
 		now = append(now, p.brief(q.Value(p.Bench.View(c.unit, c.was)), q.Unit))
 	}
-	_, unit := p.look.Scale(q.Unit)
 	for i := range now[:len(now)-1] { // said once, after the last
 		now[i] = strings.TrimSpace(strings.TrimSuffix(now[i], strings.TrimSuffix(unit, say.Text("unit.as-caco3"))))
 	}
@@ -154,44 +137,6 @@ func (p *Page) drawStrip(s *strip, quantity int, columns []column, from, to int6
 // brief is a quantity for a strip, which has no room to say what hardness is counted as.
 func (p *Page) brief(value float64, unit sim.Unit) string {
 	return strings.TrimSuffix(p.look.Quantity(value, unit), say.Text("unit.as-caco3"))
-}
-
-// roundUp gives the next 1, 1.5, 2, 3, 4, 5, 6 or 8 times a power of ten; 0 of what
-// is next to nothing.
-func roundUp(x float64) float64 {
-	if x <= 1e-3 {
-		return 0
-	}
-	ten := math.Pow(10, math.Floor(math.Log10(x)))
-	for _, m := range []float64{1, 1.5, 2, 3, 4, 5, 6, 8} {
-		if m*ten >= x {
-			return m * ten
-		}
-	}
-	return 10 * ten
-}
-
-// linePath draws each column's lowest and highest value, joined.
-func linePath(spans []core.Span, low, high float64) string {
-	var b strings.Builder
-	if high <= low {
-		high = low + 1
-	}
-	pen := byte('M')
-	for x, c := range spans {
-		if c.Low > c.High {
-			continue
-		}
-		for _, v := range [2]float64{c.Low, c.High} {
-			b.WriteByte(pen)
-			b.WriteString(strconv.Itoa(x) + " " + dom.Decimals(1+(stripHigh-2)*(1-(v-low)/(high-low)), 1))
-			pen = 'L'
-			if c.Low == c.High {
-				break
-			}
-		}
-	}
-	return b.String()
 }
 
 // point puts a cursor where a strip is pressed: the second with Shift.

@@ -56,7 +56,7 @@ type Page struct {
 	sought   string  // typed into the box that finds a knob
 	toldMS   float64 // when what was said is to go; 0: it stays
 	trouble  error   // of the bench, told last
-	strips   []strip
+	strips   []chart
 	controls []control
 	figures  []figure
 	seen     seen
