@@ -165,9 +165,9 @@ func TestTranslationsFillTheSamePlaces(t *testing.T) {
 func TestComposedTextsAreHeardWhole(t *testing.T) {
 	speak(t, Spanish)
 	tests := []struct{ english, spanish string }{
-		{"Safety float: opened and looked at.", "Flotador de seguridad: se abrió y se miró."},
+		{"Safety float: opened and looked at.", "Flotador de seguridad: apertura y revisión."},
 		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: gotea"},
-		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked and leaks.", "Asientos y discos: se limpió. Se sigue viendo: el asiento de entrada está marcado y pierde."},
+		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked and leaks.", "Asientos y discos: limpieza. Se sigue viendo: el asiento de entrada está marcado y pierde."},
 		{"the inlet seat is marked and leaks; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado y pierde; el vástago de salmuera está trabado, su disco queda separado del asiento"},
 		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},
 		{"Suspects: Salt bridge. Expects: a hollow. No salt at all!", "Sospecha: Puente de sal. Espera: a hollow. No salt at all!"},
@@ -182,7 +182,7 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 			`"Salt bridge" is right. The readings you had by then support it, alone or beside another cause, with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. You said 50 %: that earns 2.5 of 10. Less 4.0 for repairs that changed nothing (1).`,
 			"«Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan, sola o junto a otra causa, con 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Usted dijo 50 %: eso suma 2,5 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
 		},
-		{"12 min: Drain line: cleaned. Drain line blocked: this puts it right. A larger drain control does not widen the line.", "12 min: Línea de drenaje: se limpió. Línea de drenaje tapada: esto lo corrige. Un control de drenaje más grande no ensancha la línea."},
+		{"12 min: Drain line: cleaned. Drain line blocked: this puts it right. A larger drain control does not widen the line.", "12 min: Línea de drenaje: limpieza. Línea de drenaje tapada: esto lo corrige. Un control de drenaje más grande no ensancha la línea."},
 		{"Salt, push a rod through it: worth next to nothing (0.04 bits) in 2 min.", "Sal, atravesarla con una varilla: vale casi nada (0,04 bits) en 2 min."},
 		{"Salt, push a rod through it would tell most in Brine draw and slow rinse: some (0.40 bits).", "Sal, atravesarla con una varilla diría más en Succión de salmuera y enjuague lento: algo (0,40 bits)."},
 		{"What was read (7) took away 62 % of the doubt between 104 explanations, causes alone or together (from 5.9 to 2.2 bits; one bit settles an even question of yes or no).", "Lo leído (7) quitó el 62 % de la duda entre 104 explicaciones, causas solas o juntas (de 5,9 a 2,2 bits; un bit resuelve una pregunta equilibrada de sí o no)."},
