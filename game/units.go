@@ -173,15 +173,6 @@ func (l Look) Clock(s float64) string {
 	return fmt.Sprintf("%d:%02d %s", (h+11)%12+1, m%60, say.Text(choose(h < 12, "clock.am", "clock.pm")))
 }
 
-// Duration writes a time given in s as minutes and seconds, or hours and minutes.
-func Duration(s float64) string {
-	t := int(math.Ceil(s))
-	if t >= 3600 {
-		return fmt.Sprintf("%d h %02d min", t/3600, t/60%60)
-	}
-	return fmt.Sprintf("%d:%02d min", t/60, t%60)
-}
-
 // TimeSpan writes a measured time given in s, which may be negative, to the second.
 func TimeSpan(s float64) string {
 	sign, t := "", int(math.Floor(math.Abs(s)+0.5))

@@ -93,7 +93,7 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 		return where
 	case c.RemainingS > 0:
 		first, _, _ := strings.Cut(where, say.Text("and"))
-		return say.Text("station.left", first, game.Duration(c.RemainingS))
+		return say.Text("station.left", first, say.TimeLeft(c.RemainingS))
 	case c.DaysToRegen > 0:
 		return say.Text("station.regenerates", c.DaysToRegen, where)
 	case c.DaysToRegen == 0:

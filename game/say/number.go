@@ -1,6 +1,8 @@
 package say
 
 import (
+	"fmt"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -24,6 +26,16 @@ func (v *Voice) Number(x float64, decimals int) string {
 // FlowSize writes the size that is printed on a flow control, in gpm: to a tenth, or to
 // a hundredth where it has one.
 func FlowSize(flowGPM float64) string { return strings.TrimSuffix(Number(flowGPM, 2), "0") }
+
+// TimeLeft writes a time that runs down, given in s, as minutes and seconds or hours and
+// minutes; begun ones count.
+func TimeLeft(s float64) string {
+	n := int(math.Ceil(math.Max(s, 0)))
+	if n >= 3600 {
+		return fmt.Sprintf("%d h %02d min", n/3600, n/60%60)
+	}
+	return fmt.Sprintf("%d:%02d min", n/60, n%60)
+}
 
 // localised turns a number as Go writes it into one of the language.
 func (l Lang) localised(s string) string {

@@ -47,6 +47,12 @@ func TestNumbersAreWrittenInTheWayOfTheLanguage(t *testing.T) {
 }
 
 // A server answers several at once, each in their own language.
+func TestTimeThatRunsDownCountsWhatIsBegun(t *testing.T) {
+	require.Equal(t, "5:00 min", TimeLeft(299.2))
+	require.Equal(t, "0:00 min", TimeLeft(-1))
+	require.Equal(t, "1 h 40 min", TimeLeft(6000))
+}
+
 func TestVoicesSpeakTheirOwnLanguages(t *testing.T) {
 	titles := map[string]string{"es": "Agua dura en la casa del molino"}
 	for l, want := range map[Lang][]string{

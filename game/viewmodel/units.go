@@ -49,15 +49,6 @@ func (b *builder) ratedFlow(gpm float64) string {
 	return b.opt.Units.Quantity(gpm*m3sPerGPM, sim.UnitFlow)
 }
 
-// SpanText writes a time span in s as minutes and seconds, or hours and minutes.
-func SpanText(s float64) string {
-	n := int(math.Ceil(math.Max(s, 0)))
-	if n >= 3600 {
-		return fmt.Sprintf("%d h %02d min", n/3600, n/60%60)
-	}
-	return fmt.Sprintf("%d:%02d min", n/60, n%60)
-}
-
 // Text returns what a readout shows now; tall pictures are brief.
 func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) string {
 	if set.Stations[0].Name == hidden {
@@ -126,7 +117,7 @@ func remainingText(v *sim.View, units Units) string {
 	case c.Moving:
 		return say.Text("canvas.stands")
 	case c.RemainingS > 0 && powered:
-		return say.Text("canvas.left", SpanText(c.RemainingS))
+		return say.Text("canvas.left", say.TimeLeft(c.RemainingS))
 	case c.RemainingS > 0:
 		return say.Text("canvas.timer")
 	case c.Demand && powered && !c.Regenerating:
