@@ -84,10 +84,10 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.keep(px, yh-10, x-px, 20)
 	b.label("supply", "", 0, 4, ys-38).or(b, 0, 4, ys+22)
 	b.label("shut-off", "", 0.5, shut, ys+32).or(b, 0.5, shut, ys+44)
-	b.label("raw tap", "", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
+	b.label("raw tap", "raw", 1, raw-15, ys+60).or(b, 1, raw-15, ys+74)
 	b.label("meter", "", 0.5, x-54.5, yh-43).or(b, 0.5, x-46, yh-43).or(b, 0.5, x-57, yh+22)
 	b.label("to the house", "house", 0, 6, out-30).or(b, 0, 6, out+28)
-	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
+	b.label("house tap", "", 0.5, tap-4, tee-24).or(b, 0.5, tap-4, tee-32).or(b, 0.5, tap, tee+102).or(b, 1, tap-14, tee+30)
 	b.readout(Readout{Kind: ReadBypass, At: b.p(px-13, yh+30), Align: 1, Size: b.opt.small(b.s), Role: Ink}, say.Text("canvas.bypass-service"))
 }
 
