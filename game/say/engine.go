@@ -58,11 +58,11 @@ func Sim(english string) string { return spoken.Sim(english) }
 
 // Sim is Sim in the voice's language.
 func (v *Voice) Sim(english string) string {
-	if v.lang == English {
-		return english
+	text := english
+	if v.lang != English {
+		text, _ = v.hear(english)
 	}
-	text, _ := v.hear(english)
-	return text
+	return strings.ReplaceAll(text, " %", "\u00a0%") // a number and its sign stay on one line
 }
 
 // SimAll is Sim of each text.

@@ -162,6 +162,14 @@ func TestTranslationsFillTheSamePlaces(t *testing.T) {
 	}
 }
 
+func TestANumberAndItsPercentStayOnOneLine(t *testing.T) {
+	const english = "Named the cause: Salt bridge, 75 % sure."
+	for lang, want := range map[Lang]string{English: "75\u00a0% sure", Spanish: "75\u00a0% de seguridad"} {
+		speak(t, lang)
+		require.Contains(t, Sim(english), want)
+	}
+}
+
 func TestComposedTextsAreHeardWhole(t *testing.T) {
 	speak(t, Spanish)
 	tests := []struct{ english, spanish string }{

@@ -60,9 +60,9 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.shutOff(shut, ys, 0)
 	b.tap(sim.PartRawTap, raw, ys+34, 30, 2)
 	b.tap(sim.PartHouseTap, tap, tee+22, 48, 1)
-	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys)
-	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys)
-	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh)
+	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys, x)
+	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys, x-9)
+	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh, x)
 	if b.u > 0.58 { // on a smaller picture they would stand in the way of brackets
 		beyond := math.Max(21, 12/b.u) + 2.1*b.opt.small(b.s)/b.u // dial and number
 		b.label("valve inlet", "inlet", 0.5, x-41, ys-52-beyond).soft()
@@ -126,8 +126,8 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.shutOff(xi, shut, math.Pi/2)
 	b.tap(sim.PartRawTap, xi+22, raw+4, 16, 2)
 	b.tap(sim.PartHouseTap, tap, tee+20, 40, 1)
-	b.gauge(sim.NodeValveIn, sim.PartValve, xi+4, t-28, xi+18, t+supplyY)
-	b.gauge(sim.NodeValveOut, sim.PartValve, xo-4, t-112, xo, t-112)
+	b.gauge(sim.NodeValveIn, sim.PartValve, xi+4, t-28, xi+18, t+supplyY, vw(b))
+	b.gauge(sim.NodeValveOut, sim.PartValve, xo-4, t-112, xo, t-112, vw(b))
 	b.meter(xo, t+bodyH-48, false)
 	b.number(sim.NodeStreet, xi-4, in)
 	b.number(sim.NodeHouseSide, xo, out-26, xo-20, out)
@@ -214,8 +214,8 @@ func (b *builder) stem(x, y0, y1 float64) {
 	b.ink(5*b.u-2*b.s.Thin, Shell, b.line(x, y0, x, y1))
 }
 
-// gauge draws a dial at (x, y) on a short stem from (sx, sy), with its number.
-func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
+// gauge draws a dial at (x, y) on a short stem from (sx, sy), with its number left of right.
+func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy, right float64) {
 	r := math.Max(21, 12/b.u)
 	if b.s.Tall {
 		r = math.Max(22, 11/b.u)
@@ -247,7 +247,8 @@ func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy float64) {
 	}
 	widest := PressureText(widestPa, b.opt.Units)
 	at := b.p(x, ty)
-	at.X = math.Max(at.X, b.opt.Measure(widest, size, false)/2+3)
+	half := b.opt.Measure(widest, size, false) / 2
+	at.X = math.Max(math.Min(at.X, b.p(right, 0).X-half), half+3)
 	b.readout(Readout{Kind: ReadGauge, Node: n, At: at, Align: 0.5, Size: size, Role: Ink, Plate: b.s.Tall}, widest)
 }
 
