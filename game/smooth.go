@@ -19,7 +19,7 @@ func blend(dst, a, b *sim.View, f float64) {
 	dst.TimeS = l(a.TimeS, b.TimeS)
 	dst.DrumDeg = lerpRound(a.DrumDeg, b.DrumDeg, f, 360)
 	dst.Controller.ClockS = lerpRound(a.Controller.ClockS, b.Controller.ClockS, f, 86400)
-	if a.Controller.Station == b.Controller.Station {
+	if a.Controller.Station == b.Controller.Station && a.Controller.Moving == b.Controller.Moving {
 		dst.Controller.ElapsedS = l(a.Controller.ElapsedS, b.Controller.ElapsedS)
 		dst.Controller.RemainingS = l(a.Controller.RemainingS, b.Controller.RemainingS)
 	}

@@ -36,3 +36,30 @@ func TestTheControllersFaceTellsOfPowerAndTime(t *testing.T) {
 		})
 	}
 }
+
+// TestALeakPastTheRisersSealJoinsAtItsHead: the riser below it runs soft, what comes out of
+// the valve is mixed, and so is the water between.
+func TestALeakPastTheRisersSealJoinsAtItsHead(t *testing.T) {
+	for _, row := range []struct {
+		name, faults string
+		mixed        bool
+	}{
+		{"no fault that lets water past", `{"id": "clock-wrong", "severity": 0.3}`, false},
+		{"nicked seal", `{"id": "riser-seal", "severity": 0.4}`, true},
+		{"worn pass seat, which lets it in beyond", `{"id": "pass-seat-worn", "severity": 0.8}`, false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			p := trainee{t, openFile(t, millWith(t, row.faults), 5)}
+			p.do(sim.Action{Kind: sim.ActStartRegen})
+			p.wait(1)
+			p.untilService()
+			p.do(sim.Action{Kind: sim.ActHouseTap, Value: 1})
+			p.wait(3)
+			v := p.view()
+			riser, head, seat := v.Paths[sim.PathRiser].Water.HardnessMolM3, v.RiserHead.HardnessMolM3, v.Paths[sim.PathOutletSeat].Water.HardnessMolM3
+			require.Less(t, riser, 0.05)
+			require.InDelta(t, seat, head, 1e-9)
+			require.Equal(t, row.mixed, head > riser+0.1, "%v in the riser, %v at its head", riser, head)
+		})
+	}
+}

@@ -99,6 +99,7 @@ type View struct {
 	DrumDeg      float64                 // angle of the cam drum, degrees, 0 ≤ a < 360, service at 0
 	SeatLift     [valve.NumSeats]float64 // 0 shut .. 1 fully open
 	Paths        [plant.NumPaths]PathView
+	RiserHead    Water                   // the water over the head of the riser, where what leaks past its seal joins
 	PressurePa   [plant.NumNodes]float64 // gauge pressure
 	Bed          BedView
 	Tank         TankView

@@ -49,7 +49,7 @@ func TestUnitStandsWhereTheCanvasDrawsIt(t *testing.T) {
 				at := func(p viewmodel.Pt) color.Color { return m.At(int(p.X*stage.scale), int(p.Y*stage.scale)) }
 				hard, soft := viewmodel.Cividis(1), viewmodel.Cividis(0)
 				for src, want := range map[viewmodel.Src]color.RGBA{
-					viewmodel.Src(sim.PathSupply): hard, viewmodel.SrcFreeboard: hard, viewmodel.Src(sim.PathRiser): soft, viewmodel.Src(sim.PathDrain): soft,
+					viewmodel.Src(sim.PathSupply): hard, viewmodel.SrcFreeboard: hard, viewmodel.SrcRiserHead: soft, viewmodel.Src(sim.PathDrain): soft,
 				} {
 					require.Positive(t, seen(s, src, func(p viewmodel.Pt) bool { return near(at(p), want) }), "water of source %d", src)
 				}

@@ -58,7 +58,7 @@ func valveNode(src Src, below bool) sim.Node {
 	switch src {
 	case SrcPlenum:
 		return sim.NodeBedBottom
-	case Src(sim.PathRiser):
+	case Src(sim.PathRiser), SrcRiserHead:
 		return sim.NodeRiserTop
 	case SrcManifold:
 		return sim.NodeDrainManifold

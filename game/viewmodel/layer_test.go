@@ -67,7 +67,7 @@ func TestPressureColoursEveryPassageByItsNode(t *testing.T) {
 	for src, node := range map[Src]sim.Node{
 		SrcStreet: sim.NodeStreet, Src(sim.PathSupply): sim.NodeSupplySide, Src(sim.PathBypassIn): sim.NodeValveIn,
 		Src(sim.PathBypassOut): sim.NodeValveOut, Src(sim.PathHouse): sim.NodeHouseSide, SrcFreeboard: sim.NodeBedTop,
-		SrcPlenum: sim.NodeBedBottom, Src(sim.PathRiser): sim.NodeRiserTop, SrcManifold: sim.NodeDrainManifold,
+		SrcPlenum: sim.NodeBedBottom, Src(sim.PathRiser): sim.NodeRiserTop, SrcRiserHead: sim.NodeRiserTop, SrcManifold: sim.NodeDrainManifold,
 		Src(sim.PathDrain): sim.NodeDrainLine, Src(sim.PathMotiveSeat): sim.NodeScreen, SrcNozzle: sim.NodeNozzleIn,
 		Src(sim.PathDischarge): sim.NodeThroat, Src(sim.PathBrineSeat): sim.NodeSuction, SrcPort: sim.NodeValveBrine,
 		Src(sim.PathBrineLine): sim.NodeBrinePickup, SrcReturn: sim.NodeBedTop,

@@ -231,7 +231,7 @@ func TestTubeOfACounterCurrentInjectorPassesTheInletsWater(t *testing.T) {
 	set.CounterCurrent = true
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	joined := map[sim.Path][]Src{
-		sim.PathDischarge: {Src(sim.PathDischarge), SrcReturn, Src(sim.PathRiser), Src(sim.PathBrineSeat), Src(sim.PathMotiveSeat), SrcNozzle},
+		sim.PathDischarge: {Src(sim.PathDischarge), SrcReturn, SrcRiserHead, Src(sim.PathRiser), Src(sim.PathBrineSeat), Src(sim.PathMotiveSeat), SrcNozzle},
 		sim.PathInletSeat: {SrcFreeboard, Src(sim.PathBypassIn), Src(sim.PathInletSeat)},
 	}
 	seen := 0

@@ -122,11 +122,11 @@ func (b *builder) seat8(s sim.Seat) {
 	case sim.SeatBackwash:
 		down = SrcFreeboard
 	case sim.SeatRinse, sim.SeatOutlet:
-		down = Src(sim.PathRiser)
+		down = SrcRiserHead
 	case sim.SeatPass:
 		down = Src(sim.PathBypassOut)
 	case sim.SeatUpflow:
-		down = Src(sim.PathRiser)
+		down = SrcRiserHead
 	case sim.SeatInlet:
 		down = SrcFreeboard
 	}
@@ -155,7 +155,7 @@ func (b *builder) upperGalleries() {
 }
 
 func (b *builder) lowerGalleries() {
-	riser, top := Src(sim.PathRiser), SrcFreeboard
+	riser, top := SrcRiserHead, SrcFreeboard
 	rinse, outlet, upflow := seatX[sim.SeatRinse], seatX[sim.SeatOutlet], seatX[sim.SeatUpflow]
 	b.channel(riser, passW, rinse, belowY-6, rinse, riserY, riserX, riserY)
 	b.channel(riser, passW, outlet, belowY-6, outlet, riserY)

@@ -36,7 +36,11 @@ func (m *Model) Water(s *State, n Node) water.Ions {
 // PathWater returns what flows in a passage, or stands at its start since it came to
 // rest, mol/m³.
 func (m *Model) PathWater(s *State, p Path) water.Ions {
-	n := m.pathNode(s, p)
+	return m.SeenWater(s, m.pathNode(s, p))
+}
+
+// SeenWater is Water, and where all has come to rest what stands there since, mol/m³.
+func (m *Model) SeenWater(s *State, n Node) water.Ions {
 	if s.Still[n] {
 		return s.Stood[n]
 	}
