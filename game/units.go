@@ -219,13 +219,6 @@ func InSentence(name string) string {
 	return string(unicode.ToLower(first)) + name[n:]
 }
 
-// Capital raises the first letter of a text, behind a mark that opens it.
-func Capital(text string) string {
-	marks := len(text) - len(strings.TrimLeft(text, "¿¡“«"))
-	first, n := utf8.DecodeRuneInString(text[marks:])
-	return text[:marks] + string(unicode.ToUpper(first)) + text[marks+n:]
-}
-
 // choose returns a when cond holds, b otherwise.
 func choose[T any](cond bool, a, b T) T {
 	if cond {

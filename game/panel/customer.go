@@ -27,11 +27,11 @@ func (p *Panels) fillInterview() {
 		ask, cost := dom.Attrs{"data-test-at": t.ID, "class": "act"}, dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes))
 		if said := p.answer(t.ID); said != "" { // what has been asked is no longer offered as if it had not
 			ask["aria-label"] = say.Text("ask.again") + ": " + question
-			l.Add(dom.El("li", nil, dom.El("p", dom.Attrs{"class": "asked"}, game.Capital(question), dom.Button(say.Text("ask.again"), ask, cost)),
-				dom.El("p", dom.Attrs{"class": "answer", "data-answer": t.ID}, said)))
+			l.Add(dom.El("li", nil, dom.El("p", dom.Attrs{"class": "asked"}, say.Capital(question)),
+				dom.El("div", dom.Attrs{"class": "answer"}, dom.El("p", dom.Attrs{"data-answer": t.ID}, said), dom.Button(say.Text("ask.again"), ask, cost))))
 			continue
 		}
-		l.Add(dom.El("li", nil, dom.Button(game.Capital(question), ask, cost)))
+		l.Add(dom.El("li", nil, dom.Button(say.Capital(question), ask, cost)))
 	}
 	held := focusedIn("interview", "testAt", "data-test-at")
 	dom.ByID("interview").Become(l)

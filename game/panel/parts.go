@@ -158,12 +158,12 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	}
 	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
 	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
-	open, set, replace := say.Text("work.open"), say.Text("work.set"), say.Text("work.replace")
+	open, clean, set, replace := say.Text("work.open"), say.Text("work.clean"), say.Text("work.set"), say.Text("work.replace")
 	switch info.ID {
 	case sim.PartBypass:
 		open = say.Text("work.turn")
 	case sim.PartSalt:
-		replace = say.Text("work.salt")
+		clean, replace = say.Text("work.loosen"), say.Text("work.salt")
 	case sim.PartBed:
 		replace = say.Text("work.resin")
 	case sim.PartHouse:
@@ -176,7 +176,7 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 		b[0].SetAttr("class", "main")
 	}
 	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", minutes(0)))
-	add(info.CanClean && reached, "part-clean", say.Text("work.clean"), minutes(1))
+	add(info.CanClean && reached, "part-clean", clean, minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
 	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), tokens(info.Price)))
 	return b

@@ -57,7 +57,7 @@ func (p *Panels) syncNeeds() {
 func (p *Panels) readingRow(line int) dom.Node {
 	e := &p.game.Call().Journal[line]
 	r := e.Reading
-	what := dom.El("th", dom.Attrs{"scope": "row"}, game.Capital(strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix"))))
+	what := dom.El("th", dom.Attrs{"scope": "row"}, say.Capital(strings.TrimPrefix(say.Sim(r.Name), say.Text("ask.prefix"))))
 	if !isQuestion(r.Instrument) {
 		what.Add(dom.El("small", nil, p.game.During(line)))
 	}

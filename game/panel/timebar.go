@@ -4,11 +4,11 @@ package panel
 
 import (
 	"strconv"
-	"strings"
 
 	"brinebench/game"
 	"brinebench/game/dom"
 	"brinebench/game/say"
+	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
 
@@ -80,7 +80,7 @@ func (p *Panels) syncClock(v *sim.View, l game.Look) {
 }
 
 // stationInWords names the position; with the time that is left there is room for
-// the first of what it is for only.
+// what it is for now only.
 func stationInWords(v *sim.View, s *sim.Setup) string {
 	c := v.Controller
 	where := game.Position(v, s)
@@ -92,8 +92,7 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 	case c.Moving:
 		return where
 	case c.RemainingS > 0:
-		first, _, _ := strings.Cut(where, say.Text("and"))
-		return say.Text("station.left", first, say.TimeLeft(c.RemainingS))
+		return say.Text("station.left", viewmodel.UnderWay(where, v), say.TimeLeft(c.RemainingS))
 	case c.DaysToRegen > 0:
 		return say.Text("station.regenerates", c.DaysToRegen, where)
 	case c.DaysToRegen == 0:

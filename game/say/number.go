@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Number writes x with that many decimals, or with as many as it needs when that
@@ -35,6 +37,13 @@ func TimeLeft(s float64) string {
 		return fmt.Sprintf("%d h %02d min", n/3600, n/60%60)
 	}
 	return fmt.Sprintf("%d:%02d min", n/60, n%60)
+}
+
+// Capital raises the first letter of a text, behind a mark that opens it.
+func Capital(text string) string {
+	marks := len(text) - len(strings.TrimLeft(text, "¿¡“«"))
+	first, n := utf8.DecodeRuneInString(text[marks:])
+	return text[:marks] + string(unicode.ToUpper(first)) + text[marks+n:]
 }
 
 // localised turns a number as Go writes it into one of the language.

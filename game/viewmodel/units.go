@@ -97,12 +97,22 @@ func stationText(v *sim.View, set *sim.Setup, short bool) string {
 	}
 	name := say.Sim(set.Stations[c.Station].Name)
 	if short {
-		name, _, _ = strings.Cut(name, say.Text("and"))
+		name = UnderWay(name, v)
 	}
 	if c.Moving {
 		return arrow + name
 	}
 	return name
+}
+
+// UnderWay is what a position that serves two ends, as brine draw and slow rinse, is for
+// now: the first until the air check has seated.
+func UnderWay(name string, v *sim.View) string {
+	first, second, two := strings.Cut(name, say.Text("and"))
+	if two && v.Tank.AirCheckSeated && !v.Controller.Moving {
+		return say.Capital(second)
+	}
+	return first
 }
 
 // remainingText tells what the motor and the timer do; both stand without power. In

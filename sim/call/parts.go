@@ -14,6 +14,7 @@ const (
 	cautionMains    = "WARNING: Mains voltage behind the cover. Unplug before you touch a terminal; only trained hands measure under power."
 	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
 	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."
+	cautionStick    = "CAUTION: Break a bridge with a blunt stick, not with a bar: the tank's floor and the well are plastic."
 	cautionLift     = "CAUTION: Salt bags are heavy and wet floors are slippery. Lift with a straight back, wipe up spills."
 )
 
@@ -86,7 +87,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartSalt, Name: "Salt", What: "Should stand loose on the floor of the tank. A crust that carries itself leaves water below it that finds no salt.",
-		CanClean: true, CanSwap: true, Price: 24, Minutes: Minutes{Clean: 12, Replace: 10}, Cautions: []string{cautionLift},
+		CanClean: true, CanSwap: true, Price: 24, Minutes: Minutes{Clean: 12, Replace: 10}, Cautions: []string{cautionStick, cautionLift},
 	},
 	{
 		ID: plant.PartFloat, Name: "Safety float", What: "Shuts the refill when the level is too high.",

@@ -61,7 +61,7 @@ func (c *Call) tellWork(a Act) string {
 	case Refit:
 		return p.Name + ": put back and tightened."
 	case Clean:
-		return p.Name + ": " + choose(a.Part == "salt", "broken up and loosened.", "cleaned.")
+		return p.Name + ": " + choose(a.Part == "salt", "broken up and loosened. Water that stood clear of the salt is weak: let it stand, and read it before a regeneration.", "cleaned.")
 	case Adjust:
 		return p.Name + ": " + choose(a.Part == "house", "the settings fitted to it, the customer told.", "set right.")
 	}

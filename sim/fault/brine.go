@@ -103,8 +103,7 @@ var saltFaults = []Fault{
 		ID: "salt-bridge", Name: "Salt bridge", Where: plant.PartSalt, Prior: 8, Onset: Steady,
 		Severities: []float64{0.9, 1},
 		Cures:      []Work{Clean}, Vain: "A bag on top of a bridge makes it stronger.",
-		Caution: "CAUTION: Break a bridge with a blunt stick, not with a bar: the tank's floor and the well are plastic.",
-		field:   func(c *plant.Condition) *float64 { return &c.SaltBridge }, worst: 1,
+		field: func(c *plant.Condition) *float64 { return &c.SaltBridge }, worst: 1,
 	},
 	{
 		ID: "salt-absent", Name: "Out of salt", Where: plant.PartSalt, Prior: 10, Onset: Steady, Stays: true,

@@ -21,7 +21,7 @@ var drainFaults = []Fault{
 	{
 		ID: "drain-line-high", Name: "Drain line led too high", Where: plant.PartDrainLine, Prior: 1.5, Onset: Steady,
 		Severities: []float64{0.6, 1},
-		Seen:       "line clear; it climbs to the ceiling before it falls to the drain", SeenMild: "line clear; it climbs well above the valve before it falls",
+		Seen:       "line clear; it climbs two floors before it falls to the drain", SeenMild: "line clear; it climbs a floor and more before it falls",
 		Cures: []Work{Adjust}, Vain: "Cleaning the injector does not lower the drain.",
 		field: func(c *plant.Condition) *float64 { return &c.DrainUpM }, worst: 9,
 	},

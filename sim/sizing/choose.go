@@ -124,3 +124,9 @@ func (j *Job) doses() (usual, last []float64) {
 	}
 	return doses[:dear], doses[dear:]
 }
+
+// leastDose is the least of a solution's usual doses, lb/ft³.
+func (j *Job) leastDose() float64 {
+	usual, _ := j.doses()
+	return usual[0]
+}

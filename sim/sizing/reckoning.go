@@ -11,7 +11,7 @@ import (
 func reckoningTable(sys System) Table {
 	t := Table{
 		ID: "reckoning", Title: "What this desk reckons with", Head: []string{"figure", "value"},
-		Source: practice + "; times of the programs; sodium and potassium computed: two equivalents for each mol of hardness (unit_facts.csv)",
+		Source: practice + "; times of the programs; sodium and potassium computed: two equivalents for each mol of hardness",
 	}
 	add := func(figure, value string) { t.Rows = append(t.Rows, []string{figure, value}) }
 	salty, potassic := terms{j: &Job{}, sys: sys}, terms{j: &Job{LowSodium: true}, sys: sys}

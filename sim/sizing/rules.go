@@ -20,17 +20,18 @@ type rule struct {
 
 // Where the rules come from.
 const (
-	byUnits = "conversion by definition: 1 gpg is a grain as CaCO3 in a US gallon"
-	byHand  = "arithmetic"
-	byTable = "International Plumbing Code, tables E103.3(2) and E103.3(3), after Hunter, BMS65 (1940); from memory"
-	salt6   = "6 lb/ft³ gives 20 kilograin: 12VAC5-590-900 D and 35 Ill. Adm. Code 604.805(c), published; other doses, and 0.6 % less for each °C below 20: common practice, no source, and the bench's own bed"
-	network = "the bench's own network"
-	byRZ    = "Richardson & Zaki (1954) by the bench; near 5 gpm/ft² at 60 °F: common practice, no source"
-	jet     = "the bench's own jet pump; 0.2 to 0.5 gpm of rinse for each ft³: common practice, no source"
-	byHeads = "60 to 80 gal a person, 75 usual: " + practice + "; 58.6 measured indoors (DeOreo et al., 2016)"
-	byIron  = "3 to 5 gpg for a mg/L, 4 usual: " + practice
-	byPeak  = network + "; up to 25 psi at a moment's peak: " + practice
-	solubil = "3 lb of salt in a gallon of refill: common practice, and computed from the solubility of salt"
+	byUnits   = "conversion by definition: 1 gpg is a grain as CaCO3 in a US gallon"
+	byHand    = "arithmetic"
+	byFixture = "units: International Plumbing Code, table E103.3(2), after Hunter, BMS65 (1940), from memory; flows: common practice, no source"
+	byTable   = "International Plumbing Code, tables E103.3(2) and E103.3(3), after Hunter, BMS65 (1940); from memory"
+	salt6     = "6 lb/ft³ gives 20 kilograin: 12VAC5-590-900 D and 35 Ill. Adm. Code 604.805(c), published; other doses, and 0.6 % less for each °C below 20: common practice, no source, and the bench's own bed"
+	network   = "the bench's own network"
+	byRZ      = "Richardson & Zaki (1954) by the bench; near 5 gpm/ft² at 60 °F: common practice, no source"
+	jet       = "the bench's own jet pump; 0.2 to 0.5 gpm of rinse for each ft³: common practice, no source"
+	byHeads   = "60 to 80 gal a person, 75 usual: " + practice + "; 58.6 measured indoors (DeOreo et al., 2016)"
+	byIron    = "3 to 5 gpg for a mg/L, 4 usual: " + practice
+	byPeak    = network + "; up to 25 psi at a moment's peak: " + practice
+	solubil   = "3 lb of salt in a gallon of refill: common practice, and computed from the solubility of salt"
 )
 
 // Formulas that have a unit in them.
@@ -102,7 +103,7 @@ var earlier = [NumFigures]rule{
 		below:   0.05, above: 0.05, source: byTable + "; on the safe side, for the pipes", points: 2,
 	},
 	ServiceFlow: {
-		formula: "Qs = showers (up to 3) + one fixture more",
+		formula: "Qs = showers (up to 3), or a bath, + one fixture more: the washer first",
 		value:   func(j *Job, _ *Sheet) float64 { return j.busyM3S() },
 		with:    func(n terms) string { return n.busySum() },
 		below:   0.2, above: 0.2, source: practice, points: 2,
@@ -110,11 +111,11 @@ var earlier = [NumFigures]rule{
 	ResinNeeded: {
 		formula: "R = L × (3 days + 1 day) ÷ (capacity at the least dose × k)",
 		value: func(j *Job, s *Sheet) float64 {
-			perM3 := float64(CapacityKgr(doses[0]) * unit.KilograinPerFt3 * Cold(j.Temperature.SI))
+			perM3 := float64(CapacityKgr(j.leastDose()) * unit.KilograinPerFt3 * Cold(j.Temperature.SI))
 			return float64(s.Value[DailyLoad]*(leastDays+reserveDays)) / perM3
 		},
 		with: func(n terms) string {
-			return n.of(DailyLoad) + " × 4 ÷ (" + n.strength(doses[0]) + " × " + n.number(Cold(n.j.Temperature.SI)) + ")"
+			return n.of(DailyLoad) + " × 4 ÷ (" + n.strength(n.j.leastDose()) + " × " + n.number(Cold(n.j.Temperature.SI)) + ")"
 		},
 		below: 0.1, above: 0.1, source: salt6 + "; three days and one in reserve: " + practice, points: 1,
 	},

@@ -119,6 +119,6 @@ var later = [NumFigures]rule{
 		with: func(n terms) string {
 			return n.addedText() + " × " + n.of(RawHardness)
 		},
-		below: 0.03, above: 0.03, source: "computed: two equivalents for each mol of hardness (unit_facts.csv)", points: 1,
+		below: 0.03, above: 0.03, source: "computed: two equivalents for each mol of hardness", points: 1,
 	},
 }

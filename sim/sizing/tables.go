@@ -22,7 +22,7 @@ func Tables(j *Job, sys System) []Table {
 }
 
 func unitTable(sys System) Table {
-	t := Table{ID: "units", Title: "Supply fixture units and flows", Head: []string{"fixture", "units", "flow, " + Flow.symbol(sys)}, Source: byTable}
+	t := Table{ID: "units", Title: "Supply fixture units and flows", Head: []string{"fixture", "units", "flow, " + Flow.symbol(sys)}, Source: byFixture}
 	for _, f := range household.Standard(1, 1).Fixtures {
 		t.Rows = append(t.Rows, []string{f.Name, number(f.Units), Flow.Number(f.FlowM3S, sys)})
 	}

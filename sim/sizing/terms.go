@@ -69,7 +69,7 @@ func (n terms) tankText() string {
 	case n.s.Value[Interval] < float64((leastDays-hair)*unit.Day):
 		return name + ": less than " + n.of(ResinNeeded) + ", but the largest that fits"
 	}
-	least := float64(doses[0] * (unit.Pound / unit.CubicFoot))
+	least := float64(n.j.leastDose() * (unit.Pound / unit.CubicFoot))
 	return name + ": less than " + n.of(ResinNeeded) + ", but with " + Dose.Text(n.s.Value[SaltDose]/n.s.Value[Resin], n.sys) + " of salt in place of " + Dose.Text(least, n.sys) + " it lasts for three days and more"
 }
 

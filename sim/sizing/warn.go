@@ -24,6 +24,7 @@ const (
 	leastPSI     = 20
 	mostPeakPSI  = 25
 	mostTDS      = 1000
+	softMolM3    = 60 / 100.0869 // 60 mg/L as CaCO₃
 )
 
 // warnings tells what the sheet's steps do not.
@@ -50,6 +51,7 @@ func (j *Job) saltWarnings(s *Sheet, add func(id, source, format string, args ..
 	added, raw := Concentration.Number(s.Value[SaltAdded], US), Concentration.Number(j.Sodium.SI, US)
 	if j.LowSodium {
 		add("low-sodium", practice, "Potassium chloride in place of salt adds %s mg/L of potassium, and the %s mg/L of sodium of the raw water stay. A kitchen tap before the softener stays untreated for drinking. Who has to watch sodium or potassium, such as with weak kidneys, asks a doctor first.", added, raw)
+		add("potassium-dose", "molar masses 74.55 and 58.44 g/mol; solubility of KCl, 31 g in 100 g of water at 50 °F (10 °C): CRC Handbook, from memory", "Dose and refill are worked out for sodium chloride. Potassium chloride takes 1.28 times the weight for the same, and a gallon (3.8 L) of cold water dissolves 2.6 lb (1.2 kg) of it in place of 3 lb (1.4 kg): set half as much refill again.")
 		return
 	}
 	add("sodium", practice, "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out.", added, raw, Concentration.Number(s.Value[SaltAdded]+j.Sodium.SI, US))
@@ -67,6 +69,9 @@ func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
 		add("iron-high", practice, "%s mg/L of iron and manganese is too much for a softener: it needs a filter for iron before it.", number(mgL))
 	case mgL > someIronMgL:
 		add("iron", "12VAC5-590-900: at most 0.3 mg/L in the feed, published", "%s mg/L of iron and manganese foul the resin: regenerate often, clean it in time, and never let air to the water before it. A filter for iron is better.", number(mgL))
+	}
+	if j.metals() < ironPresent && j.Hardness.SI <= softMolM3 {
+		add("soft-already", "USGS: up to 60 mg/L as CaCO₃ is soft, from memory", "Water of %s counts as soft: nobody needs a softener for it. Ask what is hoped for.", Hardness.both(j.Hardness.SI))
 	}
 	if j.PH < leastPH {
 		add("ph-low", practice, "pH %s is low (acidic): iron stays dissolved and pipes corrode. Neutralise the water first.", number(j.PH))
@@ -91,7 +96,11 @@ func (j *Job) supplyWarnings(s *Sheet, add func(id, source, format string, args 
 	}
 	left := j.LeftPa(s, s.Value[ServiceFlow])
 	if left < leastPSI*unit.PSI {
-		add("pressure-low", "20 psi at a mixing shower: International Plumbing Code 604.3, from memory", "%s are left at the taps at the service flow: a booster pump, a wider service pipe or a larger unit.", Pressure.both(left))
+		when := "at the service flow"
+		if j.Well {
+			when = "at the service flow and with the pump about to start"
+		}
+		add("pressure-low", "20 psi at a mixing shower: International Plumbing Code 604.3, from memory", "%s are left at taps %s above the unit, %s: a booster pump, a wider service pipe or a larger unit.", Pressure.both(left), Length.both(houseRiseFt*unit.Foot), when)
 	}
 	if loss := s.Value[PeakLoss]; loss > mostPeakPSI*unit.PSI {
 		add("peak-loss", practice, "At the peak by the code the unit takes %s, more than %s: wider passages, or two units side by side, where so many fixtures really run together.", Pressure.both(loss), Pressure.both(mostPeakPSI*unit.PSI))

@@ -60,7 +60,7 @@ func (p *page) positionCard(id string, x *cards.Position) dom.Node {
 		for _, path := range w.Paths {
 			names = append(names, say.Text("cycle.passage."+dom.Decimals(float64(path), 0)))
 		}
-		ways.Add(dom.El("li", nil, dom.El("strong", nil, game.Capital(say.Text("cycle.way."+w.ID))), ": "+strings.Join(names, " → ")))
+		ways.Add(dom.El("li", nil, dom.El("strong", nil, say.Capital(say.Text("cycle.way."+w.ID))), ": "+strings.Join(names, " → ")))
 	}
 	c.Add(ways, heading("cards.numbers"), dom.El("div", dom.Attrs{"class": "numbers"}, p.figures("flow", x.Flows), p.figures("pressure", x.Pressures), p.figures("bed", x.Bed)))
 	if shown := cards.In(p.wear, x, mostShown); len(shown) > 0 {
@@ -281,7 +281,7 @@ func (p *page) reading(s *sim.Showing) string {
 	case s.Stage == "after":
 		return say.Text("cards.reading-after", text)
 	}
-	return say.Text("cards.reading-in", game.Capital(say.Sim(s.Stage)), text)
+	return say.Text("cards.reading-in", say.Capital(say.Sim(s.Stage)), text)
 }
 
 // inUse tells that what shows a trouble was read at another unit than the numbers are of.

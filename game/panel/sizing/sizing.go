@@ -345,4 +345,4 @@ func (p *page) fillTables(box dom.Node, class string) {
 	}
 }
 
-func capital(s string) string { return game.Capital(s) }
+func capital(s string) string { return say.Capital(s) }
