@@ -106,7 +106,7 @@ globalThis.brinebenchWords = {
     "caution-3": "Desenchufe primero y mantenga el enchufe a la vista mientras trabaja.",
     "caution-4": "El agua de calidad sanitaria desconocida necesita desinfección; un ablandador no la hace potable.",
     "caution-5": "Un drenaje termina en un espacio de aire del doble de la abertura, y de 25 mm (1 pulg) como mínimo: vea el código local.",
-    "caution-6": "Ablandar agrega 7,86 mg/L de sodio por cada grano por galón que se quita: quien sigue una dieta baja en sodio consulta a su médico.",
+    "caution-6": "Ablandar agrega 7,86 mg/L de sodio por cada grano por galón que se quita (46 mg/L por cada 100 mg/L de dureza): quien sigue una dieta baja en sodio consulta a su médico.",
     "caution-7": "Las bolsas de sal y los tanques de resina pesan: levántelos con cuidado. Los pisos mojados resbalan. El agua caliente quema. Los tanques y las tuberías que se congelan revientan.",
     "paper-name": "Nombre",
     "paper-class": "Curso",

@@ -316,6 +316,16 @@ func TestTheNextEventStopsTime(t *testing.T) {
 	require.True(t, b.View(0, false).Controller.Moving)
 	require.False(t, b.Seeking())
 	require.Less(t, b.Tick(), 2*ticksPerS)
+	require.Zero(t, b.TakeIdle())
+}
+
+func TestARunThatFindsNoEventIsToldOnce(t *testing.T) {
+	b := begin(t, Plan{})
+	b.Seek()
+	b.reach(t)
+	require.False(t, b.Seeking())
+	require.InDelta(t, 6*3600, b.TakeIdle(), 1e-9)
+	require.Zero(t, b.TakeIdle())
 }
 
 // slow is a clock by which every frame is over at once.

@@ -22,6 +22,7 @@ type pacer struct {
 	owedS   float64 // time of the units not yet asked for, less than a tick
 	seeking bool    // running to the next event
 	events  int     // when that began
+	idleS   float64 // so long nothing happened in such a run, until TakeIdle; else 0
 }
 
 // Pace returns the pace chosen.
@@ -57,6 +58,13 @@ func (b *Bench) GoTo(tick int64) {
 // stand makes the moment shown the one that is wanted, whatever was.
 func (b *Bench) stand() {
 	b.want, b.seeking, b.wrong = b.run.now.tick, false, nil
+}
+
+// TakeIdle returns once for how long nothing happened in a run to the next event that found
+// none; else 0.
+func (b *Bench) TakeIdle() (s float64) {
+	s, b.idleS = b.idleS, 0
+	return s
 }
 
 // There tells whether the moment that was asked for is shown.
@@ -105,7 +113,9 @@ func (b *Bench) live(deadline float64) {
 		}
 	}
 	if b.There() {
-		b.seeking = false
+		if b.seeking {
+			b.seeking, b.idleS = false, seekTicks/ticksPerS
+		}
 	} else if b.chosen > 0 { // the machine is too slow for the pace: time does not pile up
 		b.want = b.run.now.tick
 	}

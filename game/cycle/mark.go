@@ -64,7 +64,8 @@ var asked = [4][]string{{"regained"}, {"chloride", "hard"}, {"brine", "lost"}, {
 
 // MarkProgram takes a quarter off for each thing that a program leaves undone beside
 // the unit's own; one that regains less than half of what that does is no regeneration,
-// and worth nothing: our choice.
+// and worth nothing; one that leaves less than half of the next brine is a regeneration
+// that will not come again, and worth half at most: our choice.
 func MarkProgram(t *sim.ProgramTrial) (score float64) {
 	if t.Got.RegainedEq < 0.5*t.Own.RegainedEq {
 		return 0
@@ -75,6 +76,9 @@ func MarkProgram(t *sim.ProgramTrial) (score float64) {
 		if slices.ContainsFunc(figures, func(id string) bool { return slices.Contains(off, id) }) {
 			score -= 25
 		}
+	}
+	if t.Got.BrineKg < 0.5*t.Own.BrineKg {
+		return min(score, 50)
 	}
 	return score
 }

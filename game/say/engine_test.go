@@ -174,7 +174,7 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 	speak(t, Spanish)
 	tests := []struct{ english, spanish string }{
 		{"Safety float: opened and looked at.", "Flotador de seguridad: apertura y revisión."},
-		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: gotea"},
+		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: pierde"},
 		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked and leaks.", "Asientos y discos: limpieza. Se sigue viendo: el asiento de entrada está marcado y pierde."},
 		{"the inlet seat is marked and leaks; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado y pierde; el vástago de salmuera está trabado, su disco queda separado del asiento"},
 		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},

@@ -70,11 +70,16 @@ func volumeTo(sp *Spec, s *State, levelM float64) float64 {
 func ToLatchM3(sp *Spec, s *State, falls bool, floatLowM float64) float64 {
 	switch {
 	case falls && !s.AirCheckSeated:
-		return math.Max(0, VolumeM3(sp, s)-volumeTo(sp, s, sp.AirCheckM))
+		return DrawableM3(sp, s)
 	case !falls && !s.FloatShut:
 		return math.Max(0, volumeTo(sp, s, sp.FloatM-floatLowM)-VolumeM3(sp, s))
 	}
 	return math.Inf(1)
+}
+
+// DrawableM3 returns the liquid above the air check, m³: all that can be drawn.
+func DrawableM3(sp *Spec, s *State) float64 {
+	return math.Max(0, VolumeM3(sp, s)-volumeTo(sp, s, sp.AirCheckM))
 }
 
 // wetted returns the salt under the liquid, mol: loose and hanging.

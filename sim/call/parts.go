@@ -35,7 +35,7 @@ var parts = []PartInfo{
 		CanSet: true, Minutes: Minutes{Adjust: 15},
 	},
 	{
-		ID: plant.PartMeter, Name: "Meter", What: "A turbine that counts the softened water for a demand controller.",
+		ID: plant.PartMeter, Name: "Meter", What: "A turbine in the outlet that counts the water to the house for a demand controller.",
 		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
@@ -105,7 +105,7 @@ var parts = []PartInfo{
 		ID: plant.PartRiser, Name: "Riser tube", What: "Joins the bottom of the bed to the valve. A seal at its head keeps the water above the bed out of it.",
 		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
 	},
-	{ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed and holds the beads back in backwash."},
+	{ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed. It is a coarse basket: what too strong a backwash lifts that high goes through it."},
 	{
 		ID: plant.PartLowerDist, Name: "Lower distributor", What: "Collects the water under the bed and holds the beads back in service.",
 		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 45, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},

@@ -133,6 +133,13 @@ func (m *Model) Tank(s *State) TankReading {
 	}
 }
 
+// DrawableSaltKg is the salt dissolved above the air check, kg: what a draw can have.
+func (m *Model) DrawableSaltKg(s *State) float64 {
+	spec := m.brineSpec(s)
+	share := brine.DrawableM3(&spec, &s.Tank) / brine.VolumeM3(&spec, &s.Tank)
+	return float64(s.Tank.Dissolved.Anion() * water.MolarMassNaCl * share)
+}
+
 // TankReading is the brine tank as seen from outside; lengths in m above its floor.
 type TankReading struct {
 	LevelM        float64

@@ -65,7 +65,7 @@ type Outcome struct {
 	ChlorideKgM3 float64 // greatest in the house's first water after the return, kg/m³
 	FirstHardM3  float64 // of that first water, m³ above 1 gpg
 	LostShare    float64 // resin carried off, of the bed
-	BrineKg      float64 // NaCl dissolved in the brine tank a night later, for the next regeneration
+	BrineKg      float64 // NaCl dissolved in the brine tank a night later that the next regeneration can draw
 	Unsolved     int     // steps whose network did not converge; 0
 }
 
@@ -146,7 +146,7 @@ func (o *Outcome) regenerate(m *plant.Model, s *plant.State) {
 	o.SaltKg = float64((s.Ledger.TankOutMol.Anion() - before.TankOutMol.Anion()) * water.MolarMassNaCl)
 	m.Run(s, nightS)
 	m.Exchange(s)
-	o.BrineKg = float64(s.Tank.Dissolved.Anion() * water.MolarMassNaCl)
+	o.BrineKg = m.DrawableSaltKg(s)
 }
 
 // first is what the house gets first.

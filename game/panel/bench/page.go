@@ -191,6 +191,9 @@ func (p *Page) Sync(nowMS float64) {
 	if p.toldMS > 0 && nowMS >= p.toldMS {
 		p.tell("")
 	}
+	if s := p.Bench.TakeIdle(); s > 0 {
+		p.tellForNow(say.Text("notice.nothing", game.TimeSpan(s)))
+	}
 	fresh := seen{bench: p.Bench.Changes(), page: p.changes}
 	if anew := fresh.bench != p.seen.bench || fresh.page != p.seen.page; anew {
 		p.seen.bench, p.seen.page = fresh.bench, fresh.page

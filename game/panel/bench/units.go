@@ -125,7 +125,7 @@ func (p *Page) makeLink() {
 	if l.Tick == 0 && p.Bench.Tick() > 0 {
 		said = "bench.link-start"
 	}
-	p.tell(say.Text(said))
+	p.tellForNow(say.Text(said))
 }
 
 func (p *Page) copyLink() {

@@ -166,6 +166,11 @@ func (c *Page) outcome(t *sim.ProgramTrial) (list []dom.Node) {
 		}
 		list = append(list, dom.El("p", dom.Attrs{"class": "reason"}, say.Text("cycle.off", strings.Join(names, "; "))))
 	}
+	for _, stop := range c.stops()[1:] {
+		if stop.ID != "brine" && !slices.ContainsFunc(c.steps, func(s sim.ProgramStep) bool { return s.Stop == stop.ID }) {
+			list = append(list, dom.El("p", dom.Attrs{"class": "reason"}, say.Text("cycle.without."+stop.ID)))
+		}
+	}
 	return append(list, c.outcomeTable(t))
 }
 
