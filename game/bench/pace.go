@@ -114,7 +114,7 @@ func (b *Bench) live(deadline float64) {
 	}
 	if b.There() {
 		if b.seeking {
-			b.seeking, b.idleS = false, seekTicks/ticksPerS
+			b.seeking, b.idleS = false, float64(seekTicks/ticksPerS)
 		}
 	} else if b.chosen > 0 { // the machine is too slow for the pace: time does not pile up
 		b.want = b.run.now.tick
