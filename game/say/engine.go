@@ -62,8 +62,15 @@ func (v *Voice) Sim(english string) string {
 	if v.lang != English {
 		text, _ = v.hear(english)
 	}
-	return strings.ReplaceAll(text, " %", "\u00a0%") // a number and its sign stay on one line
+	text = strings.ReplaceAll(text, " %", "\u00a0%") // a number and its sign stay on one line
+	if !strings.Contains(text, `"`) {
+		return text
+	}
+	return straight().ReplaceAllString(text, "“$1”")
 }
+
+// straight is a quotation as the engine writes it.
+var straight = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`"([^"]*)"`) })
 
 // SimAll is Sim of each text.
 func SimAll(english []string) []string {
