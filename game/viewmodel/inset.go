@@ -58,15 +58,17 @@ func insetOf(p sim.Part) *insetDrawing {
 	return nil
 }
 
-// InsideKey is what the enlarged section of opened parts depends on: when it
-// changes, the scene is built anew.
+// InsideKey is what the enlarged section of opened parts depends on, and what letterings
+// point at: when it changes, the scene is built anew.
 type InsideKey struct {
 	parts [4]sim.Part
 	state sim.Condition
+	hangs bool // salt, over a hollow
 }
 
-// KeyOf returns the key of a view; it is zero while nothing is open.
+// KeyOf returns the key of a view; it is zero while nothing is open and no salt hangs.
 func KeyOf(v *sim.View) (k InsideKey) {
+	k.hangs = v.Tank.SaltBottomM > 0
 	if len(v.Opened) == 0 {
 		return k
 	}
