@@ -123,6 +123,7 @@ type SizingFigureMark struct {
 	ID, Name       string
 	Verdict        string // "right", "fits", "follows", "wrong" or "missing"
 	Points, Of     float64
+	Near           [2]string // what is near enough to Want, from and to
 	Got, Want, Own [2]string // Got is "" where it is missing; Own is what the answer's earlier figures lead to
 	Against        []string  // what speaks against a choice, sentences
 }
@@ -186,6 +187,7 @@ func figureMark(x *marking.Figure) SizingFigureMark {
 	out := SizingFigureMark{ID: f.ID(), Name: f.Name(), Verdict: string(x.Verdict), Points: x.Points, Of: x.Of, Against: faultTexts(x.Against)}
 	for _, sys := range []sizing.System{sizing.US, sizing.SI} {
 		out.Want[sys], out.Own[sys] = k.Text(x.Want, sys), k.Text(x.Own, sys)
+		out.Near[sys] = k.Number(x.Low, sys) + " – " + k.Text(x.High, sys)
 		if x.Verdict != marking.Missing {
 			out.Got[sys] = k.Text(x.Got, sys)
 		}

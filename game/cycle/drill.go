@@ -172,13 +172,17 @@ func (d *Drill) turn(seen *sim.Setup) {
 func (d *Drill) turned(deg float64) float64 { return math.Mod(deg-d.turnDeg+360, 360) }
 
 // Answer enters how well the present exercise was answered, 0..100, once, and lets
-// the picture show all. seconds is how long it took.
+// the picture show all, discs and drum as they should stand. seconds is how long it took.
 func (d *Drill) Answer(score float64, nowS int64, seconds float64) {
 	if d.answered {
 		return
 	}
 	d.answered = true
 	d.Enter(d.exercise, score, nowS, seconds)
+	switch d.exercise.Kind {
+	case sim.SetSeats, sim.ReadDrum, sim.ReadLobes:
+		d.unit.Show(d.exercise.Stop)
+	}
 	d.setup, d.turnDeg = d.unit.Setup(), 0
 	d.watch()
 	d.changes++

@@ -129,3 +129,25 @@ func TestAnAnswerIsKeptThoughThePersonHasMovedOn(t *testing.T) {
 	require.Equal(t, program.ID(), plays[0].Call)
 	require.InDelta(t, 75, plays[0].Score, 1e-12)
 }
+
+// TestAnAnswerPutsDiscsAndDrumWhereTheyBelong: what was set wrong is no longer on the picture
+// once it is told what is right.
+func TestAnAnswerPutsDiscsAndDrumWhereTheyBelong(t *testing.T) {
+	list, err := Benches(scenarios.Bench)
+	require.NoError(t, err)
+	d := drill(t, list[0].ID)
+	for _, kind := range []sim.ExerciseKind{sim.SetSeats, sim.ReadDrum, sim.ReadLobes} {
+		for _, e := range d.Unit().Exercises(kind) {
+			d.Begin(e)
+			if kind != sim.ReadLobes {
+				d.Unit().Hold(sim.Seats{sim.SeatUpflow: true})
+			}
+			d.Frame(0.25)
+			d.Answer(0, 0, 1)
+			for seat, open := range d.Unit().Right(e.Stop) {
+				require.Equal(t, open, d.View().SeatLift[seat] > 0.5, "%s: seat %v", e.ID(), seat)
+			}
+			require.Equal(t, e.Stop, d.Setup().Stations[d.View().Controller.Station].ID)
+		}
+	}
+}

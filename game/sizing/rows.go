@@ -28,6 +28,9 @@ func MarkRows(m *sim.SizingMarks, si bool) (rows []MarkRow) {
 		if own != want && (x.Verdict == "follows" || x.Verdict == "wrong") {
 			row.Notes = append(row.Notes, say.Text("sizing.own."+x.Verdict, own))
 		}
+		if near := of(x.Near, si); near != "" && got != want && x.Verdict == "right" {
+			row.Notes = append(row.Notes, say.Text("sizing.near", say.Amounts(near)))
+		}
 		for _, a := range x.Against {
 			row.Notes = append(row.Notes, say.Sim(a))
 		}

@@ -372,3 +372,15 @@ func TestOutcomesStandSideBySide(t *testing.T) {
 	require.Equal(t, "153 lb", rows[5].Values[0])
 	require.Equal(t, "69 kg", sizing.OutcomeRows(game.Look{SI: true}, &o)[5].Values[0])
 }
+
+// TestAFigureThatIsNearEnoughSaysWhatNearIs: who was a little off is told how far one may be.
+func TestAFigureThatIsNearEnoughSaysWhatNearIs(t *testing.T) {
+	figure := func(verdict, got string) sim.SizingFigureMark {
+		return sim.SizingFigureMark{ID: "reserve", Name: "Reserve", Verdict: verdict, Got: [2]string{got, got}, Want: [2]string{"7500 grains", "486 g"}, Own: [2]string{"7500 grains", "486 g"}, Near: [2]string{"5625 – 9375 grains", "365 – 608 g"}}
+	}
+	speak(t, say.English)
+	rows := sizing.MarkRows(&sim.SizingMarks{Figures: []sim.SizingFigureMark{figure("right", "6000 grains"), figure("right", "7500 grains"), figure("wrong", "3000 grains")}}, false)
+	require.Equal(t, []string{"near enough: 5,625 – 9,375 grains"}, rows[0].Notes)
+	require.Empty(t, rows[1].Notes)
+	require.Empty(t, rows[2].Notes)
+}

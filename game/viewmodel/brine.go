@@ -99,7 +99,7 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 	if v := b.opt.Inside; v != nil && v.Tank.SaltBottomM > 0 && !b.s.Veiled {
 		salt = base - (v.Tank.SaltBottomM+0.05)*pxm // above the hollow
 	}
-	b.label("salt", "", 1, l, salt).or(b, 1, l, salt-(base-y)*0.04).lead(b, x+wall+14, salt)
+	b.label("salt", "", 1, l, salt).or(b, 1, l, salt-(base-y)*0.04).or(b, 1, l, salt-(base-y)*0.12).lead(b, x+wall+14, salt)
 	b.label("brine tank", "brine", 0.5, x+w/2-20, y-20).or(b, 0, x, y-20)
 }
 

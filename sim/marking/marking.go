@@ -46,6 +46,7 @@ type Figure struct {
 	Got        float64 // SI; 0 where it is missing
 	Want       float64 // SI: worked, with the trainee's own choices where they fit
 	Own        float64 // SI: what the trainee's own earlier figures lead to
+	Low, High  float64 // SI: from and to where a figure is near enough to Want
 	Against    []sizing.Fault
 }
 
@@ -86,6 +87,7 @@ func (m *Marks) figures(j *sizing.Job, answer, full *sizing.Sheet) {
 	var own sizing.Sheet // the answer's figures so far
 	for f := range sizing.NumFigures {
 		x := Figure{Figure: f, Of: f.Points(), Want: reference.Value[f], Own: j.Follows(&own, f)}
+		x.Low, x.High = j.Near(f, x.Want)
 		own.Take(full, f)
 		if answer.Given[f] {
 			x.Got, x.Against = answer.Value[f], sizing.Against(m.Faults, f)

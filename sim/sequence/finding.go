@@ -63,7 +63,7 @@ var findings = []struct {
 		func(c compared) bool { return c.got.Expansion > liftedShare && c.right.Expansion < 0.5*liftedShare },
 	},
 	{
-		Finding{"bed-not-lifted", "The bed is not lifted.", "Dirt, broken beads and channels stay where they are."},
+		Finding{"bed-not-lifted", "The bed is hardly lifted, or not at all.", "Dirt, broken beads and channels stay where they are."},
 		func(c compared) bool {
 			return c.right.Expansion > liftedShare && c.got.Expansion < float64(0.5*c.right.Expansion)
 		},
@@ -99,7 +99,7 @@ var findings = []struct {
 		},
 	},
 	{
-		Finding{"drain-runs", "Water runs to the drain.", "It is paid for and does nothing; the drain is heard to run, and the bed is spent too soon."},
+		Finding{"drain-runs", "Water runs to the drain.", "It is paid for and does nothing; the drain is heard to run, and a bed that it goes through is spent too soon."},
 		func(c compared) bool { return c.right.DrainM3S < runsM3S && c.got.DrainM3S > runsM3S },
 	},
 	{

@@ -94,13 +94,13 @@ func (f Figure) Choice() bool { return rules[f].choice }
 
 // Right reports whether a figure is near enough to what it should be on the job.
 func (j *Job) Right(f Figure, got, want float64) bool {
-	below, above := j.allowed(f, want)
+	below, above := j.Near(f, want)
 	const slack = 1e-9
 	return got >= below-float64(slack*want) && got <= above+float64(slack*want)
 }
 
-// allowed is between what a figure may be where a value is worked out, SI.
-func (j *Job) allowed(f Figure, want float64) (below, above float64) {
+// Near is between what a figure may be where a value is worked out, SI.
+func (j *Job) Near(f Figure, want float64) (below, above float64) {
 	r := &rules[f]
 	lo, hi := want, want
 	if f == CompensatedHardness { // with any usual factor for iron

@@ -74,7 +74,7 @@ func (j *Job) step(s *Sheet, f Figure) Step {
 	st := Step{
 		ID: f.ID(), Name: f.Name(), Value: v, Kind: f.Kind(), Choice: r.choice,
 	}
-	st.Below, st.Above = j.allowed(f, v)
+	st.Below, st.Above = j.Near(f, v)
 	for _, sys := range []System{US, SI} {
 		st.Formula[sys], st.Source[sys] = inUnits(r.formula, sys), inUnits(r.source, sys)
 		st.Sign[sys], st.With[sys] = r.line(j, s, sys)

@@ -190,6 +190,9 @@ func (b *tab) screenshotDebrief() {
 			b.screenshot(part.name)
 		}
 		b.requireAccessible("the debrief")
+		if !s.phone {
+			require.LessOrEqual(b.t, eval[float64](b, "document.documentElement.scrollHeight - innerHeight"), 0.0, "the panel scrolls, and not the page under it")
+		}
 	}
 	b.resize(was)
 }
