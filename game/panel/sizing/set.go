@@ -19,7 +19,7 @@ func (p *page) fillSet() {
 	if err != nil {
 		panic("sizing: " + err.Error()) // it was opened before
 	}
-	known := []string{say.Text("set.now"), sizing.TimeOfDay(sizing.NowS(p.Job.JSON))}
+	known := []string{say.Text("set.now"), p.timeNow(sizing.NowS(p.Job.JSON))}
 	for _, s := range steps {
 		value := say.Amounts(s.Result[p.system()])
 		if p.look.SI && s.ID == "capacity" { // which the panel counts in kilograins
@@ -193,4 +193,13 @@ func (p *page) setMarks(m *sim.SizingSetupMarks) dom.Node {
 		dom.El("p", dom.Attrs{"class": "score"}, dom.El("strong", nil, points(m.Score)), " ", say.Text("sizing.of", "100")),
 		dom.Table(say.Text("set.came"), []string{say.Text("sizing.what"), say.Text("set.your-setting"), say.Text("set.worked-setting"), say.Text("sizing.mark-head"), say.Text("sizing.points-head")}, body),
 		itemTable(m.Outcome), strips(units, outcomes), p.outcomeTable(units, outcomes))
+}
+
+// timeNow is a time of day as one's watch has it, and as the panel wants it.
+func (p *page) timeNow(s float64) string {
+	watch, panel := p.look.Clock(s), sizing.TimeOfDay(s)
+	if watch == panel {
+		return panel
+	}
+	return watch + " (" + panel + ")"
 }
