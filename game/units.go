@@ -15,7 +15,7 @@ import (
 // Factors from SI; all but the molar mass of calcium carbonate are exact by definition.
 const (
 	paPerPSI       = 6894.757293168
-	m3sPerGPM      = 3.785411784e-3 / 60
+	m3sPerGPM      = sim.GPM
 	m3sPerLMin     = 1e-3 / 60
 	metrePerInch   = 0.0254
 	mgLPerMolM3    = 100.0869 // as CaCO3

@@ -3,6 +3,7 @@ package sim
 import (
 	"brinebench/sim/plant"
 	"brinebench/sim/resin"
+	"brinebench/sim/unit"
 	"brinebench/sim/valve"
 	"brinebench/sim/water"
 )
@@ -17,6 +18,9 @@ type (
 
 // BedCells is the number of cells the view reports for the resin bed.
 const BedCells = resin.Cells
+
+// GPM is a US gallon per minute, m³/s.
+const GPM = unit.GPM
 
 // MolarMassNaCl is the molar mass of salt, kg/mol.
 const MolarMassNaCl = water.MolarMassNaCl

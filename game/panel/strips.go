@@ -92,7 +92,7 @@ func (p *Panels) syncCharts() {
 // little that noise fills the paper.
 func (p *Panels) highest(t game.Trace, spans []strip.Span) float64 {
 	s := p.game.Setup()
-	least := [game.NumTraces]float64{s.SupplyPa, 0.5 * 6.31e-5, s.FloatM, s.FeedHardnessMolM3}
+	least := [game.NumTraces]float64{s.SupplyPa, 0.5 * sim.GPM, s.FloatM, s.FeedHardnessMolM3}
 	return strip.Span{High: least[t]}.Over(spans).High
 }
 

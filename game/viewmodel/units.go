@@ -42,11 +42,10 @@ func printedFlow(gpm float64) string { return say.FlowSize(gpm) + " gpm" }
 
 // ratedFlow is that size in the units of the page.
 func (b *builder) ratedFlow(gpm float64) string {
-	const m3sPerGPM = 3.785411784e-3 / 60
 	if _, name := b.opt.Units.Scale(sim.UnitFlow); name == "gpm" {
 		return printedFlow(gpm)
 	}
-	return b.opt.Units.Quantity(gpm*m3sPerGPM, sim.UnitFlow)
+	return b.opt.Units.Quantity(gpm*sim.GPM, sim.UnitFlow)
 }
 
 // Text returns what a readout shows now; tall pictures are brief.
