@@ -31,7 +31,7 @@ var brineTests = []Instrument{
 	},
 	{
 		ID: "salt-probe", Name: "Salt, push a rod through it", What: "Whether the salt stands on the floor all the way down.",
-		Where: plant.PartSalt, Minutes: 2, seen: saltProbed,
+		Where: plant.PartSalt, Minutes: 2, Plain: true, seen: saltProbed,
 	},
 	{
 		ID: "line-look", Name: "Look into the brine line", What: "What runs through the clear tube just now: brine, water, bubbles.",

@@ -47,6 +47,7 @@ type Instrument struct {
 	Most   float64 // the end of its scale, in SI; 0 for one that is never reached
 	Signed bool    // it can read below zero
 	Fixed  bool    // it shows the same in every position: a setting, a memory, a part looked at
+	Plain  bool    // what it shows is not mistaken for anything else
 	Told   bool    // it is remembered by somebody, loosely: the next best words are said as easily
 
 	RunHouseTap float64 // opening of the house test tap while it is made, 0..1

@@ -417,3 +417,21 @@ func TestAResinThatOxidisesSaltsNoWater(t *testing.T) {
 	require.Zero(t, s.Ledger.HouseSaltyM3)
 	require.LessOrEqual(t, m.Audit(start, s).Worst(), 1e-9)
 }
+
+// TestAirThatARefillTakesAlongIsNoWater: a tape in the well sees water alone, and so does the
+// tank's book.
+func TestAirThatARefillTakesAlongIsNoWater(t *testing.T) {
+	m := mill(t)
+	for name, hole := range map[string]float64{"sound": 0, "loose fitting": 0.6} {
+		s := at(t, m, "refill", map[string]float64{"brine-line-air": hole})
+		m.Exchange(s)
+		start, before := s.Clone(), m.Tank(s).LevelM
+		run(m, s, 120)
+		m.Exchange(s)
+		drawn := s.Ledger.RefilledM3 - start.Ledger.RefilledM3
+		require.InDelta(t, -120*m.TankDraw(s), drawn, 0.03*drawn, name)
+		require.Equal(t, hole > 0, s.Ledger.TankAirM3 > 0, name)
+		require.Greater(t, m.Tank(s).LevelM, before, name)
+		require.InDelta(t, drawn*1e3, s.Ledger.TankInKg-start.Ledger.TankInKg, 0.03*drawn*1e3, name)
+	}
+}

@@ -113,7 +113,7 @@ func (l *Ledger) hash(h *repro.Hash) {
 	for _, x := range []float64{
 		l.SupplyM3, l.HouseM3, l.DrainM3, l.RawTapM3, l.DrawnM3, l.RefilledM3, l.TankInKg, l.TankOutKg,
 		l.SpillM3, l.SpillKg, l.SaltAddedMol, l.SaltDissolvedMol, l.MeteredM3, l.HouseHardM3, l.HouseSaltyM3, l.DryM3,
-		l.LeakM3, l.AirOutM3, l.FloorM3, l.RainKg,
+		l.LeakM3, l.AirOutM3, l.FloorM3, l.RainKg, l.TankAirM3,
 	} {
 		h.Float64(x)
 	}

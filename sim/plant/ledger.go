@@ -11,6 +11,7 @@ import (
 type Ledger struct {
 	SupplyM3, HouseM3, DrainM3, RawTapM3 float64 // water, m³, by the flows of the links
 	DrawnM3, RefilledM3                  float64 // out of and into the brine tank, m³
+	TankAirM3                            float64 // air that came into the brine tank with the refill, and bubbled out, m³
 	SupplyMol, HouseMol, DrainMol        water.Ions
 	RawTapMol                            water.Ions // cations, mol
 	TankInMol, TankOutMol                water.Ions // into and out of the brine tank, mol
@@ -54,7 +55,7 @@ func (m *Model) Audit(start, now *State) Balance {
 	m.Exchange(now)
 	l := &now.Ledger
 	b := Balance{
-		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.HouseM3-l.DrainM3-l.RawTapM3+l.LeakM3-l.AirOutM3-
+		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.TankAirM3-l.HouseM3-l.DrainM3-l.RawTapM3+l.LeakM3-l.AirOutM3-
 			(now.Cushion.m3()-start.Cushion.m3()), max(l.SupplyM3, 1e-3)),
 		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg-l.RainKg+l.TankOutKg+l.SpillKg,
 			l.TankInKg+l.TankOutKg+start.Tank.WaterKg),

@@ -95,8 +95,11 @@ func (m *Model) WeakAtTaps(s *State) bool { return s.Log.WeakS > 0.15*s.Log.Draw
 // TankDraw is the flow out of the brine tank, m³/s; negative into it. Air is none.
 func (m *Model) TankDraw(s *State) float64 {
 	q := s.Net.Q[linkAirCheck]
-	if q > 0 && s.Felt.Dry {
+	switch {
+	case q > 0 && s.Felt.Dry:
 		return 0
+	case q < 0:
+		return q + s.Rates[toTank][fromAir]
 	}
 	return q
 }

@@ -193,7 +193,9 @@ func (m *Model) book(s *State, dt float64) {
 	l.AirOutM3 += float64(s.Air.M3S * dt)
 	l.LeakM3 += float64(s.flow(linkAirLeak) * dt)
 	l.DrawnM3 += float64(math.Max(0, q[linkAirCheck]) * dt)
-	l.RefilledM3 += float64(math.Max(0, -q[linkAirCheck]) * dt)
+	air := s.Rates[toTank][fromAir]
+	l.RefilledM3 += float64((math.Max(0, -q[linkAirCheck]) - air) * dt)
+	l.TankAirM3 += float64(air * dt)
 }
 
 // Exchange carries the waiting volumes through bed and brine tank. Step calls it

@@ -48,7 +48,7 @@ const (
 	strayReading  = 0.01  // floor of the likelihood of a measurement
 	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
 	strayTold     = 0.15  // the same of what somebody remembers
-	strayLook     = 0.001 // the same of a part that one holds in one's hand
+	strayLook     = 0.001 // the same of a part that one holds in one's hand, and of what is as plain
 	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
 	driftSigma    = 0.25  // the same of one that changes while it is taken, to that change
 	noiseCosts    = 0.39  // 1 − exp of the mean logarithm of the t-distribution under normal noise of its scale
@@ -82,7 +82,7 @@ func sighting(in *instrument.Instrument, got, want instrument.Reading, swing flo
 	switch {
 	case got.Seen == want.Seen && got.Seen != "":
 		return 1
-	case in.NeedsOpening():
+	case in.NeedsOpening(), in.Plain:
 		return strayLook
 	case got.Seen == "" && want.Seen == "":
 		return measured(in, got.Value, want.Value, want.Value, 0, swing)
