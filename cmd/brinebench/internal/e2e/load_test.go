@@ -66,7 +66,7 @@ func TestPageTellsHowFarItHasCome(t *testing.T) {
 		<-proceed
 		w.Write(packed.Body.Bytes()[half:])
 	}), desk)
-	b.wait("the bar", "document.querySelector('#loading-bar').value > 0.25")
+	b.wait("the bar", "document.querySelector('#loading-bar').value > 0.3") // what has been sent comes bit by bit
 	require.InDelta(t, 0.5, eval[float64](b, "document.querySelector('#loading-bar').value"), 0.2)
 	require.Regexp(t, `\d+\.\d of \d\d\.\d MB`, b.text("#loading-text"))
 	require.Regexp(t, "25|50", eval[string](b, "document.querySelector('#loading-aloud').textContent"))
