@@ -324,4 +324,7 @@ func (p *Page) find(word string) {
 	for _, fold := range dom.All("#knobs details") {
 		fold.Hide(fold.Call("querySelector", ".knob:not([hidden])").IsNull())
 	}
+	if word != "" && len(dom.All("#knobs details:not([hidden])")) == 0 {
+		p.tellForNow(say.Text("finder.nothing"))
+	}
 }
