@@ -114,6 +114,16 @@ func (d *Drill) Next(kinds []sim.ExerciseKind, nowS int64) {
 	}))
 }
 
+// Quick are those of some kinds that can be answered against the clock, which a program of
+// one's own cannot; all such where none is left.
+func Quick(kinds []sim.ExerciseKind) []sim.ExerciseKind {
+	slow := func(k sim.ExerciseKind) bool { return k == sim.BuildProgram }
+	if quick := slices.DeleteFunc(slices.Clone(kinds), slow); len(quick) > 0 {
+		return quick
+	}
+	return slices.DeleteFunc(sim.ExerciseKinds(), slow)
+}
+
 // Begin takes up an exercise. The unit stands in the position that it is about, but
 // where which one that is is the question; what would give the answer away is taken off
 // the picture.

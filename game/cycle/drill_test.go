@@ -151,3 +151,9 @@ func TestAnAnswerPutsDiscsAndDrumWhereTheyBelong(t *testing.T) {
 		}
 	}
 }
+
+func TestNoProgramIsBuiltAgainstTheClock(t *testing.T) {
+	require.Equal(t, []sim.ExerciseKind{sim.NamePosition}, Quick([]sim.ExerciseKind{sim.NamePosition}))
+	require.NotContains(t, Quick(sim.ExerciseKinds()), sim.BuildProgram)
+	require.Len(t, Quick([]sim.ExerciseKind{sim.BuildProgram}), len(sim.ExerciseKinds())-1)
+}

@@ -132,7 +132,11 @@ func (c *Page) next() {
 		c.task.next()
 		return
 	}
-	c.Drill.Next(c.kinds, time.Now().Unix())
+	kinds := c.kinds
+	if c.race.endMS > 0 {
+		kinds = cycle.Quick(kinds)
+	}
+	c.Drill.Next(kinds, time.Now().Unix())
 	c.begin()
 }
 
