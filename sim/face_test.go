@@ -63,3 +63,20 @@ func TestALeakPastTheRisersSealJoinsAtItsHead(t *testing.T) {
 		})
 	}
 }
+
+// TestWhatComesToTheTankIsSeenAtItsHeadFirst: brine stands in the passage over the neck before
+// the water above the bed has taken its salt; what a backwash brings up is that water.
+func TestWhatComesToTheTankIsSeenAtItsHeadFirst(t *testing.T) {
+	p := trainee{t, openFile(t, millWith(t, `{"id": "clock-wrong", "severity": 0.3}`), 5)}
+	p.do(sim.Action{Kind: sim.ActStartRegen})
+	p.wait(3)
+	v := p.view()
+	require.Negative(t, v.Paths[sim.PathBed].FlowM3S, "backwash")
+	require.InDelta(t, v.Bed.Freeboard.HardnessMolM3, v.TankHead.HardnessMolM3, 0.02)
+	p.do(sim.Action{Kind: sim.ActAdvance})
+	p.wait(2)
+	v = p.view()
+	require.Greater(t, v.TankHead.SaltMolM3, 500.0)
+	require.InDelta(t, v.Paths[sim.PathDischarge].Water.SaltMolM3, v.TankHead.SaltMolM3, 20)
+	require.Less(t, v.Bed.Freeboard.SaltMolM3, 0.8*v.TankHead.SaltMolM3)
+}

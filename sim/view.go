@@ -103,7 +103,8 @@ type View struct {
 	DrumDeg      float64                 // angle of the cam drum, degrees, 0 ≤ a < 360, service at 0
 	SeatLift     [valve.NumSeats]float64 // 0 shut .. 1 fully open
 	Paths        [plant.NumPaths]PathView
-	RiserHead    Water                   // the water over the head of the riser, where what leaks past its seal joins
+	TankHead     Water                   // the water at the valve's port to the top of the tank, where streams join
+	RiserHead    Water                   // the same over the head of the riser, where what leaks past its seal joins
 	PressurePa   [plant.NumNodes]float64 // gauge pressure
 	Bed          BedView
 	Tank         TankView

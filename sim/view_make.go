@@ -40,6 +40,7 @@ func viewUnit(m *plant.Model, st *plant.State, v *View) {
 		w.Air = m.PathAir(st, Path(i))
 		v.Paths[i] = PathView{FlowM3S: m.Flow(st, Path(i)), Water: w}
 	}
+	v.TankHead = waterOf(m.TankHeadWater(st))
 	v.RiserHead = waterOf(m.SeenWater(st, plant.RiserTop))
 	v.RiserHead.Air = v.Paths[plant.Riser].Water.Air
 	for i := range v.PressurePa {

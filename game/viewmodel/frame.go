@@ -64,6 +64,8 @@ func waterOf(src Src, v *sim.View) sim.Water {
 		return v.Bed.Freeboard
 	case SrcPlenum:
 		return v.Bed.Plenum
+	case SrcTankHead:
+		return v.TankHead
 	case SrcRiserHead:
 		return v.RiserHead
 	case SrcTank:

@@ -66,7 +66,7 @@ func TestPressureColoursEveryPassageByItsNode(t *testing.T) {
 	f.Update(s, v, set, PaletteFor(false))
 	for src, node := range map[Src]sim.Node{
 		SrcStreet: sim.NodeStreet, Src(sim.PathSupply): sim.NodeSupplySide, Src(sim.PathBypassIn): sim.NodeValveIn,
-		Src(sim.PathBypassOut): sim.NodeValveOut, Src(sim.PathHouse): sim.NodeHouseSide, SrcFreeboard: sim.NodeBedTop,
+		Src(sim.PathBypassOut): sim.NodeValveOut, Src(sim.PathHouse): sim.NodeHouseSide, SrcFreeboard: sim.NodeBedTop, SrcTankHead: sim.NodeBedTop,
 		SrcPlenum: sim.NodeBedBottom, Src(sim.PathRiser): sim.NodeRiserTop, SrcRiserHead: sim.NodeRiserTop, SrcManifold: sim.NodeDrainManifold,
 		Src(sim.PathDrain): sim.NodeDrainLine, Src(sim.PathMotiveSeat): sim.NodeScreen, SrcNozzle: sim.NodeNozzleIn,
 		Src(sim.PathDischarge): sim.NodeThroat, Src(sim.PathBrineSeat): sim.NodeSuction, SrcPort: sim.NodeValveBrine,

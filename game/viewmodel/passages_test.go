@@ -232,7 +232,7 @@ func TestTubeOfACounterCurrentInjectorPassesTheInletsWater(t *testing.T) {
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	joined := map[sim.Path][]Src{
 		sim.PathDischarge: {Src(sim.PathDischarge), SrcReturn, SrcRiserHead, Src(sim.PathRiser), Src(sim.PathBrineSeat), Src(sim.PathMotiveSeat), SrcNozzle},
-		sim.PathInletSeat: {SrcFreeboard, Src(sim.PathBypassIn), Src(sim.PathInletSeat)},
+		sim.PathInletSeat: {SrcTankHead, Src(sim.PathBypassIn), Src(sim.PathInletSeat)},
 	}
 	seen := 0
 	for i := range s.Streams {

@@ -24,6 +24,7 @@ const (
 	SrcPort     // between brine seat and refill control
 	SrcNozzle   // between injector screen and nozzle
 	SrcReturn   // what leaves the injector's throat
+	SrcTankHead // over the tank's neck
 	SrcRiserHead
 	NumSrc
 )

@@ -77,7 +77,7 @@ func (b *builder) neck(x, y, h float64) {
 // tankWater lays the meshes of freeboard and plenum; the bed is the view's.
 func (b *builder) tankWater(x, hw, nw, y, top, floor, dome, base float64) {
 	n := b.line(x-nw, y, x+nw, y, x+nw, top+1, x-nw, top+1)
-	b.s.Waters = append(b.s.Waters, Water{fan(n), SrcFreeboard})
+	b.s.Waters = append(b.s.Waters, Water{fan(n), SrcTankHead})
 	var upper []Pt
 	upper = append(upper, ellipse(b.p(x+nw, top+dome), (hw-nw)*b.u, dome*b.u, -math.Pi/2, 0)...)
 	upper = append(upper, b.line(x+hw, base, x-hw, base)...)

@@ -120,7 +120,7 @@ func (b *builder) seat8(s sim.Seat) {
 	}
 	switch s {
 	case sim.SeatBackwash:
-		down = SrcFreeboard
+		down = SrcTankHead
 	case sim.SeatRinse, sim.SeatOutlet:
 		down = SrcRiserHead
 	case sim.SeatPass:
@@ -128,7 +128,7 @@ func (b *builder) seat8(s sim.Seat) {
 	case sim.SeatUpflow:
 		down = SrcRiserHead
 	case sim.SeatInlet:
-		down = SrcFreeboard
+		down = SrcTankHead
 	}
 	b.box(up, x-roomW/2, roomY, roomW, plateY-roomY)
 	b.box(down, x-portW/2, plateY, portW, plateH)
@@ -155,7 +155,7 @@ func (b *builder) upperGalleries() {
 }
 
 func (b *builder) lowerGalleries() {
-	riser, top := SrcRiserHead, SrcFreeboard
+	riser, top := SrcRiserHead, SrcTankHead
 	rinse, outlet, upflow := seatX[sim.SeatRinse], seatX[sim.SeatOutlet], seatX[sim.SeatUpflow]
 	b.channel(riser, passW, rinse, belowY-6, rinse, riserY, riserX, riserY)
 	b.channel(riser, passW, outlet, belowY-6, outlet, riserY)

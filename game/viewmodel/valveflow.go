@@ -26,7 +26,7 @@ func (b *builder) valveFlows() {
 	b.through(sim.SeatOutlet, port, false)
 	b.through(sim.SeatBrine, 8, true)
 
-	top, riser := SrcFreeboard, SrcRiserHead
+	top, riser := SrcTankHead, SrcRiserHead
 	nl := riserX - neckW/2 + 8
 	b.flow(top, gallery, passW, of(sim.PathBackwashSeat), nl, bodyH, nl, bedY, x[sim.SeatBackwash], bedY, x[sim.SeatBackwash], 106).Beads = true
 	b.returnFlows(gallery)
@@ -44,7 +44,7 @@ func (b *builder) valveFlows() {
 // returnFlows lays what comes from inlet, upflow and injector, whose discharge goes
 // above the bed or, in a counter-current unit, below it.
 func (b *builder) returnFlows(gallery float64) {
-	top, riser, discharge := SrcFreeboard, SrcRiserHead, Src(sim.PathDischarge)
+	top, riser, discharge := SrcTankHead, SrcRiserHead, Src(sim.PathDischarge)
 	in, up, neck := seatX[sim.SeatInlet], seatX[sim.SeatUpflow], riserX+neckW/2-8
 	above, below := of(sim.PathInletSeat), of(sim.PathUpflowSeat)
 	if b.set.CounterCurrent {

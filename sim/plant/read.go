@@ -47,6 +47,17 @@ func (m *Model) SeenWater(s *State, n Node) water.Ions {
 	return m.Water(s, n)
 }
 
+// TankHeadWater is the water in the valve's port to the top of the tank, mol/m³: what runs
+// into the tank there, else what is above the bed.
+func (m *Model) TankHeadWater(s *State) water.Ions {
+	into, src := s.Rates[toTop], m.sources(s)
+	into[fromAir] = 0 // it has left the water
+	if m3s, c := into.blend(&src); m3s > restM3S {
+		return c
+	}
+	return m.Water(s, BedTop)
+}
+
 // PathAir returns the share of air in it: where the unit stands below the
 // atmosphere, air comes in through taps and drain. What seeps in through shut
 // ports does not count, for it takes hours to fill a pipe.
