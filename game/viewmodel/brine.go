@@ -93,7 +93,7 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 	l := x - 8
 	float, check := base-b.set.FloatM*pxm, base-b.set.AirCheckM*pxm
 	b.label("brine well", "well", 1, l, y+46).or(b, 1, l, y+28).lead(b, wx, y+46)
-	b.label("safety float", "float", 1, l, float).or(b, 1, l, float+12).or(b, 1, l, float+26).lead(b, wx+ww-14, float)
+	b.label("safety float", "float", 1, l, float).or(b, 1, l, float+12).lead(b, wx+ww-14, float)
 	b.label("air check", "", 1, l, check-6).lead(b, wx+ww/2-8, check-6)
 	salt := base - (base-y)*0.22
 	if v := b.opt.Inside; v != nil && v.Tank.SaltBottomM > 0 && !b.s.Veiled {
