@@ -84,7 +84,7 @@ func (f *Figure) Surface() {
 // salt draws the loose salt and what hangs above it as crystals.
 func (f *Figure) salt() {
 	k, t := &f.Scene.Tank, &f.View.Tank
-	if f.bridged() {
+	if f.Scene.Bridged(f.View) {
 		f.crystals(f.high(t.SaltTopM), f.high(t.SaltBottomM))
 	}
 	if loose := f.looseM(); loose > 0 {
@@ -95,14 +95,10 @@ func (f *Figure) salt() {
 // high is the height of the picture that is m above the brine tank's floor.
 func (f *Figure) high(m float64) float64 { return f.Scene.Tank.Floor - m*f.Scene.Tank.PxPerM }
 
-// bridged tells whether salt is drawn that hangs over a hollow. Veiled it is as it seems
-// from above: the hollow is for a rod to find.
-func (f *Figure) bridged() bool { return f.View.Tank.SaltBottomM > 0 && !f.Scene.Veiled }
-
 // looseM is how high salt is drawn from the floor on, m.
 func (f *Figure) looseM() float64 {
 	t := &f.View.Tank
-	if f.bridged() {
+	if f.Scene.Bridged(f.View) {
 		return t.LooseSaltTopM
 	}
 	return max(t.LooseSaltTopM, t.SaltTopM) // one heap, though each of the two is eased by itself

@@ -62,6 +62,10 @@ func flakes(n int) []Pt {
 	return pts
 }
 
+// Bridged tells whether salt is drawn that hangs over a hollow. Veiled it is as it seems
+// from above: the hollow is for a rod to find.
+func (s *Scene) Bridged(v *sim.View) bool { return v.Tank.SaltBottomM > 0 && !s.Veiled }
+
 // brineTank draws the tank with its left top corner at (x, y) down to floor,
 // and the brine line from the valve's brine port at (vx, vy).
 func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
@@ -96,7 +100,7 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 	b.label("safety float", "float", 1, l, float).or(b, 1, l, float+12).lead(b, wx+ww-14, float)
 	b.label("air check", "", 1, l, check-6).lead(b, wx+ww/2-8, check-6)
 	salt := base - (base-y)*0.22
-	if v := b.opt.Inside; v != nil && v.Tank.SaltBottomM > 0 && !b.s.Veiled {
+	if v := b.opt.Inside; v != nil && b.s.Bridged(v) {
 		salt = base - (v.Tank.SaltBottomM+0.05)*pxm // above the hollow
 	}
 	b.label("salt", "", 1, l, salt).or(b, 1, l, salt-(base-y)*0.04).or(b, 1, l, salt-(base-y)*0.12).lead(b, x+wall+14, salt)

@@ -41,13 +41,10 @@ func demandTable(sys System) Table {
 func saltTable(j *Job, sys System) Table {
 	t := Table{ID: "salt", Title: "Capacity by dose, times k = " + number(Cold(j.Temperature.SI)) + " for the temperature of this water", Head: []string{"salt, " + Dose.symbol(sys)}, Rows: [][]string{{"capacity, " + Strength.symbol(sys)}, {[]string{"for the salt, grain/lb", "for the salt, eq/kg"}[sys]}}, Source: inUnits(salt6, sys)}
 	for _, s := range salt[1:] {
-		each := 1000 * s.kilograin / s.lb
-		if sys == SI {
-			each = 2 * s.kilograin * unit.KilograinPerFt3 / (s.lb * (unit.Pound / unit.CubicFoot))
-		}
-		t.Rows[1] = append(t.Rows[1], rounded(each, 3))
-		t.Head = append(t.Head, Dose.Number(float64(s.lb*(unit.Pound/unit.CubicFoot)), sys))
-		t.Rows[0] = append(t.Rows[0], Strength.Number(float64(s.kilograin*unit.KilograinPerFt3), sys))
+		dose, strength := float64(s.lb*(unit.Pound/unit.CubicFoot)), float64(s.kilograin*unit.KilograinPerFt3)
+		t.Head = append(t.Head, Dose.Number(dose, sys))
+		t.Rows[0] = append(t.Rows[0], Strength.Number(strength, sys))
+		t.Rows[1] = append(t.Rows[1], rounded(1000*Strength.units(sys)[0].In(strength)/Dose.units(sys)[0].In(dose), 3))
 	}
 	return t
 }

@@ -24,7 +24,7 @@ const (
 	leastPSI     = 20
 	mostPeakPSI  = 25
 	mostTDS      = 1000
-	softMolM3    = 60 / 100.0869 // 60 mg/L as CaCO₃
+	softMolM3    = 60 * unit.MgPerLitreCaCO3
 )
 
 // warnings tells what the sheet's steps do not.

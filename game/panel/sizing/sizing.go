@@ -338,11 +338,10 @@ func (p *page) fillTables(box dom.Node, class string) {
 		}
 		var head []string
 		for _, h := range t.Head {
-			head = append(head, capital(say.Sim(h)))
+			head = append(head, say.Capital(say.Sim(h)))
 		}
 		title := say.Sim(t.Title)
 		box.Add(dom.El("figure", dom.Attrs{"class": "table " + class}, dom.El("h3", nil, title), dom.Table(title, head, body), dom.El("figcaption", nil, say.Sim(t.Source))))
 	}
 }
 
-func capital(s string) string { return say.Capital(s) }
