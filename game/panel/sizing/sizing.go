@@ -344,4 +344,3 @@ func (p *page) fillTables(box dom.Node, class string) {
 		box.Add(dom.El("figure", dom.Attrs{"class": "table " + class}, dom.El("h3", nil, title), dom.Table(title, head, body), dom.El("figcaption", nil, say.Sim(t.Source))))
 	}
 }
-
