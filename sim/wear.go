@@ -57,7 +57,7 @@ func wearOf(cfg *plant.Config) (list []Wear) {
 	return list
 }
 
-// ShowWear lives with each fault, of middling severity, for some days and through a
+// ShowWear lives with each fault, half grown or whole, for some days and through a
 // regeneration on the unit of a scenario, beside the sound unit, and reads all
 // instruments on the way: about a second. progress, if given, hears how far it has
 // come, 0..1. Errors name file and field.

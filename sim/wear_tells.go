@@ -26,11 +26,11 @@ func tells(l *signature.Library, u int) (list []tell) {
 			continue
 		}
 		at := tell{Move: l.MoveAt(u, m.In, signature.Service), in: in}
-		if at.Sigmas >= wearSigmas {
+		if at.clear() {
 			list = append(list, at)
 		}
-		if m.Stage != signature.Service && m.Sigmas >= wearSigmas {
-			list = append(list, tell{Move: m, in: in})
+		if moved := (tell{Move: m, in: in}); m.Stage != signature.Service && moved.clear() {
+			list = append(list, moved)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b tell) int {
@@ -40,6 +40,13 @@ func tells(l *signature.Library, u int) (list []tell) {
 		list = list[:i]
 	}
 	return withOutlet(l, u, fromTwoPlaces(list))
+}
+
+// clear reports whether it is far enough from the sound unit's. A test of the water
+// that gets none tells no more than the flow does.
+func (t *tell) clear() bool {
+	dry := t.Faulty.Seen == instrument.NothingRuns && t.in.Quantity != instrument.Sighting
+	return t.Sigmas >= wearSigmas && !dry
 }
 
 // trouble is how much of it a reading is: by what it is taken with, and more where the

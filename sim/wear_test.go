@@ -43,14 +43,25 @@ func TestWearShowsWhereATechnicianLooks(t *testing.T) {
 	stuck := find("upflow-seat-stuck-shut").Shows
 	require.Equal(t, "backwash", stuck[0].Stage)
 	require.Less(t, stuck[1].Worn, 0.1*stuck[1].Sound, "no pressure at the drain port: nothing comes up through the bed")
-	require.Contains(t, find("brine-line-air").Shows[0].WornSeen, "bubbles")
+	require.Contains(t, find("brine-line-air").Shows[1].WornSeen, "bubbles", "after what the family has tasted")
 	pass := find("pass-seat-stuck-shut").Shows
 	require.Equal(t, "Pressure, valve outlet with a bath tap open", pass[0].Test)
 	require.Less(t, pass[0].Worn, 10*unit.PSI)
+	for _, s := range pass {
+		require.NotContains(t, s.Test, "Hardness", "no water, nothing to test in it")
+	}
+	const none = 1e-3 * unit.GPM
+	require.InDelta(t, 0, flow(pass, "House flow, bucket and watch"), none, "stuck shut: no water comes")
+	require.InDelta(t, 0, flow(find("air-check-shut").Shows, "Brine line flow, tape and watch"), none, "a ball stuck on its seat lets no brine through")
 	require.Empty(t, find("float-loose").Shows, "nothing but trying it tells")
 
 	_, err = sim.ShowWear("x.json", []byte("{}"), nil)
 	require.ErrorContains(t, err, "x.json")
+}
+
+// flow is what a test of a flow reads on the worn unit, m³/s.
+func flow(shows []sim.Showing, test string) float64 {
+	return shows[slices.IndexFunc(shows, func(s sim.Showing) bool { return s.Test == test })].Worn
 }
 
 // What a technician finds in service, with questions, eyes and the test of hardness,

@@ -1,6 +1,7 @@
 package signature
 
 import (
+	"brinebench/sim/fault"
 	"brinebench/sim/plant"
 	"brinebench/sim/scenario"
 )
@@ -18,14 +19,19 @@ func Make(f *scenario.File, m *plant.Model, progress func(done float64)) *Librar
 	return made(f, m, Units(m.Config()), progress)
 }
 
-// MakeSmall is Make of one unit for each cause, at the middle of its severities.
+// MakeSmall is Make of one unit for each cause: at the middle of its severities where
+// it grows, as a technician meets it, else at its worst: what sticks sticks.
 func MakeSmall(f *scenario.File, m *plant.Model, progress func(done float64)) *Library {
 	all := Units(m.Config())
 	var units []Unit
 	for i, j := 0, 0; i < len(all); i = j {
 		for j = i; j < len(all) && all[j].Cause == all[i].Cause; j++ {
 		}
-		units = append(units, all[(i+j)/2])
+		at := (i + j) / 2
+		if c := all[i].Cause; c < len(fault.Catalogue()) && fault.Catalogue()[c].Onset == fault.Steady {
+			at = j - 1
+		}
+		units = append(units, all[at])
 	}
 	return made(f, m, units, progress)
 }
