@@ -72,11 +72,11 @@ func TestWhatComesToTheTankIsSeenAtItsHeadFirst(t *testing.T) {
 	p.wait(3)
 	v := p.view()
 	require.Negative(t, v.Paths[sim.PathBed].FlowM3S, "backwash")
-	require.InDelta(t, v.Bed.Freeboard.HardnessMolM3, v.TankHead.HardnessMolM3, 0.02)
+	require.InDelta(t, v.Bed.Freeboard[0].HardnessMolM3, v.TankHead.HardnessMolM3, 0.02)
 	p.do(sim.Action{Kind: sim.ActAdvance})
 	p.wait(2)
 	v = p.view()
 	require.Greater(t, v.TankHead.SaltMolM3, 500.0)
 	require.InDelta(t, v.Paths[sim.PathDischarge].Water.SaltMolM3, v.TankHead.SaltMolM3, 20)
-	require.Less(t, v.Bed.Freeboard.SaltMolM3, 0.8*v.TankHead.SaltMolM3)
+	require.Less(t, v.Bed.Freeboard[0].SaltMolM3, 0.8*v.TankHead.SaltMolM3)
 }

@@ -37,7 +37,7 @@ func newSetup(f *scenario.File, m *plant.Model) Setup {
 			s.Lobe[seat][i] = c.Program.Lift(seat, float64(2*i))
 		}
 	}
-	s.Instruments, s.Parts, s.Faults = instruments(), parts(), Faults()
+	s.Instruments, s.Parts, s.Faults = instruments(m), parts(), Faults()
 	s.Topics, s.Lubricants, s.Conclusions, s.MaxCauses = call.Topics, call.Lubricants, call.Conclusions, call.MaxCauses
 	for i, rung := range call.Rungs {
 		s.Help = append(s.Help, HelpStep{ID: rung, Points: debrief.HelpPoints[i]})
@@ -45,9 +45,10 @@ func newSetup(f *scenario.File, m *plant.Model) Setup {
 	return s
 }
 
-func instruments() (list []InstrumentInfo) {
+// instruments are the tests that there is something for on this unit.
+func instruments(m *plant.Model) (list []InstrumentInfo) {
 	for _, in := range instrument.All() {
-		if !in.NeedsOpening() {
+		if !in.NeedsOpening() && in.Fits(m) {
 			list = append(list, InstrumentInfo{ID: in.ID, Name: in.Name, What: in.What, Where: in.Where, Needs: in.Needs, Minutes: in.Minutes})
 		}
 	}

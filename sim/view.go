@@ -16,8 +16,12 @@ type (
 	Part = plant.Part
 )
 
-// BedCells is the number of cells the view reports for the resin bed.
-const BedCells = resin.Cells
+// BedCells is the number of cells the view reports for the resin bed, BedLayers that of
+// the layers of the water above it.
+const (
+	BedCells  = resin.Cells
+	BedLayers = resin.Layers
+)
 
 // GPM is a US gallon per minute, m³/s.
 const GPM = unit.GPM
@@ -68,7 +72,7 @@ type BedView struct {
 	Salt         [BedCells]float64 // anion in the cell's water, mol/m³
 	DepthM       float64           // present depth of the bed, m (grows when it lifts)
 	RestDepthM   float64           // settled depth, m
-	Freeboard    Water             // the water above the bed
+	Freeboard    [BedLayers]Water  // the water above the bed, in layers of equal volume from the top
 	Plenum       Water             // the water below the bed
 	VelocityMS   float64           // superficial velocity, m/s, down positive
 	LossPa       float64           // pressure loss over the bed, top to bottom, Pa

@@ -79,7 +79,10 @@ func viewBed(m *plant.Model, st *plant.State, b *BedView) {
 	}
 	b.RemainingCap = 1 - held/BedCells
 	b.DepthM, b.RestDepthM = st.BedDepthM, m.RestDepthM(st)
-	b.Freeboard, b.Plenum = waterOf(st.Bed.Freeboard), waterOf(st.Bed.Plenum)
+	b.Plenum = waterOf(st.Bed.Plenum)
+	for i, c := range st.Bed.Freeboard {
+		b.Freeboard[i] = waterOf(c)
+	}
 	b.VelocityMS = m.Flow(st, plant.Bed) / m.Config().Bed.AreaM2
 	b.LossPa, b.Fluidised = m.BedLossPa(st), m.Fluidised(st)
 }

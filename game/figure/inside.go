@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"image/color"
 	"math"
 
 	"brinebench/game/viewmodel"
@@ -15,19 +16,30 @@ func (f *Figure) Passages() {
 	}
 }
 
-// Cells fills the bed's cells with their water, on both sides of the riser.
+// Above fills the layers of the water above the bed; the dome's mesh is the uppermost.
+func (f *Figure) Above() {
+	for i := 1; i < sim.BedLayers; i++ {
+		f.slice(f.Frame.LayerTop(f.Scene, i), f.Frame.LayerTop(f.Scene, i+1), f.Frame.Colour[viewmodel.SrcFreeboard+viewmodel.Src(i)])
+	}
+}
+
+// Cells fills the bed's cells with their water.
 func (f *Figure) Cells() {
-	bed := &f.Scene.Bed
-	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
-	h := (bed.Floor - f.Frame.BedTop) / sim.BedCells
+	h := (f.Scene.Bed.Floor - f.Frame.BedTop) / sim.BedCells
 	for i := range sim.BedCells {
 		y := f.Frame.BedTop + float64(i)*h
-		y1 := y + h + 0.5
-		w, w1 := f.Scene.HalfWidth(y), f.Scene.HalfWidth(y1)
-		c := Of(f.Frame.Water[i], 1)
-		f.Quad(pt{X: bed.RiserX - w, Y: y}, pt{X: left, Y: y}, pt{X: left, Y: y1}, pt{X: bed.RiserX - w1, Y: y1}, c, c)
-		f.Quad(pt{X: right, Y: y}, pt{X: bed.RiserX + w, Y: y}, pt{X: bed.RiserX + w1, Y: y1}, pt{X: right, Y: y1}, c, c)
+		f.slice(y, y+h+0.5, f.Frame.Water[i])
 	}
+}
+
+// slice fills the tank between two heights, on both sides of the riser.
+func (f *Figure) slice(y, y1 float64, water color.RGBA) {
+	bed := &f.Scene.Bed
+	left, right := bed.RiserX-bed.RiserW/2, bed.RiserX+bed.RiserW/2
+	w, w1 := f.Scene.HalfWidth(y), f.Scene.HalfWidth(y1)
+	c := Of(water, 1)
+	f.Quad(pt{X: bed.RiserX - w, Y: y}, pt{X: left, Y: y}, pt{X: left, Y: y1}, pt{X: bed.RiserX - w1, Y: y1}, c, c)
+	f.Quad(pt{X: right, Y: y}, pt{X: bed.RiserX + w, Y: y}, pt{X: bed.RiserX + w1, Y: y1}, pt{X: right, Y: y1}, c, c)
 }
 
 // Beads draws the resin; what the unit has lost of it is left out.

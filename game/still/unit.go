@@ -32,6 +32,7 @@ func Unit(w, h, scale float64, set *sim.Setup, v *sim.View, dark bool) *image.RG
 	unit.Liquid()
 	unit.Surface()
 	unit.Passages()
+	unit.Above()
 	unit.Cells()
 	unit.Beads()
 	over := ink.New(sheet.Rect.Dx(), sheet.Rect.Dy())

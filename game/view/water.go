@@ -17,6 +17,7 @@ func (g *Stage) drawWater() {
 	g.drawBrine()
 	f.Surface()
 	f.Passages() // the brine line stands in the liquid
+	f.Above()
 	f.Cells()
 	if s.Layers.Exchange {
 		g.drawBars()
@@ -43,7 +44,8 @@ func (g *Stage) drawGrains() {
 	dot := g.scene.Dot()
 	for i, p := range bed.Grains {
 		x, y := bed.Box.X+p.X*bed.Box.W, bed.Box.Y+p.Y*bed.Box.H
-		strength, c := f.Brine[viewmodel.SrcFreeboard], f.Mark[viewmodel.SrcFreeboard]
+		layer := f.LayerAt(g.scene, y)
+		strength, c := f.Brine[layer], f.Mark[layer]
 		if y > f.BedTop {
 			cell := f.Cell(g.scene, y)
 			strength, c = f.Stipple[cell], f.OnBead[cell]

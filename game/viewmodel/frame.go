@@ -59,9 +59,10 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 }
 
 func waterOf(src Src, v *sim.View) sim.Water {
+	if src >= SrcFreeboard && src < SrcPlenum {
+		return v.Bed.Freeboard[src-SrcFreeboard]
+	}
 	switch src {
-	case SrcFreeboard:
-		return v.Bed.Freeboard
 	case SrcPlenum:
 		return v.Bed.Plenum
 	case SrcTankHead:
@@ -185,10 +186,25 @@ func MarkSpeed(ms, pace float64) float64 {
 // MarkAt is the colour in which a mark of a stream stands out at a place: in the bed it lies
 // on beads.
 func (f *Frame) MarkAt(s *Scene, st *Stream, p Pt) color.RGBA {
-	if st.Src != SrcFreeboard || p.Y < f.BedTop || p.Y > s.Bed.Floor {
+	switch {
+	case st.Src != SrcFreeboard || p.Y > s.Bed.Floor:
 		return f.Mark[st.Src]
+	case p.Y < f.BedTop:
+		return f.Mark[f.LayerAt(s, p.Y)]
 	}
 	return f.OnBead[f.Cell(s, p.Y)]
+}
+
+// LayerTop is the height of the picture at which layer i of the water above the bed begins.
+func (f *Frame) LayerTop(s *Scene, i int) float64 {
+	return s.Bed.Box.Y + float64(i)/sim.BedLayers*(f.BedTop-s.Bed.Box.Y)
+}
+
+// LayerAt is the layer of the water above the bed at a height of the picture; of two beyond
+// it the nearer.
+func (f *Frame) LayerAt(s *Scene, y float64) Src {
+	i := int((y - s.Bed.Box.Y) / math.Max(1, f.BedTop-s.Bed.Box.Y) * sim.BedLayers)
+	return SrcFreeboard + Src(min(max(i, 0), sim.BedLayers-1))
 }
 
 // Cell is the cell of the bed at a height of the picture; of two beyond it the nearer.

@@ -52,7 +52,10 @@ func TestVeiledPictureTellsNothingOfHardness(t *testing.T) {
 		for i := range v.Paths {
 			v.Paths[i].Water.HardnessMolM3 = 3
 		}
-		v.Bed.Freeboard.HardnessMolM3, v.Bed.Plenum.HardnessMolM3 = 3, 3
+		v.Bed.Plenum.HardnessMolM3 = 3
+		for i := range v.Bed.Freeboard {
+			v.Bed.Freeboard[i].HardnessMolM3 = 3
+		}
 		for i := range v.Bed.Load {
 			v.Bed.Load[i], v.Bed.Hardness[i] = 1, 3
 		}
@@ -243,7 +246,9 @@ func TestMarksStandOutOnBeadsAndOnTheWaterAboveThem(t *testing.T) {
 	set := testSetup()
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})
 	v := testView()
-	v.Bed.Freeboard.HardnessMolM3 = set.FeedHardnessMolM3
+	for i := range v.Bed.Freeboard {
+		v.Bed.Freeboard[i].HardnessMolM3 = set.FeedHardnessMolM3
+	}
 	var f Frame
 	f.Update(s, v, set, PaletteFor(false))
 	st := &Stream{Src: SrcFreeboard}
@@ -254,4 +259,26 @@ func TestMarksStandOutOnBeadsAndOnTheWaterAboveThem(t *testing.T) {
 	require.Equal(t, f.Mark[SrcPlenum], f.MarkAt(s, &Stream{Src: SrcPlenum}, Pt{Y: s.Bed.Floor - 1}), "the riser's streams lie beside the beads")
 	require.Zero(t, f.Cell(s, f.BedTop-50))
 	require.Equal(t, sim.BedCells-1, f.Cell(s, s.Bed.Floor+50))
+}
+
+// Rinse water lies on the brine that it drives down, and a lifted bed leaves both less room.
+func TestWaterAboveTheBedLiesInItsLayers(t *testing.T) {
+	set := testSetup()
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
+	for _, depth := range []float64{1, 1.3} {
+		v := testView()
+		v.Bed.DepthM *= depth
+		v.Bed.Freeboard[sim.BedLayers-1].SaltMolM3 = 1500
+		var f Frame
+		f.Update(s, v, set, PaletteFor(false))
+		require.Equal(t, s.Bed.Box.Y, f.LayerTop(s, 0))
+		require.InDelta(t, f.BedTop, f.LayerTop(s, sim.BedLayers), 1e-9)
+		for i := range sim.BedLayers {
+			at := f.LayerAt(s, 0.5*(f.LayerTop(s, i)+f.LayerTop(s, i+1)))
+			require.Equal(t, SrcFreeboard+Src(i), at)
+			require.Equal(t, i == sim.BedLayers-1, f.Brine[at] > 0)
+		}
+		require.Equal(t, SrcFreeboard, f.LayerAt(s, 0))
+		require.Equal(t, SrcPlenum-1, f.LayerAt(s, s.Bed.Floor))
+	}
 }

@@ -14,10 +14,12 @@ import (
 // value of its sim.Path) or one of the bodies after them.
 type Src int
 
-// The bodies of water that are no passage.
+// SrcFreeboard is the uppermost layer of the water above the bed; the others follow it.
+const SrcFreeboard = Src(sim.NumPaths)
+
+// The other bodies of water that are no passage.
 const (
-	SrcFreeboard Src = Src(sim.NumPaths) + iota
-	SrcPlenum
+	SrcPlenum Src = SrcFreeboard + sim.BedLayers + iota
 	SrcTank
 	SrcStreet   // supply before the shut-off
 	SrcManifold // drain passages before the drain control

@@ -35,7 +35,7 @@ var parts = []PartInfo{
 		CanSet: true, Minutes: Minutes{Adjust: 15},
 	},
 	{
-		ID: plant.PartMeter, Name: "Meter", What: "A turbine in the outlet that counts the water to the house for a demand controller.",
+		ID: plant.PartMeter, Name: "Meter", What: "A turbine in the outlet, with an indicator that turns while water runs. A demand controller counts by it the water to the house.",
 		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{

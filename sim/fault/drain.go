@@ -34,10 +34,10 @@ var drainFaults = []Fault{
 	},
 	{
 		ID: "drain-control-small", Name: "Drain flow control too small", Where: plant.PartDrainCtl, Prior: 1, Onset: Steady,
-		Severities: []float64{0.6, 1},
+		Severities: []float64{0.85, 1},
 		Seen:       "bore clear; the rating marked on it is below the one on the unit's plate",
 		Cures:      []Work{Replace}, Vain: "Cleaning does not change a rating.",
-		field: func(c *plant.Condition) *float64 { return &c.DrainCtlScale }, worst: 0.3,
+		field: func(c *plant.Condition) *float64 { return &c.DrainCtlScale }, worst: 0.2,
 	},
 	{
 		ID: "drain-control-large", Name: "Drain flow control too large", Where: plant.PartDrainCtl, Prior: 1, Onset: Steady,

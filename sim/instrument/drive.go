@@ -71,13 +71,13 @@ var controllerTests = []Instrument{
 	},
 }
 
-// goesByDays is what a time clock shows in place of the settings that only a demand
-// controller has.
+// goesByDays is what a time clock shows in place of the settings and of the count that
+// only a demand controller has.
 func goesByDays(m *plant.Model) string {
 	if m.Config().Control.Kind == control.Demand {
 		return ""
 	}
-	return "no such setting: it goes by days"
+	return "no such thing: it goes by days"
 }
 
 func driveSeen(_ *plant.Model, s *plant.State) string {

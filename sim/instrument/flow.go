@@ -59,7 +59,7 @@ var flowTests = []Instrument{
 	},
 	{
 		ID: "meter-count", Name: "Meter reading against a bucket", What: "The share of a measured volume that the controller has counted.",
-		Where: plant.PartMeter, Needs: inService, Minutes: 4, Quantity: Fraction, Resolution: 0.02, Noise: 0.02, RunHouseTap: 0.5,
+		Where: plant.PartMeter, Needs: inService, Minutes: 4, Quantity: Fraction, Resolution: 0.02, Noise: 0.02, RunHouseTap: 0.5, lacks: goesByDays,
 		value: func(m *plant.Model, s *plant.State) float64 { return float64(s.Cond.MeterTurns * s.Cond.MeterWired) },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.BypassOut) },
 	},

@@ -76,13 +76,16 @@ func (in *Instrument) Exact(m *plant.Model, s *plant.State) Reading {
 	switch {
 	case in.Quantity == Sighting:
 		return Reading{Seen: in.seen(m, s)}
-	case in.lacks != nil && in.lacks(m) != "":
+	case !in.Fits(m):
 		return Reading{Seen: in.lacks(m)}
 	case in.runs != nil && in.runs(m, s) < dripM3S:
 		return Reading{Seen: NothingRuns}
 	}
 	return Reading{Value: in.value(m, s)}
 }
+
+// Fits reports whether the unit has what it measures.
+func (in *Instrument) Fits(m *plant.Model) bool { return in.lacks == nil || in.lacks(m) == "" }
 
 // Over returns the exact reading of a test that has just ended and was begun the
 // given seconds ago, when the books stood as in from.

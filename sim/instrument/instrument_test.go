@@ -127,8 +127,9 @@ func TestSightingsTellWhatIsThere(t *testing.T) {
 		{"salt in its place", nil, "salt-probe", "salt loose and solid to the floor"},
 		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, "salt-look", "no salt"},
 		{"in service", nil, "drain-look", instrument.NothingRuns},
-		{"a time clock", nil, "set-hardness", "no such setting: it goes by days"},
-		{"a time clock", nil, "set-capacity", "no such setting: it goes by days"},
+		{"a time clock", nil, "set-hardness", "no such thing: it goes by days"},
+		{"a time clock", nil, "set-capacity", "no such thing: it goes by days"},
+		{"a time clock", nil, "meter-count", "no such thing: it goes by days"},
 		{"nothing at the taps", nil, "ask-shower", "no"},
 	} {
 		t.Run(row.situation, func(t *testing.T) {

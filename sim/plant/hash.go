@@ -81,7 +81,9 @@ func (s *State) hashBed(h *repro.Hash) {
 		}
 		h.Floats(b.Root[p][:])
 	}
-	h.Floats(b.Freeboard[:])
+	for i := range b.Freeboard {
+		h.Floats(b.Freeboard[i][:])
+	}
 	h.Floats(b.Plenum[:])
 	h.Floats(s.TopOut[:])
 	h.Floats(s.BottomOut[:])
@@ -92,7 +94,8 @@ func (s *State) hashBed(h *repro.Hash) {
 			h.Floats(f.Rust[p][:])
 		}
 		k := &s.Ledger.Iron
-		h.Floats([]float64{f.Freeboard, f.Plenum, s.Cushion.IronMol, k.Supply, k.House, k.Drain, k.RawTap, k.Floor, k.Mud, k.Bed})
+		h.Floats(f.Freeboard[:])
+		h.Floats([]float64{f.Plenum, s.Cushion.IronMol, k.Supply, k.House, k.Drain, k.RawTap, k.Floor, k.Mud, k.Bed})
 	}
 	if b.Cut > 0 || b.Lost > 0 {
 		h.Floats([]float64{b.Cut, b.Lost})

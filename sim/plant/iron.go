@@ -20,7 +20,7 @@ type IronBook struct {
 // cushion is out of its volume already, and not yet out of its content.
 func (s *State) ironSources() [numSources]float64 {
 	return [numSources]float64{
-		fromRaw: s.Around.FeedIron, fromTop: s.Bed.Iron.Freeboard, fromBottom: s.Bed.Iron.Plenum,
+		fromRaw: s.Around.FeedIron, fromTop: s.Bed.Iron.Freeboard[0], fromBottom: s.Bed.Iron.Plenum,
 		fromCushion: s.Cushion.IronMol / (s.Cushion.m3() + s.taken(fromCushion)),
 	}
 }

@@ -116,7 +116,7 @@ func (m *Model) moves(s *State) (m3, seconds float64) {
 	const dilute, coarser = 5, 4 // times the raw water; times m3
 	thin := float64(dilute * s.Around.Feed.Anion())
 	switch {
-	case s.Bed.Freeboard.Anion() > thin || s.Bed.Plenum.Anion() > thin:
+	case s.Bed.Freeboard[resin.Layers-1].Anion() > thin || s.Bed.Plenum.Anion() > thin:
 		return m.grain.m3, m.grain.flowS
 	case s.Control.Regenerating || s.Control.Moving:
 		return coarser * m.grain.m3, m.grain.flowS
@@ -191,12 +191,12 @@ func (m *Model) Start(cond Condition) *State {
 		BedDepthM: m.cfg.Bed.DepthM, TargetM: m.cfg.Bed.DepthM,
 	}
 	s.Control.Powered = true
-	s.Bed.Freeboard = m.cfg.Feed // as a fast rinse leaves it
+	s.Bed.Fill(m.cfg.Feed, 0) // as a fast rinse leaves it
 	m.settleIn(s)
 	for i := range s.Mixes {
 		s.Mixes[i][fromRaw] = 1
 	}
-	s.TopOut, s.BottomOut = s.Bed.Freeboard, s.Bed.Plenum
+	s.TopOut, s.BottomOut = s.Bed.Freeboard[0], s.Bed.Plenum
 	s.Cushion = Cushion{Pa: m.cfg.SupplyPa, PaceS: 0.25}
 	s.Cushion.Mol = m.cfg.Feed.Scale(s.Cushion.m3())
 	m.Suffer(s, cond)

@@ -113,7 +113,7 @@ func TestBooksNoticeALoss(t *testing.T) {
 	s := m.Start(plant.Healthy())
 	start := s.Clone()
 	run(m, s, unit.Day)
-	s.Bed.Freeboard[0] -= 1e-3
+	s.Bed.Freeboard[0][0] -= 1e-3
 	s.Tank.WaterKg -= 1e-3
 	b := m.Audit(start, s)
 	require.Greater(t, math.Abs(b.Na), 1e-9)

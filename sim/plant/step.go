@@ -222,7 +222,7 @@ func (m *Model) Exchange(s *State) {
 func (m *Model) sources(s *State) [numSources]water.Ions {
 	tank := m.brineSpec(s)
 	return [numSources]water.Ions{
-		fromRaw: s.Around.Feed, fromTop: s.Bed.Freeboard, fromBottom: s.Bed.Plenum,
+		fromRaw: s.Around.Feed, fromTop: s.Bed.Freeboard[0], fromBottom: s.Bed.Plenum,
 		fromTank:    brine.Composition(&tank, &s.Tank),
 		fromCushion: s.Cushion.Mol.Scale(1 / (s.Cushion.m3() + s.taken(fromCushion))),
 	}

@@ -16,7 +16,8 @@ type Iron struct {
 	Water             [Paths][Cells]float64 // dissolved between the beads, mol/m³
 	Held              [Paths][Cells]float64 // Fe(II) on exchange sites, mol of charge per m³ of bed
 	Rust              [Paths][Cells]float64 // sites that rust keeps, mol of charge per m³ of bed; half as many mol of iron
-	Freeboard, Plenum float64               // dissolved in the water above and below the bed, mol/m³
+	Freeboard         [Layers]float64       // dissolved in the water above the bed, by layer, mol/m³
+	Plenum            float64               // dissolved in the water below the bed, mol/m³
 	TopOut, BottomOut float64               // mean of what left freeboard and plenum in the last march, mol/m³
 }
 
@@ -41,15 +42,14 @@ func (m *Model) marchIron(s *State, p *Ports, dtS float64) {
 	f.Present = true
 	down := p.TopInM3 - p.TopOutM3
 	if down >= 0 {
-		f.TopOut = pass(&f.Freeboard, m.freeboardOf(s), p.TopInM3, p.TopInIron*p.TopInM3)
-		through := m.ironPaths(s, p, down-p.PastM3, f.TopOut, dtS)
+		var toBed float64
+		f.TopOut, toBed = m.sinkIron(s, p)
+		through := m.ironPaths(s, p, down-p.PastM3, toBed, dtS)
 		f.BottomOut = pass(&f.Plenum, m.spec.PlenumM3, down+p.BottomInM3,
 			float64((down-p.PastM3)*through)+float64(p.PastM3*f.TopOut)+float64(p.BottomInM3*p.BottomInIron))
 	} else {
 		f.BottomOut = pass(&f.Plenum, m.spec.PlenumM3, p.BottomInM3, p.BottomInIron*p.BottomInM3)
-		through := m.ironPaths(s, p, down+p.PastM3, f.BottomOut, dtS)
-		f.TopOut = pass(&f.Freeboard, m.freeboardOf(s), p.TopInM3-down,
-			float64((-down-p.PastM3)*through)+float64(p.PastM3*f.BottomOut)+float64(p.TopInM3*p.TopInIron))
+		f.TopOut = m.riseIron(s, p, m.ironPaths(s, p, down+p.PastM3, f.BottomOut, dtS), f.BottomOut)
 	}
 }
 
@@ -183,7 +183,7 @@ func (m *Model) IronMol(s *State) float64 {
 			bed += float64(m.spec.Void*f.Water[k][j]) + float64(0.5*(f.Held[k][j]+f.Rust[k][j]))
 		}
 	}
-	return float64(bed*m.cellOf(s)) + float64(m.freeboardOf(s)*f.Freeboard) + float64(m.spec.PlenumM3*f.Plenum)
+	return float64(bed*m.cellOf(s)) + float64(m.freeboardOf(s)*meanOf(f.Freeboard[:])) + float64(m.spec.PlenumM3*f.Plenum)
 }
 
 // RustShare returns the share of a new bed's sites that rust keeps, 0..1.

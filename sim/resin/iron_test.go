@@ -3,6 +3,7 @@ package resin
 import (
 	"math"
 	"math/rand"
+	"slices"
 	"testing"
 
 	"brinebench/sim/repro"
@@ -23,7 +24,7 @@ func (c *cycle) stand(days float64) {
 func requireIronPositive(t *testing.T, s *State) {
 	t.Helper()
 	f := &s.Iron
-	ok := f.Freeboard >= 0 && f.Plenum >= 0 && f.TopOut >= 0 && f.BottomOut >= 0
+	ok := slices.Min(f.Freeboard[:]) >= 0 && f.Plenum >= 0 && f.TopOut >= 0 && f.BottomOut >= 0
 	for k := range f.Held {
 		for j := range f.Held[k] {
 			ok = ok && f.Water[k][j] >= 0 && f.Held[k][j] >= 0 && f.Rust[k][j] >= 0 && !math.IsInf(f.Water[k][j], 0)
@@ -274,7 +275,7 @@ func TestWornBedKeepsItsBits(t *testing.T) {
 		r.Floats(s.Iron.Rust[k][:])
 	}
 	r.Floats([]float64{s.Cut, s.Lost, s.Iron.BottomOut})
-	require.Equal(t, uint64(0x56035a22f0864e7c), r.Sum())
+	require.Equal(t, uint64(0xcd9ab0ebb53515b0), r.Sum())
 }
 
 func BenchmarkSpeedMarchWithIron(b *testing.B) {

@@ -44,19 +44,19 @@ func (m *Model) March(s *State, p Ports, dtS float64) (topOut, bottomOut water.I
 	p.check(dtS)
 	down := p.TopInM3 - p.TopOutM3
 	if down >= 0 {
-		topOut = stir(&s.Freeboard, m.freeboardOf(s), p.TopInM3, p.TopIn)
-		toPlenum := blend(down-p.PastM3, m.paths(s, &p, down-p.PastM3, topOut, dtS), p.PastM3, topOut)
+		var toBed water.Ions
+		topOut, toBed = m.sink(s, &p)
+		toPlenum := blend(down-p.PastM3, m.paths(s, &p, down-p.PastM3, toBed, dtS), p.PastM3, topOut)
 		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, down+p.BottomInM3,
 			blend(down, toPlenum, p.BottomInM3, p.BottomIn))
 	} else {
 		bottomOut = stir(&s.Plenum, m.spec.PlenumM3, p.BottomInM3, p.BottomIn)
-		toTop := blend(-down-p.PastM3, m.paths(s, &p, down+p.PastM3, bottomOut, dtS), p.PastM3, bottomOut)
-		topOut = stir(&s.Freeboard, m.freeboardOf(s), p.TopInM3-down,
-			blend(-down, toTop, p.TopInM3, p.TopIn))
+		topOut = m.rise(s, &p, m.paths(s, &p, down+p.PastM3, bottomOut, dtS), bottomOut)
 	}
 	if p.TopInIron > 0 || p.BottomInIron > 0 || s.Iron.Present {
 		m.marchIron(s, &p, dtS)
 	}
+	s.overturn()
 	if p.Remix > 0 {
 		remix(s, p.Remix*dtS)
 	}

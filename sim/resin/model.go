@@ -23,7 +23,7 @@ type Model struct {
 type State struct {
 	Q         [Paths][Cells]water.Ions // on the resin, mol of charge per m³ of bed; sums to the capacity in each cell
 	C         [Paths][Cells]water.Ions // in the water between the beads, mol/m³
-	Freeboard water.Ions               // in the water above the bed, mol/m³
+	Freeboard [Layers]water.Ions       // in the water above the bed, mol/m³; the uppermost layer first, and none heavier than the one below
 	Plenum    water.Ions               // in the water below the bed, mol/m³
 	Root      [Paths][Cells]float64    // last root 1/s of each cell, mol of charge/m³; only a starting value
 	Iron      Iron
@@ -80,7 +80,8 @@ func (m *Model) Equilibrate(s *State, w water.Ions) {
 			s.C[p][j], s.Q[p][j], s.Root[p][j] = w, q, root
 		}
 	}
-	s.Freeboard, s.Plenum = w, w
+	s.Plenum = w
+	s.Fill(w, 0)
 }
 
 // balance returns the equivalent fractions on resin in equilibrium with w and
@@ -114,5 +115,5 @@ func (m *Model) Inventory(s *State) water.Ions {
 			}
 		}
 	}
-	return bed.Scale(m.cellOf(s)).Plus(m.freeboardOf(s), s.Freeboard).Plus(m.spec.PlenumM3, s.Plenum)
+	return bed.Scale(m.cellOf(s)).Plus(m.freeboardOf(s), mean(s.Freeboard[:])).Plus(m.spec.PlenumM3, s.Plenum)
 }

@@ -66,7 +66,7 @@ func (m *Model) freeboardOf(s *State) float64 {
 
 // Lose takes away the top of the bed, a share (0 ≤ x < 1) of what there is. The
 // water between the lost beads stays in the freeboard, and as much of the
-// freeboard's water as they had volume comes in for them. Lose returns what the
+// freeboard's water as they had volume comes in for them; all of it is stirred. Lose returns what the
 // tank lost by that, net, of cations and iron, mol. [Model.MaxVolume] goes on
 // counting the whole bed.
 func (m *Model) Lose(s *State, share float64) (gone water.Ions, ironMol float64) {
@@ -83,10 +83,11 @@ func (m *Model) Lose(s *State, share float64) (gone water.Ions, ironMol float64)
 	s.Lost = 1 - float64((1-s.Lost)*(1-share))
 	left, ironLeft := m.pores(s)
 	beads := float64(lost * (1 - m.spec.Void))
-	for i := range s.Freeboard {
-		s.Freeboard[i] = (float64((free+beads)*s.Freeboard[i]) + max(pores[i]-left[i], 0)) / (free + lost)
+	above, iron := mean(s.Freeboard[:]), meanOf(s.Iron.Freeboard[:])
+	for i := range above {
+		above[i] = (float64((free+beads)*above[i]) + max(pores[i]-left[i], 0)) / (free + lost)
 	}
-	s.Iron.Freeboard = (float64((free+beads)*s.Iron.Freeboard) + max(ironPores-ironLeft, 0)) / (free + lost)
+	s.Fill(above, (float64((free+beads)*iron)+max(ironPores-ironLeft, 0))/(free+lost))
 	return had.Plus(-1, m.Inventory(s)), hadIron - m.IronMol(s)
 }
 

@@ -85,7 +85,7 @@ func TestLosingTheTopKeepsTheLayersBelow(t *testing.T) {
 	require.InEpsilon(t, 0.1*m.spec.CapacityEqM3*ft3/2, gone[water.Ca], 1e-9)
 	// The lost beads are replaced by water with 5 mol/m³ of sodium.
 	require.InEpsilon(t, -0.1*ft3*(1-m.spec.Void)*5, gone[water.Na], 1e-9)
-	require.InEpsilon(t, 5, s.Freeboard[water.Na], 1e-9)
+	require.InEpsilon(t, 5, s.Freeboard[0][water.Na], 1e-9)
 	calcium := 0.0
 	for j := range Cells {
 		calcium += s.Q[0][j][water.Ca] / m.spec.CapacityEqM3 / Cells
