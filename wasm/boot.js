@@ -194,7 +194,7 @@
   // is likely to have. A link to the bench may put other units there.
   function pictured() {
     if (program !== "brinebench.wasm" || place === "bench" && location.hash) return;
-    const tall = matchMedia("(max-width: 599px) and (orientation: portrait), (min-width: 900px) and (max-aspect-ratio: 6/5)").matches;
+    const tall = matchMedia("(max-width: 37.4375em) and (orientation: portrait), (min-width: 56.25em) and (max-aspect-ratio: 6/5)").matches;
     const file = `${place}-${tall ? "tall" : "wide"}-${html.dataset.theme}.png`;
     const picture = Object.assign(new Image(), { fetchPriority: "high", src: file });
     still = picture.decode().catch(() => {}); // the page does without

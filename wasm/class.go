@@ -18,6 +18,7 @@ type drill struct {
 	*attend.Drill
 	panels *panel.Panels
 	source *source
+	said   string // of what is waited for
 }
 
 // watch is a call of a class on the page: a trainee's, which the instructor looks at.
@@ -114,10 +115,11 @@ func (d *drill) Begin(p *panel.Panels) {
 	if d.Over() {
 		d.source.Game.SetPace(0)
 	}
-	d.Attend(func(frozen bool) {
-		if frozen || d.Stops() != "" {
+	d.Attend(func() {
+		if d.Frozen() || d.Over() {
 			d.source.Game.SetPace(0)
 		}
+		d.sayWaits()
 	})
 }
 
@@ -127,7 +129,8 @@ func (d *drill) Mark(p *panel.Panels) {
 		p.Judge()
 		return
 	}
-	p.Await(say.Text("attend.withheld"))
+	d.panels = p
+	d.sayWaits()
 	go func() {
 		if text, err := d.AwaitReport(); err == nil {
 			p.Report(text)
@@ -138,8 +141,14 @@ func (d *drill) Mark(p *panel.Panels) {
 // Speak says all of it again, in another language.
 func (d *drill) Speak() {
 	d.Drill.Speak()
-	if d.source.Call().Finished && d.Withheld() {
-		d.panels.Await(say.Text("attend.withheld"))
+	d.sayWaits()
+}
+
+// sayWaits says what is waited for where the outcome is to be told later.
+func (d *drill) sayWaits() {
+	if text := d.Waits(); d.source.Call().Finished && d.Withheld() && text != d.said {
+		d.said = text
+		d.panels.Await(text)
 	}
 }
 

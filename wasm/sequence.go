@@ -33,7 +33,7 @@ func practise() {
 		select {}
 	}
 	if drill != nil {
-		drill.Attend(func(bool) {})
+		p.Attend()
 	}
 	b := &bench{page: p, started: time.Now()}
 	if !js.Global().Call("brinebenchWebGL").Truthy() {

@@ -15,6 +15,8 @@ type Insight struct {
 	Unsafe   int      // acts that were stopped, and mishaps
 	Mistakes []string // each once: its kind, "unsafe", "needless" or "named", and after a colon what
 	Told     string   // the last line of the journal
+	Named    string   // id of the last verdict, "" for none
+	Right    bool     // it names all that is wrong and nothing else
 }
 
 // State is what a trainee on the board is at.
@@ -23,11 +25,13 @@ type State string
 // The states, the most urgent last.
 const (
 	Joined  State = "joined" // has begun nothing
-	Done    State = "done"
+	Done    State = "done"   // with all drills
+	Ready   State = "ready"  // with one, and others are left
 	Working State = "working"
-	Idle    State = "idle"  // has done nothing for IdleMS
-	Stuck   State = "stuck" // reads and reads, and is no nearer to the cause
-	Away    State = "away"  // nothing comes from the page
+	Halted  State = "halted" // is under way, and the class is frozen or over
+	Idle    State = "idle"   // has done nothing for IdleMS
+	Stuck   State = "stuck"  // reads and reads, and is no nearer to the cause
+	Away    State = "away"   // nothing comes from the page
 	Foul    State = "refused"
 	Lost    State = "unscored" // the server cannot score it
 )
@@ -56,7 +60,12 @@ type Row struct {
 	Doing    string            `json:"doing"`
 	Belief   *float64          `json:"belief"` // nil while it is not known
 	Unsafe   int               `json:"unsafe"`
-	Why      string            `json:"why"` // refused, or not scored: a refusal as it is kept
+	Named    string            `json:"named"`    // id of the last verdict, "" for none
+	Right    bool              `json:"right"`    // of that verdict
+	Answered int               `json:"answered"` // of a drill that is no call: so many …
+	Asked    int               `json:"asked"`    // … of so many
+	Why      string            `json:"why"`      // refused, or not scored: a refusal as it is kept
+	Begun    []int64           `json:"begun"`    // drills with something done in them
 	Scores   map[int64]float64 `json:"scores"`
 }
 
@@ -69,6 +78,7 @@ type Mistake struct {
 // Watched is all that a board is made of.
 type Watched struct {
 	Class    Class
+	Drills   []Drill // their bodies are not looked at
 	Members  []Member
 	Attempts []Attempt
 	Results  []Result
@@ -89,13 +99,11 @@ func Board(w *Watched, nowMS int64) []Row {
 	present := map[int64]*Attempt{}
 	for i := range w.Attempts {
 		a := &w.Attempts[i]
+		if row := place[a.Member]; row != nil && a.Acts > 0 {
+			row.Begun = append(row.Begun, a.Drill)
+		}
 		if before := present[a.Member]; before == nil || a.LastMS >= before.LastMS {
 			present[a.Member] = a
-		}
-	}
-	for i := range w.Results {
-		if row := place[w.Results[i].Member]; row != nil {
-			row.Scores[w.Results[i].Drill] = w.Results[i].Score
 		}
 	}
 	for i, m := range w.Members {
@@ -106,39 +114,50 @@ func Board(w *Watched, nowMS int64) []Row {
 		}
 		row.State = stateOf(a, m, w, nowMS)
 	}
+	for i := range w.Results {
+		if row := place[w.Results[i].Member]; row != nil {
+			row.score(&w.Results[i])
+		}
+	}
 	return rows
+}
+
+// score takes a result: of the present drill it tells more than its score.
+func (r *Row) score(x *Result) {
+	r.Scores[x.Drill] = x.Score
+	if x.Drill == r.Drill && x.Minutes > 0 { // it is a call's
+		r.Minutes, r.Unsafe, r.Named, r.Right = x.Minutes, x.Unsafe, x.Named, x.Right
+	}
 }
 
 func (r *Row) fill(a *Attempt, insight func(member, drill int64) (Insight, bool)) {
 	r.Drill, r.Acts, r.Last, r.LastMS, r.Why = a.Drill, a.Acts, a.Last, a.LastMS, a.Why
-	r.Minutes = float64(a.Ticks) / ticksPerMinute
+	r.Minutes, r.Answered, r.Asked = float64(a.Ticks)/ticksPerMinute, a.Answered, a.Asked
 	if x, ok := insight(a.Member, a.Drill); ok {
 		r.Position, r.Doing, r.Unsafe, r.Told = x.Position, x.Doing, x.Unsafe, x.Told
+		r.Minutes, r.Named, r.Right = x.Minutes, x.Named, x.Right
 		if x.Weighed > 0 {
 			r.Belief = &x.Belief
 		}
 	}
 }
 
-func closed(s Status) State {
-	switch s {
-	case Refused:
-		return Foul
-	case Unscored:
-		return Lost
-	}
-	return Done
-}
-
 func stateOf(a *Attempt, m Member, w *Watched, nowMS int64) State {
-	if a != nil && a.Status != Going {
-		return closed(a.Status)
-	}
-	if w.Class.EndMS == 0 && nowMS-m.SeenMS > AwayMS {
+	switch {
+	case a != nil && a.Status == Refused:
+		return Foul
+	case a != nil && a.Status == Unscored:
+		return Lost
+	case a != nil && a.Status != Going && (w.Class.Over(nowMS) || w.finished(m.ID)):
+		return Done
+	case w.Class.EndMS == 0 && nowMS-m.SeenMS > AwayMS:
 		return Away
-	}
-	if a == nil {
+	case a == nil:
 		return Joined
+	case a.Status != Going:
+		return Ready
+	case w.Class.Frozen || w.Class.Over(nowMS):
+		return Halted
 	}
 	x, ok := w.Insight(a.Member, a.Drill)
 	switch {
@@ -148,6 +167,22 @@ func stateOf(a *Attempt, m Member, w *Watched, nowMS int64) State {
 		return Idle
 	}
 	return Working
+}
+
+// finished reports whether a member has handed in all their drills.
+func (w *Watched) finished(member int64) bool {
+	left := 0
+	for i := range w.Drills {
+		if w.Drills[i].For(member) {
+			left++
+		}
+	}
+	for i := range w.Attempts {
+		if w.Attempts[i].Member == member && w.Attempts[i].Status != Going {
+			left--
+		}
+	}
+	return left <= 0
 }
 
 // Mistakes counts who made which mistake, the commonest first.

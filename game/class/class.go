@@ -5,6 +5,7 @@ package class
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"brinebench/sim"
 )
@@ -18,24 +19,73 @@ type Class struct {
 	Locked   bool   `json:"locked"`   // nobody new may join
 	Frozen   bool   `json:"frozen"`   // all are to stop and look up
 	FrozenMS int64  `json:"frozenAt"` // when that was said last
-	DueMS    int64  `json:"due"`      // when time is up; 0 for never
+	DueMS    int64  `json:"due"`      // when time is up by Clock; 0 for never
 	EndMS    int64  `json:"ended"`    // when the instructor ended it; 0 while it goes on
 }
 
-// GraceMS is how long after a class's end, a freeze or the time that is up acts are still
-// taken that were done before.
-const GraceMS = 120_000
+// GraceMS is how long after a class's end, a freeze or the time that is up acts and answers
+// are still taken that were done before: pages stop at once, and have to send what is under
+// way. Then all is handed in as it stands.
+const GraceMS = 60_000
 
-// Open reports whether acts are taken.
-func (c *Class) Open(nowMS int64) bool { return c.EndMS == 0 || nowMS <= c.EndMS+GraceMS }
+// Clock is the class's time: a freeze stops it.
+func (c *Class) Clock(nowMS int64) int64 {
+	if c.Frozen {
+		return min(c.FrozenMS, nowMS)
+	}
+	return nowMS
+}
 
-// Halted tells why nothing new is taken for the time being, nil where it is: the class is
-// frozen, or its time is up. Acts carry no time of their own.
+// LeftMS is the time that is left until it is up, where there is a limit.
+func (c *Class) LeftMS(nowMS int64) int64 { return c.DueMS - c.Clock(nowMS) }
+
+// TimeUp reports whether the time is up.
+func (c *Class) TimeUp(nowMS int64) bool { return c.DueMS != 0 && c.LeftMS(nowMS) <= 0 }
+
+// Over reports whether work is to stop: the class has ended, or its time is up.
+func (c *Class) Over(nowMS int64) bool { return c.EndMS != 0 || c.TimeUp(nowMS) }
+
+// HandedMS is when all that was begun is handed in as it stands, of a class that is Over.
+func (c *Class) HandedMS() int64 {
+	if c.EndMS != 0 && (c.DueMS == 0 || c.EndMS < c.DueMS) {
+		return c.EndMS + GraceMS
+	}
+	return c.DueMS + GraceMS
+}
+
+// Shut tells why no drill can be begun, nil where one can.
+func (c *Class) Shut(nowMS int64) error {
+	switch {
+	case c.EndMS != 0:
+		return &Refusal{Closed, "the class has ended"}
+	case c.TimeUp(nowMS):
+		return &Refusal{Late, "the time is up"}
+	case c.Frozen:
+		return &Refusal{Frozen, "the class is frozen"}
+	}
+	return nil
+}
+
+// Countdown is time that is left, in minutes: whole ones while there are many, and seconds
+// with them towards the end.
+func Countdown(leftMS int64) string {
+	const fineMS = 10 * 60_000
+	if leftMS >= fineMS {
+		return strconv.FormatInt(leftMS/60_000, 10)
+	}
+	s := max(0, leftMS+999) / 1000
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
+}
+
+// Halted tells why nothing new is taken, nil where it is: the class has ended, is frozen, or
+// its time is up. Acts carry no time of their own.
 func (c *Class) Halted(nowMS int64) error {
 	switch {
+	case c.EndMS != 0 && nowMS > c.EndMS+GraceMS:
+		return &Refusal{Closed, "the class has ended"}
 	case c.Frozen && nowMS > c.FrozenMS+GraceMS:
 		return &Refusal{Frozen, "the class is frozen"}
-	case c.DueMS != 0 && nowMS > c.DueMS+GraceMS:
+	case c.DueMS != 0 && c.Clock(nowMS) > c.DueMS+GraceMS:
 		return &Refusal{Late, "the time is up"}
 	}
 	return nil
@@ -115,9 +165,20 @@ type Attempt struct {
 	LastMS   int64  `json:"last"`  // when the last act was kept
 	Last     string `json:"act"`   // kind and object of the last act
 	Status   Status `json:"status"`
-	Hash     uint64 `json:"-"`      // of the state at the end, as the page told
-	Why      string `json:"why"`    // it was refused, or not scored: the refusal as it is kept
-	Engine   string `json:"engine"` // that it was begun with
+	Hash     uint64 `json:"-"`        // of the state at the end, as the page told
+	Why      string `json:"why"`      // it was refused, or not scored: the refusal as it is kept
+	Engine   string `json:"engine"`   // that it was begun with
+	Answered int    `json:"answered"` // of a drill that asks for no call: so many …
+	Asked    int    `json:"asked"`    // … of so many; 0 while nothing is answered
+}
+
+// AnswerAct is what the last act of a drill that asks for an answer is called.
+const AnswerAct = "answer"
+
+// Answer is an answer to a drill that is no call, and how much of it there is.
+type Answer struct {
+	Text            []byte // JSON, as its kind has it
+	Answered, Asked int
 }
 
 // Act is one act as it is kept; Seq counts from 0 without a gap.
@@ -146,7 +207,7 @@ type EventKind string
 // The kinds of event.
 const (
 	Freeze  EventKind = "freeze"
-	Thaw    EventKind = "thaw"
+	Thaw    EventKind = "thaw" // Text: the new DueMS
 	Message EventKind = "message"
 	Hint    EventKind = "hint"
 	Extend  EventKind = "extend" // Text: the new DueMS
@@ -169,6 +230,23 @@ type Event struct {
 // For reports whether a member is to hear of an event.
 func (e *Event) For(member int64) bool {
 	return e.Kind != Alarm && (e.Member == 0 || e.Member == member)
+}
+
+// Hear takes what an event does to the class.
+func (c *Class) Hear(e *Event) {
+	switch due, err := strconv.ParseInt(e.Text, 10, 64); e.Kind {
+	case Freeze:
+		if !c.Frozen {
+			c.Frozen, c.FrozenMS = true, e.MS
+		}
+	case Thaw, Extend:
+		c.Frozen = c.Frozen && e.Kind != Thaw
+		if err == nil {
+			c.DueMS = due
+		}
+	case Ended:
+		c.Frozen, c.EndMS = false, e.MS
+	}
 }
 
 // Right reports whether a verdict names the true causes and no other.

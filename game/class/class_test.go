@@ -58,16 +58,52 @@ func TestNoCellOfTheResultsIsAFormula(t *testing.T) {
 	for _, s := range []string{"", "Ada", "a;b", "a; b=c", "a=b", "12.5", "O'Neil"} {
 		require.Equal(t, s, disarm(s))
 	}
+	sheet := sheetOf([]Member{{ID: 7, Nickname: `=HYPERLINK("x")`}})
+	require.Equal(t, `'=HYPERLINK("x")`, sheet[1][0])
+}
+
+// sheetOf reads the results of a class of a call, a sequence drill and one that is not begun.
+func sheetOf(members []Member) (lines [][]string) {
 	var out strings.Builder
-	drills := []Drill{{ID: 1, Place: 1, Title: "Hard, water", Kind: Call}, {ID: 2, Place: 2, Title: "two", Kind: Call}}
-	members := []Member{{ID: 7, Nickname: `=HYPERLINK("x")`}}
-	attempts := []Attempt{{Member: 7, Drill: 1, Acts: 12, Status: Scored}}
-	results := []Result{{Member: 7, Drill: 1, Score: 95.178, Minutes: 61.4, Unsafe: 1, Named: "nozzle-plugged", Right: true}}
-	require.NoError(t, WriteCSV(&out, drills, members, attempts, results))
+	s := Sheet{
+		Class:  Class{Name: "Tuesday", MadeMS: 1_800_000_000_000},
+		Drills: []Drill{{ID: 1, Place: 1, Title: "Hard, water", Kind: Call, Exam: true}, {ID: 2, Place: 2, Title: "two", Kind: Sequence}, {ID: 3, Place: 3, Title: "three", Kind: Call}},
+		Title:  func(d *Drill) string { return d.Title },
+		Truth:  func(*Drill) []string { return []string{"salt-absent"} },
+		Cause:  func(id string) string { return "the " + id },
+
+		Members: members,
+		Attempts: []Attempt{
+			{Member: 7, Drill: 1, Acts: 12, Status: Scored}, {Member: 7, Drill: 2, Answered: 3, Asked: 25, Status: Scored},
+		},
+		Results: []Result{{Member: 7, Drill: 1, Score: 95.178, Minutes: 61.6, Unsafe: 1, Named: "a+b", Right: true}, {Member: 7, Drill: 2, Score: 4}},
+	}
+	if err := s.WriteCSV(&out); err != nil {
+		panic(err)
+	}
 	lines, err := csv.NewReader(strings.NewReader(out.String())).ReadAll()
-	require.NoError(t, err)
-	require.Equal(t, []string{`'=HYPERLINK("x")`, "1", "Hard, water", "call", "scored", "95.2", "61", "1", "nozzle-plugged", "true", "12", ""}, lines[1])
-	require.Equal(t, "not begun", lines[2][4])
+	if err != nil {
+		panic(err)
+	}
+	return lines
+}
+
+func TestTheResultsTellWhatAppliesToADrillAndNothingElse(t *testing.T) {
+	lines := sheetOf([]Member{{ID: 7, Nickname: "Ada"}})
+	require.Equal(t, []string{
+		"nickname", "drill", "title", "kind", "status", "score", "minutes", "unsafe", "named", "right", "acts", "why",
+		"class", "date", "exam", "named as", "cause", "cause as", "answered", "asked",
+	}, lines[0])
+	day := lines[1][13]
+	require.Equal(t, []string{
+		"Ada", "1", "Hard, water", "call", "scored", "95.2", "61", "1", "a+b", "true", "12", "",
+		"Tuesday", day, "true", "the a; the b", "salt-absent", "the salt-absent", "", "",
+	}, lines[1])
+	require.Equal(t, []string{
+		"Ada", "2", "two", "sequence", "scored", "4.0", "", "", "", "", "", "", "Tuesday", day, "false", "", "", "", "3", "25",
+	}, lines[2], "no minutes, no verdict and no acts where there are none")
+	require.Equal(t, "not begun", lines[3][4])
+	require.Regexp(t, `^2027-01-1\d$`, day)
 }
 
 func TestAVerdictIsRightWhenItNamesAllAndNothingElse(t *testing.T) {
@@ -84,7 +120,7 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 		return Attempt{Member: member, Drill: 1, Acts: 9, Ticks: 480, LastMS: lastMS, Last: "test x", Status: status}
 	}
 	insights := map[int64]Insight{
-		5: {Acts: 9, Weighed: 9, Belief: 0.1, Dull: stuckDull, Mistakes: []string{"needless replace injector"}, Unsafe: 2},
+		5: {Acts: 9, Minutes: 3, Named: "x", Weighed: 9, Belief: 0.1, Dull: stuckDull, Mistakes: []string{"needless replace injector"}, Unsafe: 2},
 		3: {Acts: 9, Weighed: 9, Belief: 0.9, Dull: stuckDull, Mistakes: []string{"needless replace injector", "unsafe x"}},
 	}
 	w := Watched{
@@ -92,7 +128,7 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 		Attempts: []Attempt{
 			attempt(2, now-IdleMS-1, Going), attempt(3, now, Going), attempt(4, now, Scored), attempt(5, now, Going), attempt(6, now, Going), attempt(7, now, Refused), attempt(8, now, Unscored),
 		},
-		Results: []Result{{Member: 4, Drill: 1, Score: 50}},
+		Results: []Result{{Member: 4, Drill: 1, Score: 50, Minutes: 5.6, Unsafe: 2, Named: "y", Right: true}},
 	}
 	for id := int64(1); id <= 8; id++ {
 		w.Members = append(w.Members, Member{ID: id, SeenMS: now})
@@ -103,11 +139,21 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	for i, row := range rows {
 		require.Equal(t, want[i], row.State, "member %d", i+1)
 	}
-	require.Equal(t, 2.0, rows[4].Minutes)
+	require.Equal(t, []any{3.0, "x", false}, []any{rows[4].Minutes, rows[4].Named, rows[4].Right})
+	require.Equal(t, 2.0, rows[1].Minutes, "as far as the page has told")
 	require.Equal(t, 0.1, *rows[4].Belief)
 	require.Nil(t, rows[1].Belief)
 	require.Equal(t, 2, rows[4].Unsafe)
 	require.Equal(t, map[int64]float64{1: 50}, rows[3].Scores)
+	require.Equal(t, []any{5.6, 2, "y", true}, []any{rows[3].Minutes, rows[3].Unsafe, rows[3].Named, rows[3].Right}, "as the results have it")
+	w.Drills = []Drill{{ID: 1}, {ID: 2}, {ID: 3, Member: 5}}
+	require.Equal(t, Ready, Board(&w, now)[3].State, "another drill is left")
+	w.Attempts = append(w.Attempts, Attempt{Member: 4, Drill: 2, Status: Handed})
+	require.Equal(t, Done, Board(&w, now)[3].State)
+	require.Equal(t, []int64{1}, rows[1].Begun)
+	require.Empty(t, rows[0].Begun, "there is nothing to look at")
+	w.Class.Frozen = true
+	require.Equal(t, []State{Halted, Halted}, []State{Board(&w, now)[2].State, Board(&w, now)[4].State}, "nobody is at work in a class that stands still")
 	require.Equal(t, []Mistake{{"needless replace injector", 2}, {"unsafe x", 1}}, Mistakes(&w))
 }
 
@@ -157,4 +203,22 @@ func FuzzFreshNeverTakesWhatWasKept(f *testing.F) {
 			t.Fatalf("from %d, %d acts, have %d: %d are new", from, n, have, len(fresh))
 		}
 	})
+}
+
+func TestACallIsDrawnFromThoseThatHaveWhatIsAskedFor(t *testing.T) {
+	all := []Choice{
+		{Kind: Call, Ref: "a", Rung: 1, Faults: []string{"x"}},
+		{Kind: Call, Ref: "b", Rung: 2, Faults: []string{"x", "y"}},
+		{Kind: Call, Ref: "c", Rung: 2, Faults: []string{"z"}},
+		{Kind: Sequence, Ref: "s"},
+	}
+	for want, w := range map[string]Wanted{
+		"abc": {}, "ab": {Fault: "x"}, "b": {Fault: "x", Rung: [2]int{2, 2}}, "c": {Ref: "c"}, "": {Ref: "c", Fault: "x"}, "a": {Rung: [2]int{1, 1}},
+	} {
+		got := ""
+		for _, c := range w.Calls(all) {
+			got += c.Ref
+		}
+		require.Equal(t, want, got, "%+v", w)
+	}
 }

@@ -4,44 +4,107 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"math"
 	"regexp"
 	"strconv"
+	"strings"
+	"time"
+
+	"brinebench/sim"
 )
 
-// WriteCSV writes the results of a class: a line for each member and drill that is for
-// them, with a heading. Points and minutes are written with a point.
-func WriteCSV(out io.Writer, drills []Drill, members []Member, attempts []Attempt, results []Result) error {
+// Sheet is what the results of a class are written from.
+type Sheet struct {
+	Class    Class
+	Drills   []Drill
+	Members  []Member
+	Attempts []Attempt
+	Results  []Result
+	Title    func(d *Drill) string   // in the reader's language
+	Truth    func(d *Drill) []string // ids of what is wrong in a call
+	Cause    func(id string) string  // its name
+}
+
+var columns = []string{
+	"nickname", "drill", "title", "kind", "status", "score", "minutes", "unsafe", "named", "right", "acts", "why",
+	"class", "date", "exam", "named as", "cause", "cause as", "answered", "asked",
+}
+
+type pair struct{ member, drill int64 }
+
+// WriteCSV writes the results: a line for each member and drill that is for them, with a
+// heading. Points are written with a point, minutes as those that are over. What a drill
+// does not have is left empty.
+func (s *Sheet) WriteCSV(out io.Writer) error {
 	w := csv.NewWriter(out)
-	w.Write([]string{"nickname", "drill", "title", "kind", "status", "score", "minutes", "unsafe", "named", "right", "acts", "why"})
-	type key struct{ member, drill int64 }
-	tried, scored := map[key]*Attempt{}, map[key]*Result{}
-	for i := range attempts {
-		tried[key{attempts[i].Member, attempts[i].Drill}] = &attempts[i]
+	w.Write(columns)
+	tried, scored := map[pair]*Attempt{}, map[pair]*Result{}
+	for i := range s.Attempts {
+		tried[pair{s.Attempts[i].Member, s.Attempts[i].Drill}] = &s.Attempts[i]
 	}
-	for i := range results {
-		scored[key{results[i].Member, results[i].Drill}] = &results[i]
+	for i := range s.Results {
+		scored[pair{s.Results[i].Member, s.Results[i].Drill}] = &s.Results[i]
 	}
-	for _, m := range members {
-		for _, d := range drills {
+	for _, m := range s.Members {
+		for i := range s.Drills {
+			d := &s.Drills[i]
 			if !d.For(m.ID) {
 				continue
 			}
-			line := []string{m.Nickname, strconv.Itoa(d.Place), d.Title, string(d.Kind), "not begun", "", "", "", "", "", "", ""}
-			if a := tried[key{m.ID, d.ID}]; a != nil {
-				line[4], line[10], line[11] = string(a.Status), strconv.Itoa(a.Acts), a.Why
-			}
-			if r := scored[key{m.ID, d.ID}]; r != nil {
-				line[5], line[6] = fmt.Sprintf("%.1f", r.Score), fmt.Sprintf("%.0f", r.Minutes)
-				line[7], line[8], line[9] = strconv.Itoa(r.Unsafe), r.Named, strconv.FormatBool(r.Right)
-			}
-			for i := range line {
-				line[i] = disarm(line[i])
-			}
-			w.Write(line)
+			line := s.line(d, tried[pair{m.ID, d.ID}], scored[pair{m.ID, d.ID}])
+			line["nickname"] = m.Nickname
+			w.Write(cellsOf(line))
 		}
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// line is what stands in the columns for one drill of one member, but for their name.
+func (s *Sheet) line(d *Drill, a *Attempt, r *Result) map[string]string {
+	x := map[string]string{
+		"drill": strconv.Itoa(d.Place), "title": s.Title(d), "kind": string(d.Kind), "status": "not begun", "class": s.Class.Name,
+		"date": time.UnixMilli(s.Class.MadeMS).Format(time.DateOnly), "exam": strconv.FormatBool(d.Exam),
+	}
+	isCall := d.Kind == Call
+	if isCall {
+		truth := s.Truth(d)
+		x["cause"], x["cause as"] = strings.Join(truth, "+"), s.causes(truth)
+	}
+	if a != nil {
+		x["status"], x["why"] = string(a.Status), a.Why
+	}
+	switch {
+	case a != nil && isCall:
+		x["acts"] = strconv.Itoa(a.Acts)
+	case a != nil && a.Asked > 0:
+		x["answered"], x["asked"] = strconv.Itoa(a.Answered), strconv.Itoa(a.Asked)
+	}
+	if r != nil {
+		x["score"] = fmt.Sprintf("%.1f", r.Score)
+	}
+	if r != nil && isCall {
+		x["minutes"], x["unsafe"] = fmt.Sprintf("%.0f", math.Floor(r.Minutes)), strconv.Itoa(r.Unsafe)
+		x["named"], x["right"], x["named as"] = r.Named, strconv.FormatBool(r.Right), s.causes(sim.VerdictIDs(r.Named))
+	}
+	return x
+}
+
+// causes are the names of causes.
+func (s *Sheet) causes(ids []string) string {
+	var names []string
+	for _, id := range ids {
+		names = append(names, s.Cause(id))
+	}
+	return strings.Join(names, "; ")
+}
+
+// cellsOf brings a line into the columns' order.
+func cellsOf(line map[string]string) (cells []string) {
+	for _, c := range columns {
+		cells = append(cells, disarm(line[c]))
+	}
+	return cells
 }
 
 // disarm keeps a spreadsheet from taking what somebody typed for a formula: by an

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"brinebench/sim"
@@ -102,7 +103,8 @@ type Mine struct {
 	Member   Member    `json:"member"`
 	Attempts []Attempt `json:"attempts"`
 	Scores   []Score   `json:"scores"`
-	Seq      int64     `json:"seq"` // of the last event
+	Seq      int64     `json:"seq"`   // of the last event
+	Heard    []Event   `json:"heard"` // what the instructor has told them
 	NowMS    int64     `json:"now"`
 	ToldMS   int64     `json:"told"` // when exams are told of; 0 while that is not known
 }
@@ -122,6 +124,7 @@ type Taken struct {
 	Seed    uint64          `json:"seed,string"`
 	Body    json.RawMessage `json:"body"`
 	Acts    []SentAct       `json:"acts"`
+	Answer  json.RawMessage `json:"answer,omitempty"` // as far as it has come, of a drill that asks for one
 
 	Nickname string `json:"nickname,omitempty"` // told to the instructor, who looks on
 }
@@ -147,6 +150,9 @@ type Choice struct {
 	Titles map[string]string `json:"titles,omitempty"` // a call's title in other languages, by their tags
 }
 
+// Has reports whether something is wrong in a call; "" is in every one.
+func (c *Choice) Has(fault string) bool { return fault == "" || slices.Contains(c.Faults, fault) }
+
 // Wanted is a drill as the instructor asks for it: named, or drawn.
 type Wanted struct {
 	Kind   Kind   `json:"kind"`
@@ -156,4 +162,18 @@ type Wanted struct {
 	Exam   bool   `json:"exam"`
 	Fault  string `json:"fault,omitempty"`  // to draw a call in which this is wrong; "" for any
 	Member int64  `json:"member,omitempty"` // who alone is to do it; 0 for all
+}
+
+// Calls are the calls that one is drawn from.
+func (w *Wanted) Calls(all []Choice) (from []Choice) {
+	for _, c := range all {
+		switch {
+		case c.Kind != Call, !c.Has(w.Fault):
+		case w.Ref != "" && c.Ref != w.Ref:
+		case w.Rung[0] > 0 && c.Rung < w.Rung[0], w.Rung[1] > 0 && c.Rung > w.Rung[1]:
+		default:
+			from = append(from, c)
+		}
+	}
+	return from
 }

@@ -94,6 +94,14 @@ func (n Node) Hide(hidden bool) { n.Value.Set("hidden", hidden) }
 
 func (n Node) Disable(disabled bool) { n.Value.Set("disabled", disabled) }
 
+// DisableTo is Disable that hands the focus, if the element has it and is disabled, to heir.
+func (n Node) DisableTo(heir Node, disabled bool) {
+	if disabled && n.Equal(Document.Get("activeElement")) {
+		heir.Call("focus")
+	}
+	n.Disable(disabled)
+}
+
 // Flag sets a bare attribute or takes it away.
 func (n Node) Flag(name string, on bool) { n.Call("toggleAttribute", name, on) }
 

@@ -30,7 +30,7 @@ func FirstLook() game.Look {
 func asked(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 
 // Narrow tells whether the page has no room for its sections beside the drawing.
-func Narrow() bool { return asked("not all and (min-width: 900px) and (min-height: 540px)") }
+func Narrow() bool { return asked("not all and (min-width: 56.25em) and (min-height: 33.75em)") }
 
 // ChosenLook is a look with what was chosen, which the browser keeps; "" leaves a
 // choice as it is.

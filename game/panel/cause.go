@@ -168,6 +168,12 @@ func (p *Panels) syncCause() {
 	dom.ByID("topics").Hide(call.Finished)
 }
 
+// finishAsked reports whether one who is at it is asked whether the call is to end.
+func (p *Panels) finishAsked() bool {
+	yes := dom.All("[data-act=finish-yes]")
+	return len(yes) > 0 && dom.ByID("finish").Call("contains", dom.Document.Get("activeElement")).Bool()
+}
+
 // askFinish shows the button that finishes the call, or asks once more.
 func (p *Panels) askFinish(asking bool) {
 	box := dom.ByID("finish")

@@ -26,7 +26,7 @@ func (p *Panels) fillInterview() {
 		question := strings.TrimPrefix(say.Sim(t.Name), say.Text("ask.prefix"))
 		ask, cost := dom.Attrs{"data-test-at": t.ID, "class": "act"}, dom.El("span", dom.Attrs{"class": "cost"}, game.Minutes(t.Minutes))
 		if said := p.answer(t.ID); said != "" { // what has been asked is no longer offered as if it had not
-			ask["aria-label"] = say.Text("ask.again") + ": " + question
+			ask["aria-label"] = say.Text("ask.again") + " " + game.Minutes(t.Minutes) + ": " + question
 			l.Add(dom.El("li", nil, dom.El("p", dom.Attrs{"class": "asked"}, say.Capital(question)),
 				dom.El("div", dom.Attrs{"class": "answer"}, dom.El("p", dom.Attrs{"data-answer": t.ID}, said), dom.Button(say.Text("ask.again"), ask, cost))))
 			continue

@@ -246,8 +246,8 @@ func (p *Panels) act(id string) {
 	}
 }
 
-// keyed lets Escape put away what lies on top: a warning, else the part's sheet,
-// and leave the list of parts, in which arrows follow the water.
+// keyed lets Escape put away what lies on top: a warning, the question before the end,
+// else the part's sheet, and leave the list of parts, in which arrows follow the water.
 func (p *Panels) keyed(e js.Value) {
 	key := e.Get("key").String()
 	if p.followWater(e, key) || key != "Escape" || dom.ByID("cautions").Get("open").Bool() {
@@ -258,6 +258,8 @@ func (p *Panels) keyed(e js.Value) {
 		p.endScrub()
 	case dom.ByID("alert").Get("childElementCount").Int() > 0:
 		p.dismiss()
+	case p.finishAsked():
+		p.askFinish(false)
 	case p.game.Selected() != "":
 		p.closePart()
 	case listed != "":
@@ -333,8 +335,13 @@ func (p *Panels) show(section string) {
 }
 
 // bringUp scrolls a section up to the tabs, however many rows these take, so that
-// nothing between the two is seen cut off.
+// nothing between the two is seen cut off. Where the tabs scroll away they are brought up
+// too, for one of them has the focus.
 func bringUp(section dom.Node) {
+	if tabs := dom.ByID("sections"); js.Global().Call("getComputedStyle", tabs.Value).Get("position").String() != "sticky" {
+		tabs.Call("scrollIntoView")
+		return
+	}
 	section.Call("scrollIntoView")
 	edge := func(n dom.Node, side string) float64 { return n.Call("getBoundingClientRect").Get(side).Float() }
 	js.Global().Call("scrollBy", 0, edge(section, "top")-edge(dom.ByID("sections"), "bottom")-2)

@@ -16,6 +16,7 @@ import (
 // chart is one of the recorder: a line over the last stretch of time.
 type chart struct {
 	value, top, line, marks, rules dom.Node
+	drawing                        dom.Node
 	still                          dom.Node // tells that nothing flows where it is taken
 	spans                          []strip.Span
 	path                           []byte // scratch of the line's path
@@ -48,9 +49,9 @@ func (p *Panels) buildCharts() {
 		s.top = dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
 		s.rules, s.marks = dom.SVG("path", dom.Attrs{"class": "rule"}), dom.SVG("path", dom.Attrs{"class": "mark"})
 		s.line = dom.SVG("path", dom.Attrs{"class": "line"})
-		drawing := dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "aria-hidden": "true"}, s.rules, s.marks, s.line)
+		s.drawing = dom.SVG("svg", dom.Attrs{"viewBox": "0 0 240 60", "preserveAspectRatio": "none", "role": "img", "aria-label": say.Text("trace." + traces[i].id)}, s.rules, s.marks, s.line)
 		box.Add(dom.El("figure", dom.Attrs{"data-trace": strconv.Itoa(i)},
-			dom.El("figcaption", nil, say.Text("trace."+traces[i].id)+" ", dom.El("span", nil, s.value, s.still)), dom.El("div", dom.Attrs{"class": "plot"}, s.top, drawing)))
+			dom.El("figcaption", nil, say.Text("trace."+traces[i].id)+" ", dom.El("span", nil, s.value, s.still)), dom.El("div", dom.Attrs{"class": "plot"}, s.top, s.drawing)))
 	}
 }
 
@@ -70,6 +71,7 @@ func (p *Panels) syncCharts() {
 	p.charted = now
 	ruled := strip.Ruled(overS)
 	marks := markPath(since, startS, overS)
+	over := dom.ByID("charts-over").Get("selectedOptions").Index(0).Get("textContent").String()
 	p.strips[game.TraceHardness].still.Hide(!p.game.OutletStands())
 	for i := range p.strips {
 		s, l := &p.strips[i], now.look
@@ -81,6 +83,9 @@ func (p *Panels) syncCharts() {
 		s.marks.SetAttr("d", marks)
 		s.rules.SetAttr("d", ruled)
 		s.top.SetText(l.ScaleEnd(top, traces[i].unit))
+		if all := strip.Nothing.Over(s.spans); !all.Empty() {
+			s.drawing.SetAttr("aria-label", say.Text("trace.course", say.Text("trace."+traces[i].id), over, l.Quantity(all.Low, traces[i].unit), l.Quantity(all.High, traces[i].unit)))
+		}
 		if n := len(s.spans); n > 0 && !s.spans[n-1].Empty() {
 			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room
 			s.value.SetText(value)

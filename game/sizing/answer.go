@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"encoding/json"
+	"maps"
 	"strings"
 
 	"brinebench/game/say"
@@ -69,6 +70,20 @@ func (f *Form) Answer(job *sim.SizingJob) (answerJSON []byte, troubles []Trouble
 		return nil, []Trouble{{"", "sizing.bad.engine", []any{err.Error()}}}
 	}
 	return answerJSON, nil
+}
+
+// SoFar makes an answer of those figures that can be read. What is wrong with it then is
+// no figure's; where nothing is answered there is no answer.
+func (f *Form) SoFar(job *sim.SizingJob) (answerJSON []byte, troubles []Trouble) {
+	answerJSON, troubles = f.Answer(job)
+	if len(troubles) == 0 {
+		return answerJSON, nil
+	}
+	read := Form{Typed: maps.Clone(f.Typed), Chosen: f.Chosen}
+	for _, t := range troubles {
+		delete(read.Typed, t.Field)
+	}
+	return read.Answer(job)
 }
 
 // Figure finds a figure of a job's answer; it panics for one that there is not.

@@ -384,3 +384,20 @@ func TestAFigureThatIsNearEnoughSaysWhatNearIs(t *testing.T) {
 	require.Empty(t, rows[1].Notes)
 	require.Empty(t, rows[2].Notes)
 }
+
+// What is read of an answer that is not finished is all that can be read.
+func TestAnAnswerSoFarLeavesOutWhatCannotBeRead(t *testing.T) {
+	d := sizing.New(nil)
+	var f sizing.Form
+	_, troubles := f.SoFar(&d.Job)
+	require.NotEmpty(t, troubles, "nothing is answered")
+	f.Set("hardness", sizing.Typed{Text: "20", Unit: "gpg"})
+	f.Set("daily_water", sizing.Typed{Text: "much"})
+	_, troubles = f.Answer(&d.Job)
+	require.Len(t, troubles, 1)
+	text, troubles := f.SoFar(&d.Job)
+	require.Empty(t, troubles)
+	require.Contains(t, string(text), `"hardness"`)
+	require.NotContains(t, string(text), "daily_water")
+	require.Equal(t, "much", f.Typed["daily_water"].Text, "what was typed stays")
+}

@@ -16,6 +16,7 @@ import (
 	"errors"
 	"syscall/js"
 
+	"brinebench/game/class"
 	"brinebench/game/dom"
 	"brinebench/game/say"
 )
@@ -29,6 +30,11 @@ type Trouble struct {
 
 func (t *Trouble) Error() string { return t.Word + ": " + t.Text }
 
+// Said is an error in words for people.
+type Said string
+
+func (s Said) Error() string { return string(s) }
+
 // Offline is the word for no answer.
 const Offline = "offline"
 
@@ -36,11 +42,15 @@ const Offline = "offline"
 var told = map[string]bool{
 	Offline: true, "bad": true, "slow": true, "setup": true, "password": true, "first": true, "sign-in": true, "join": true, "out": true,
 	"code": true, "token": true, "locked": true, "taken": true, "full": true, "closed": true, "none": true,
+	class.Late: true, class.Frozen: true, class.TakenOver: true, "fault": true,
 }
 
 // Say says an error of Ask.
 func Say(err error) string {
 	var t *Trouble
+	if said, ok := err.(Said); ok {
+		return string(said)
+	}
 	if errors.As(err, &t) && told[t.Word] {
 		return say.Text("class.error." + t.Word)
 	}

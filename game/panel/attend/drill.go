@@ -12,7 +12,6 @@ import (
 	"brinebench/game/class"
 	"brinebench/game/dom"
 	"brinebench/game/outbox"
-	"brinebench/game/say"
 	"brinebench/sim"
 )
 
@@ -27,7 +26,9 @@ type Drill struct {
 	strip   *strip
 	seen    seen
 	aheadMS int64 // the server's clock before the browser's
-	stopped func(frozen bool)
+	stands  func()
+	awaits  bool // that the server hands in what there is
+	draft   draft
 }
 
 // seen is what of a call tells that it has come on: time alone does not.
@@ -64,7 +65,7 @@ func TakeUp(id string) (*Drill, error) {
 		d.Other = true
 	}
 	d.seen.lines = -1
-	if d.Over() {
+	if d.closed() {
 		d.drop()
 	} else {
 		d.write(0)
@@ -76,30 +77,19 @@ func (d *Drill) name() string { return strconv.FormatInt(d.Taken.Attempt.Drill, 
 
 // Withheld reports whether how it went is not to be told yet.
 func (d *Drill) Withheld() bool {
-	return d.Taken.Exam && !d.Mine.Class.Told(NowMS()+d.aheadMS)
+	return d.Taken.Exam && !d.Mine.Class.Told(d.nowMS())
 }
 
-// Over reports whether the drill is handed in, or cannot be gone on with here.
-func (d *Drill) Over() bool { return d.Box.State != outbox.Going && d.Box.State != outbox.Frozen }
-
-// Stops says why nothing more can be done here, "" where it can.
-func (d *Drill) Stops() string {
-	if !d.Over() || d.Box.State == outbox.Handed { // what is handed in, the call itself refuses
-		return ""
-	}
-	return say.Text("attend." + string(d.Box.State))
-}
-
-// Attend begins to send and to listen, and shows how the class stands. stopped hears when
-// the class is to stand still, and when it goes on.
-func (d *Drill) Attend(stopped func(frozen bool)) {
-	d.stopped = stopped
+// Attend begins to send and to listen, and shows how the class stands. stands hears when
+// that has changed: frozen, going on, over, handed in.
+func (d *Drill) Attend(stands func()) {
+	d.stands = stands
 	d.strip = newStrip(d)
-	d.strip.freeze(d.Mine.Class.Frozen)
 	d.listen()
 	dom.Wrap(js.Global()).On("online", func(js.Value) { d.Box.Hurry(); d.pump() })
 	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { d.pump(); d.strip.tick(); return nil }), 500)
 	d.pump()
+	d.stand()
 }
 
 // Note takes what the call has come to; call it whenever something may have been done.
@@ -130,17 +120,24 @@ func (d *Drill) Note(g *game.Game) {
 	d.strip.show()
 }
 
-// pump sends what is to be sent; of a drill that is no call only that somebody is here.
+// pump sends what is to be sent; of a drill that is no call the answer as far as it has
+// come, or that somebody is here.
 func (d *Drill) pump() {
+	if d.drafts() {
+		d.Box.Hurry()
+	}
 	u := d.Box.Next(NowMS())
 	if u == nil {
 		return
 	}
 	go func() {
 		a := d.Taken.Attempt
-		if d.Taken.Kind == class.Call {
+		switch {
+		case d.Taken.Kind == class.Call:
 			d.answered(Ask("POST", "me/drills/"+d.name()+"/acts", u, &a), &a)
-		} else {
+		case d.draft.waits():
+			d.answered(d.sendDraft(&a), &a)
+		default:
 			d.answered(Ask("POST", "me/here", nil, nil), &a)
 		}
 	}()
@@ -150,8 +147,8 @@ func (d *Drill) answered(err error, a *class.Attempt) {
 	if err == nil {
 		d.Taken.Attempt = *a
 		d.Box.Answered(NowMS(), 200, "", "", a)
-		if d.Box.State == outbox.Handed {
-			d.drop()
+		if d.Handed() {
+			d.handed()
 		} else {
 			d.write(len(d.Box.Acts)) // how far it has come
 		}
@@ -166,12 +163,23 @@ func (d *Drill) answered(err error, a *class.Attempt) {
 	}
 }
 
+// handed takes it that the server has all of the drill. A call that it has brought to its
+// end by itself is opened anew.
+func (d *Drill) handed() {
+	d.drop()
+	if d.Taken.Kind == class.Call && !d.seen.finished {
+		reload()
+		return
+	}
+	d.stands()
+}
+
 // Answer hands in the answer to a drill that is no call.
 func (d *Drill) Answer(answer any) error {
 	var a class.Attempt
 	err := Ask("POST", "me/drills/"+d.name()+"/answer", map[string]any{"epoch": d.Taken.Attempt.Epoch, "answer": answer}, &a)
 	if err == nil {
-		d.Taken.Attempt, d.Box.State = a, outbox.Handed
+		d.Taken.Attempt, d.Box.State, d.draft = a, outbox.Handed, draft{}
 		d.strip.show()
 	}
 	return err
@@ -201,12 +209,8 @@ func (d *Drill) AwaitReport() (text string, err error) {
 }
 
 func (d *Drill) scored() bool {
-	for _, a := range d.Mine.Attempts {
-		if a.Drill == d.Taken.Attempt.Drill {
-			return a.Status == class.Scored
-		}
-	}
-	return false
+	a := d.attempt()
+	return a != nil && a.Status == class.Scored
 }
 
 // Report asks for what the server made of the drill, as JSON; "none" and "exam" are the

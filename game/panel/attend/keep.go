@@ -92,19 +92,3 @@ func asText(v any) string {
 	}
 	return string(data)
 }
-
-// Draft is what the device keeps of an answer that is not handed in yet, "" for nothing.
-func (d *Drill) Draft() string { return dom.Recall(d.draftKey()) }
-
-// KeepDraft keeps it; "" forgets it.
-func (d *Drill) KeepDraft(text string) {
-	if text == "" {
-		dom.Forget(d.draftKey())
-		return
-	}
-	dom.Keep(d.draftKey(), text)
-}
-
-func (d *Drill) draftKey() string {
-	return fmt.Sprintf("draft-%d-%s", d.Mine.Member.ID, d.name())
-}

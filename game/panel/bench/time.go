@@ -62,14 +62,14 @@ func (p *Page) syncTime() {
 	for _, n := range dom.All("[data-bench=next-event]") {
 		n.Press(b.Seeking())
 	}
+	s := dom.ByID("scrub")
 	for _, n := range dom.All("[data-back]") {
 		back := !strings.HasPrefix(n.Data("back"), "-")
-		n.Disable(back && b.Tick() <= b.FirstTick() || !back && b.Tick() >= b.EndTick())
+		n.DisableTo(s, back && b.Tick() <= b.FirstTick() || !back && b.Tick() >= b.EndTick())
 	}
-	dom.All("[data-bench=end]")[0].Disable(b.Tick() >= b.EndTick())
+	dom.All("[data-bench=end]")[0].DisableTo(s, b.Tick() >= b.EndTick())
 	words := p.moment()
 	dom.ByID("moment").SetText(words)
-	s := dom.ByID("scrub")
 	s.SetAttr("min", strconv.FormatInt(b.FirstTick(), 10))
 	s.SetAttr("max", strconv.FormatInt(max(b.EndTick(), b.FirstTick()+1), 10))
 	s.SetAttr("aria-valuetext", words)

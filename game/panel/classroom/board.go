@@ -3,14 +3,18 @@
 package classroom
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
 
 	"brinebench/game/class"
 	"brinebench/game/dom"
+	"brinebench/game/panel/attend"
 	"brinebench/game/say"
+	"brinebench/sim"
 )
 
 // line is a trainee on the board, and the row that shows them.
@@ -20,12 +24,33 @@ type line struct {
 	cells map[string]dom.Node
 }
 
+// begun reports whether the trainee has begun a drill.
+func (l *line) begun(drill int64) bool { return slices.Contains(l.Begun, drill) }
+
 // cells of a row, in order; each has its heading "board." and this.
-var cells = []string{"state", "drill", "minutes", "position", "last", "belief", "unsafe", "score"}
+var cells = []string{"state", "drill", "minutes", "position", "last", "named", "belief", "unsafe", "score"}
+
+// telling are those that tell what is found out, or how it went.
+var telling = []string{"last", "named", "belief", "score"}
+
+// secret reports whether the board hangs on the wall while an exam runs: what somebody has
+// found, how it went and what it is about is for nobody's eyes but the instructor's.
+func (r *room) secret() bool {
+	exam := func(d class.Drill) bool { return d.Exam }
+	return projected() && slices.ContainsFunc(r.class.Drills, exam) && !r.class.Told(r.nowMS())
+}
+
+// columns are the cells that are shown.
+func (r *room) columns() []string {
+	if !r.secret() {
+		return cells
+	}
+	return slices.DeleteFunc(slices.Clone(cells), func(c string) bool { return slices.Contains(telling, c) })
+}
 
 func (r *room) heads() []string {
 	list := []string{say.Text("board.name")}
-	for _, c := range cells {
+	for _, c := range r.columns() {
 		list = append(list, say.Text("board."+c))
 	}
 	return list
@@ -42,7 +67,7 @@ func (r *room) fillBoard() {
 		r.syncLine(l)
 	}
 	if len(r.order) == 0 && r.body.Get("childElementCount").Int() == 0 {
-		r.body.Add(dom.El("tr", dom.Attrs{"data-empty": ""}, dom.El("td", dom.Attrs{"colspan": strconv.Itoa(len(cells) + 1)}, say.Text("board.empty"))))
+		r.body.Add(dom.El("tr", dom.Attrs{"data-empty": ""}, dom.El("td", dom.Attrs{"colspan": strconv.Itoa(len(r.heads()))}, say.Text("board.empty"))))
 	} else if len(r.order) > 0 {
 		for _, empty := range dom.All("[data-empty]") {
 			empty.Call("remove")
@@ -57,11 +82,14 @@ func (r *room) fillBoard() {
 }
 
 func (r *room) makeLine(l *line) {
-	name := dom.Button(r.nameOf(l.Member), dom.Attrs{"data-member-open": strconv.FormatInt(l.Member, 10)})
-	name.On("click", func(js.Value) { r.openSheet(l.Member) })
+	name := dom.El("span", nil, r.nameOf(l.Member))
+	if !projected() { // tickets and results are not for the wall
+		name = dom.Button(r.nameOf(l.Member), dom.Attrs{"data-member-open": strconv.FormatInt(l.Member, 10)})
+		name.On("click", func(js.Value) { r.openSheet(l.Member) })
+	}
 	l.cells = map[string]dom.Node{}
 	l.tr = dom.El("tr", dom.Attrs{"data-member": strconv.FormatInt(l.Member, 10)}, dom.El("th", dom.Attrs{"scope": "row"}, name))
-	for _, c := range cells {
+	for _, c := range r.columns() {
 		l.cells[c] = dom.El("td", dom.Attrs{"data-cell": c, "data-head": say.Text("board." + c)})
 		l.tr.Add(l.cells[c])
 	}
@@ -70,16 +98,23 @@ func (r *room) makeLine(l *line) {
 func (r *room) syncLine(l *line) {
 	l.tr.SetAttr("data-at", string(l.State))
 	l.tr.Flag("data-out", l.Out)
-	set := func(cell, text string) { l.cells[cell].SetText(text) }
+	set := func(cell, text string) {
+		if td, shown := l.cells[cell]; shown {
+			td.SetText(text)
+		}
+	}
 	set("state", r.stateOf(l))
 	set("drill", r.placeOf(l.Drill))
-	set("minutes", say.Number(math.Floor(l.Minutes), 0))
-	set("position", say.Sim(l.Position))
-	last := l.Last
-	if l.Told != "" {
-		last = say.Sim(l.Told)
+	minutes := ""
+	if r.kindOf(l.Drill) == class.Call {
+		minutes = say.Number(math.Floor(l.Minutes), 0)
 	}
-	set("last", last)
+	set("minutes", minutes)
+	set("position", say.Sim(l.Position))
+	set("last", r.lastOf(l))
+	if td, shown := l.cells["named"]; shown {
+		td.Become(namedOf(l)...)
+	}
 	belief := "–"
 	if l.Belief != nil {
 		belief = dom.Percent(*l.Belief)
@@ -101,6 +136,59 @@ func (r *room) stateOf(l *line) string {
 	return state
 }
 
+// lastOf says what a trainee did last: of a call as its journal tells it, of another drill
+// how far it has come.
+func (r *room) lastOf(l *line) string {
+	switch {
+	case l.Asked > 0:
+		return say.Text("board.answered", l.Answered, l.Asked, attend.Clock(l.LastMS))
+	case l.Last == "":
+		return ""
+	case l.Told != "":
+		return say.Sim(l.Told)
+	}
+	kind, _, _ := strings.Cut(l.Last, " ")
+	if !slices.Contains(acts, sim.ActionKind(kind)) { // somebody has made it up, or it is an answer
+		kind = "other"
+	}
+	return say.Text("board.act." + kind)
+}
+
+// acts are those that are told before the journal is known.
+var acts = []sim.ActionKind{
+	sim.ActStartRegen, sim.ActAdvance, sim.ActBypass, sim.ActShutOff, sim.ActPower, sim.ActHouseTap, sim.ActRawTap, sim.ActTest, sim.ActOpen, sim.ActRefit,
+	sim.ActClean, sim.ActAdjust, sim.ActReplace, sim.ActLubricate, sim.ActPlan, sim.ActConclude, sim.ActDiagnose, sim.ActTell, sim.ActHint, sim.ActFinish,
+}
+
+// namedOf is the cause that was named, with whether it is right.
+func namedOf(l *line) []any {
+	if l.Named == "" {
+		return nil
+	}
+	mark, word := "✗ ", "board.wrong"
+	if l.Right {
+		mark, word = "✓ ", "board.right"
+	}
+	var names []string
+	for _, id := range sim.VerdictIDs(l.Named) {
+		names = append(names, say.Sim(sim.FaultName(id)))
+	}
+	return []any{
+		dom.El("span", dom.Attrs{"aria-hidden": "true", "data-right": strconv.FormatBool(l.Right)}, mark),
+		dom.El("span", dom.Attrs{"class": "aloud"}, say.Text(word)+" "), strings.Join(names, "; "),
+	}
+}
+
+// kindOf is the kind of a drill, "" for none.
+func (r *room) kindOf(drill int64) class.Kind {
+	for _, d := range r.class.Drills {
+		if d.ID == drill {
+			return d.Kind
+		}
+	}
+	return ""
+}
+
 // placeOf is the number of a drill in the class, "" for none.
 func (r *room) placeOf(drill int64) string {
 	for _, d := range r.class.Drills {
@@ -111,12 +199,12 @@ func (r *room) placeOf(drill int64) string {
 	return ""
 }
 
-// scoresOf are a trainee's scores, in the drills' order.
+// scoresOf are a trainee's scores, each behind the number of its drill.
 func (r *room) scoresOf(l *line) string {
 	var list []string
 	for _, d := range r.class.Drills {
 		if s, ok := l.Scores[d.ID]; ok {
-			list = append(list, say.Number(math.Round(s), 0))
+			list = append(list, fmt.Sprintf("%d: %s", d.Place, say.Number(math.Round(s), 0)))
 		}
 	}
 	return strings.Join(list, " · ")
@@ -126,6 +214,10 @@ func (r *room) scoresOf(l *line) string {
 func (r *room) fillMistakes() {
 	const mostShown = 12
 	box := dom.ByID("mistakes")
+	if r.secret() {
+		box.Become()
+		return
+	}
 	box.Become(dom.El("h3", nil, say.Text("board.mistakes")))
 	if len(r.mistakes) == 0 {
 		box.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("board.no-mistake")))
@@ -136,7 +228,9 @@ func (r *room) fillMistakes() {
 	for _, m := range r.mistakes[:min(len(r.mistakes), mostShown)] {
 		kind, what, _ := strings.Cut(m.What, ": ")
 		share := dom.Decimals(100*float64(m.Members)/float64(most), 0) + "%"
-		list.Add(dom.El("li", dom.Attrs{"data-mistake": kind}, dom.El("span", dom.Attrs{"class": "bar", "style": "width:" + share, "aria-hidden": "true"}),
+		bar := dom.El("span", dom.Attrs{"class": "bar", "aria-hidden": "true"})
+		bar.Get("style").Set("width", share) // as an attribute the page's policy blocks it
+		list.Add(dom.El("li", dom.Attrs{"data-mistake": kind}, bar,
 			dom.El("strong", nil, strconv.Itoa(m.Members)), " ", say.Text("board.mistake."+kind), " ", says(what)))
 	}
 	box.Add(list)

@@ -21,12 +21,23 @@ type desk struct {
 	room    *room          // the class that is open, nil for the list
 }
 
+// tick lets the clock of the class that is open go on.
+func (d *desk) tick() {
+	if d.room != nil && dom.Document.Call("getElementById", "state").Truthy() {
+		d.room.tick()
+	}
+}
+
 // OpenDesk opens the instructor's page.
 func OpenDesk() error {
 	d := &desk{}
 	dom.ShowLook(dom.FirstLook())
-	dom.Switches(func(game.Look) { go d.load() })
+	dom.Switches(func(game.Look) {
+		speakLine()
+		go d.load()
+	})
 	d.load()
+	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { d.tick(); return nil }), 500)
 	js.Global().Set("brinebenchReady", true)
 	return nil
 }
@@ -105,7 +116,9 @@ func (d *desk) list() error {
 	if len(classes) == 0 {
 		here = dom.El("p", nil, say.Text("desk.no-class"))
 	}
+	kept := typedNow()
 	become(dom.El("h2", nil, say.Text("desk.classes")), here, d.makeForms(), d.keysForm())
+	kept.restore()
 	return nil
 }
 
@@ -147,6 +160,7 @@ func (d *desk) open(id int64) error {
 func (d *desk) close() error {
 	d.room.stream.Call("close")
 	d.room = nil
+	dom.ByID("line").Call("removeAttribute", "data-line")
 	dom.ByID("line").SetText("")
 	project(false)
 	return d.list()
@@ -154,10 +168,17 @@ func (d *desk) close() error {
 
 // showLine says how the connection is.
 func showLine(on bool) {
-	l, word := dom.ByID("line"), "off"
+	word := "off"
 	if on {
 		word = "on"
 	}
-	l.SetAttr("data-line", word)
-	l.SetText(say.Text("class.line." + word))
+	dom.ByID("line").SetAttr("data-line", word)
+	speakLine()
+}
+
+// speakLine says it again, in another language; nothing where there is none.
+func speakLine() {
+	if l := dom.ByID("line"); l.Data("line") != "" {
+		l.SetText(say.Text("class.line." + l.Data("line")))
+	}
 }

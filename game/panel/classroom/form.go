@@ -11,6 +11,7 @@
 //	[data-do=D]                   what a button does
 //	#code                         the code to join by; [data-class=ID] opens a class
 //	tr[data-member=ID]            a trainee on the board, data-at=STATE; [data-cell=C] in it
+//	#state[data-over]             how the class stands; #sent that a message was sent
 //	#line                         how the connection is, data-line=on|off
 //	[data-drill=ID]               a drill of the trainee's; a in it opens it; #heard li what was told
 package classroom
@@ -98,4 +99,44 @@ func refill(n dom.Node, children ...any) {
 	for _, b := range dom.All("[data-do=" + dom.Quote(held) + "]") {
 		b.Call("focus", map[string]any{"preventScroll": true})
 	}
+}
+
+// typed is what stands in the fields of the page's forms, by form and name.
+type typed map[string]string
+
+// eachField goes through the fields of all forms, in their order.
+func eachField(f func(key string, in dom.Node)) {
+	for _, in := range dom.All("#class form[data-form] [name]") {
+		f(dom.Wrap(in.Call("closest", "form")).Data("form")+"/"+in.Get("name").String(), in)
+	}
+}
+
+// typedNow is what stands there now: forms are filled anew in another language.
+func typedNow() typed {
+	t := typed{}
+	eachField(func(key string, in dom.Node) {
+		t[key] = in.Get("value").String()
+		if in.Get("type").String() == "checkbox" && !in.Get("checked").Bool() {
+			t[key] = ""
+		}
+	})
+	return t
+}
+
+// restore puts it back; what follows from a choice is filled before the next is made.
+func (t typed) restore() {
+	eachField(func(key string, in dom.Node) {
+		value, had := t[key]
+		switch {
+		case !had:
+		case in.Get("type").String() == "checkbox":
+			in.Value.Set("checked", value != "")
+		default:
+			in.Value.Set("value", value)
+			if in.Get("selectedIndex").Equal(js.ValueOf(-1)) { // not to be had any more
+				in.Value.Set("selectedIndex", 0)
+			}
+			in.Call("dispatchEvent", js.Global().Get("Event").New("change"))
+		}
+	})
 }

@@ -5,6 +5,7 @@ package classroom
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"syscall/js"
 
@@ -17,10 +18,13 @@ import (
 
 // joiner is the page on which a trainee joins and picks a drill.
 type joiner struct {
-	me     *class.Mine // nil before
-	token  string      // of this device's place
-	heard  []attend.Message
+	me     *class.Mine   // nil before
+	token  string        // of this device's place
+	heard  *attend.Heard // nil before
 	stream js.Value
+
+	aheadMS int64 // the server's clock before the browser's
+	over    bool  // the class was over when the page was last filled
 }
 
 // tokenKey is where the browser keeps the token, to be shown and typed elsewhere.
@@ -30,7 +34,10 @@ const tokenKey = "class-token"
 func OpenJoin() error {
 	j := &joiner{token: dom.Recall(tokenKey)}
 	dom.ShowLook(dom.FirstLook())
-	dom.Switches(func(game.Look) { j.show() })
+	dom.Switches(func(game.Look) {
+		speakLine()
+		j.show()
+	})
 	j.load()
 	js.Global().Set("brinebenchReady", true)
 	return nil
@@ -46,7 +53,11 @@ func (j *joiner) load() {
 	err := attend.Ask("GET", "me", nil, me)
 	switch {
 	case err == nil:
-		j.me = me
+		j.me, j.aheadMS = me, me.NowMS-attend.NowMS()
+		if j.heard == nil {
+			j.heard = attend.NewHeard("heard", me)
+		}
+		j.heard.Take(me.Heard...)
 		j.show()
 		j.listen()
 	case attend.WordOf(err) == "join":
@@ -63,16 +74,48 @@ func (j *joiner) listen() {
 	if !j.stream.IsUndefined() {
 		return
 	}
-	hear := attend.Messages(func(m attend.Message) {
-		j.heard = append([]attend.Message{m}, j.heard...)
-		j.show()
-	})
+	hear := j.heard.Listeners()
 	again := func([]byte) { go j.load() }
-	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { go j.here(); return nil }), 15_000)
+	every := func(ms int, f func()) {
+		js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { f(); return nil }), ms)
+	}
+	every(15_000, func() { go j.here() })
+	every(500, j.tick)
 	for _, kind := range []string{"freeze", "thaw", "extend", "drill", "end"} {
 		hear[kind] = again
 	}
 	j.stream = attend.Listen("me/events?after="+strconv.FormatInt(j.me.Seq, 10), hear, showLine)
+}
+
+func (j *joiner) nowMS() int64 { return attend.NowMS() + j.aheadMS }
+
+// tick looks at the clock: time may be up.
+func (j *joiner) tick() {
+	if j.me == nil {
+		return
+	}
+	if j.me.Class.Over(j.nowMS()) != j.over {
+		j.show()
+	}
+	dom.ByID("state").SetText(j.standing())
+}
+
+// standing says how the class stands.
+func (j *joiner) standing() string {
+	c := &j.me.Class.Class
+	text := attend.TimeLeft(c, j.nowMS())
+	switch {
+	case c.EndMS != 0 && j.me.ToldMS > j.nowMS() && j.exam():
+		text += " " + say.Text("join.told", attend.Clock(j.me.ToldMS))
+	case c.Frozen:
+		text = say.Text("class.frozen") + " " + text
+	}
+	return text
+}
+
+// exam reports whether a drill is one.
+func (j *joiner) exam() bool {
+	return slices.ContainsFunc(j.me.Class.Drills, func(d class.Drill) bool { return d.Exam })
 }
 
 // here tells the server that somebody is here, and asks what has become of drills that
@@ -94,7 +137,7 @@ func (j *joiner) waits() bool {
 		told[s.Drill] = true
 	}
 	for _, a := range j.me.Attempts {
-		if a.Status == class.Handed || a.Status == class.Scored && !told[a.Drill] {
+		if a.Status == class.Handed || a.Status == class.Scored && !told[a.Drill] || a.Status == class.Going && j.over {
 			return true
 		}
 	}
@@ -107,29 +150,15 @@ func (j *joiner) show() {
 		return
 	}
 	m := j.me
+	j.over = m.Class.Over(j.nowMS())
 	list := dom.El("ol", dom.Attrs{"class": "class-drills"})
 	for i := range m.Class.Drills {
 		list.Add(j.line(&m.Class.Drills[i]))
 	}
-	state := ""
-	switch {
-	case m.Class.EndMS != 0:
-		state = say.Text("join.ended")
-		if m.ToldMS > m.NowMS {
-			state += " " + say.Text("join.told", attend.Clock(m.ToldMS))
-		}
-	case m.Class.Frozen:
-		state = say.Text("class.frozen")
-	case m.Class.DueMS != 0:
-		state = say.Text("class.due", attend.Clock(m.Class.DueMS))
-	}
-	heard := dom.El("ul", dom.Attrs{"id": "heard", "role": "status"})
-	for _, m := range j.heard {
-		heard.Add(m.Item())
-	}
+	j.heard.Fill()
 	body := []any{
 		dom.El("h2", dom.Attrs{"id": "class-name"}, m.Class.Name), dom.El("p", nil, say.Text("join.you-are", m.Member.Nickname)),
-		dom.El("p", dom.Attrs{"id": "state"}, state), heard, dom.El("h3", nil, say.Text("join.drills")), list,
+		dom.El("p", dom.Attrs{"id": "state"}, j.standing()), j.heard.Box, dom.El("h3", nil, say.Text("join.drills")), list,
 	}
 	if len(m.Class.Drills) == 0 {
 		body = append(body, dom.El("p", dom.Attrs{"class": "none"}, say.Text("join.no-drill")))
@@ -177,7 +206,13 @@ func (j *joiner) line(d *class.Drill) dom.Node {
 	}
 	name.Add(dom.El("span", nil, words))
 	item.Add(name)
-	if label := j.way(d, status); label != "" {
+	switch label := j.way(d, status); {
+	case label == "join.begin" && j.me.Class.Frozen:
+		begin := dom.Button(say.Text(label), dom.Attrs{"aria-describedby": "state"})
+		begin.Disable(true)
+		item.Add(begin)
+		name.Add(dom.El("small", nil, say.Text("join.frozen")))
+	case label != "":
 		item.Add(dom.El("a", dom.Attrs{"class": "push", "href": fmt.Sprintf("%s?drill=%d", pages[d.Kind], d.ID)}, say.Text(label)))
 	}
 	return item
@@ -194,11 +229,11 @@ func titleOf(d *class.Drill) string {
 // way is the label of the link that opens a drill, "" where it cannot be opened.
 func (j *joiner) way(d *class.Drill, status class.Status) string {
 	switch {
-	case status == "" && j.me.Class.EndMS != 0, status == class.Refused:
+	case status == "" && j.over, status == class.Refused:
 		return ""
 	case status == "":
 		return "join.begin"
-	case status == class.Going && j.me.Class.EndMS == 0:
+	case status == class.Going && !j.over:
 		return "join.go-on"
 	}
 	return "join.look"

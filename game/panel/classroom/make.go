@@ -4,7 +4,6 @@ package classroom
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"syscall/js"
 
@@ -41,6 +40,7 @@ func (d *desk) fillPlan(list dom.Node) {
 		b := dom.Button(say.Text("desk.remove"), dom.Attrs{"aria-label": say.Text("desk.remove-this", d.wantedName(&w))})
 		b.On("click", func(js.Value) {
 			d.plan = append(d.plan[:i:i], d.plan[i+1:]...)
+			complain(nil)
 			d.fillPlan(list)
 		})
 		list.Add(dom.El("li", nil, dom.El("span", nil, d.wantedName(&w)), b))
@@ -76,15 +76,19 @@ func (d *desk) titleOf(kind class.Kind, ref string) string {
 	return ref
 }
 
-// faults lists what calls there are of, by their fault.
-func (d *desk) faults() dom.Node {
-	list := dom.El("select", dom.Attrs{"name": "fault"}, option("", say.Text("desk.any-fault")))
+// fillFaults lists the faults of those calls that one is drawn from; one that is named has
+// its own. What was chosen stays where it is to be had.
+func (d *desk) fillFaults(list dom.Node, w class.Wanted) {
+	chosen := list.Get("value").String()
+	list.Become(option("", say.Text("desk.any-fault")))
 	for _, f := range sim.Faults() {
-		if slices.ContainsFunc(d.choices, func(c class.Choice) bool { return slices.Contains(c.Faults, f.ID) }) {
+		if w.Fault = f.ID; len(w.Calls(d.choices)) > 0 {
 			list.Add(option(f.ID, say.Sim(f.Name)))
 		}
+		if f.ID == chosen && len(w.Calls(d.choices)) > 0 {
+			list.Value.Set("value", chosen)
+		}
 	}
-	return list
 }
 
 // drillForm asks for one drill, with fields of its own.
@@ -93,28 +97,44 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error, field
 	for _, k := range []class.Kind{class.Call, class.Sequence, class.Sizing} {
 		kind.Add(option(string(k), say.Text("desk.kind."+string(k))))
 	}
-	which := dom.El("select", dom.Attrs{"name": "which"})
-	fill := func() { d.fillWhich(which, class.Kind(kind.Get("value").String())) }
-	fill()
-	fault := labelled(say.Text("desk.fault"), d.faults())
+	which, faults := dom.El("select", dom.Attrs{"name": "which"}), dom.El("select", dom.Attrs{"name": "fault"})
+	fault := labelled(say.Text("desk.fault"), faults)
+	value := func(n dom.Node) string { return n.Get("value").String() }
+	fit := func() {
+		w := wanted(value(kind), value(which))
+		d.fillFaults(faults, w)
+		fault.Hide(w.Kind != class.Call || w.Ref != "")
+	}
+	d.fillWhich(which, class.Call)
+	fit()
 	kind.On("change", func(js.Value) {
-		fill()
-		fault.Hide(kind.Get("value").String() != string(class.Call))
+		d.fillWhich(which, class.Kind(value(kind)))
+		fit()
 	})
+	which.On("change", func(js.Value) { fit() })
 	fields = append([]dom.Node{labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which), fault}, fields...)
-	return form(name, send, append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"})), func(v map[string]string) error {
-		w := class.Wanted{Kind: class.Kind(v["kind"]), Exam: v["exam"] != ""}
+	f := form(name, send, append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"})), func(v map[string]string) error {
+		w := wanted(v["kind"], v["which"])
+		w.Exam = v["exam"] != ""
 		w.Member, _ = strconv.ParseInt(v["to"], 10, 64) // 0 where nobody is asked
-		if w.Kind == class.Call {
+		if w.Kind == class.Call && w.Ref == "" {
 			w.Fault = v["fault"]
-		}
-		if _, err := fmt.Sscanf(v["which"], "rung %d", &w.Rung[0]); err == nil {
-			w.Rung[1] = w.Rung[0]
-		} else {
-			w.Ref = v["which"]
 		}
 		return take(w)
 	})
+	f.On("change", func(js.Value) { complain(nil) }) // what was wrong was wrong with another choice
+	return f
+}
+
+// wanted is what is chosen of a kind: drawn, drawn from a rung, or named.
+func wanted(kind, which string) class.Wanted {
+	w := class.Wanted{Kind: class.Kind(kind)}
+	if _, err := fmt.Sscanf(which, "rung %d", &w.Rung[0]); err == nil {
+		w.Rung[1] = w.Rung[0]
+	} else {
+		w.Ref = which
+	}
+	return w
 }
 
 // fillWhich lists what a drill of a kind can be: drawn, drawn from a rung, or named.
@@ -138,6 +158,16 @@ func (d *desk) fillWhich(list dom.Node, kind class.Kind) {
 	}
 }
 
+// which names the drill of the plan that cannot be made.
+func (d *desk) which(err error) error {
+	for i, w := range d.plan {
+		if attend.WordOf(err) == "fault" && len(w.Calls(d.choices)) == 0 {
+			return attend.Said(say.Text("desk.bad-drill", i+1, d.wantedName(&w)))
+		}
+	}
+	return err
+}
+
 // make makes the class that was planned and opens it.
 func (d *desk) make(v map[string]string) error {
 	minutes, _ := strconv.Atoi(v["minutes"]) // the field takes nothing else
@@ -147,7 +177,7 @@ func (d *desk) make(v map[string]string) error {
 	}
 	var made class.Shown
 	if err := attend.Ask("POST", "classes", map[string]any{"name": v["name"], "minutes": minutes, "drills": plan, "once": d.once}, &made); err != nil {
-		return err
+		return d.which(err)
 	}
 	d.plan = nil
 	return d.open(made.ID)

@@ -26,6 +26,9 @@ type room struct {
 	stream   js.Value
 	body     dom.Node // of the board's table
 	shown    int64    // member whose sheet is open, 0 for none
+	aheadMS  int64    // the server's clock before the browser's
+	hides    bool     // what is told of an exam was left out when it was filled
+	over     bool     // the class was over when its top was last filled
 }
 
 func (r *room) path(what string) string { return fmt.Sprintf("classes/%d/%s", r.class.ID, what) }
@@ -37,7 +40,7 @@ func (r *room) heard(data []byte) {
 		return
 	}
 	before := r.class.Class
-	r.class.Class = n.Class
+	r.class.Class, r.aheadMS = n.Class, n.NowMS-attend.NowMS()
 	r.mistakes = n.Mistakes
 	r.alarms += len(n.Alarms)
 	added := false
@@ -75,12 +78,18 @@ func (r *room) reload() error {
 
 // fill draws the class anew.
 func (r *room) fill() {
+	kept := typedNow()
 	r.body = dom.El("tbody", nil)
 	for _, l := range r.rows {
 		l.tr = dom.Node{}
 	}
 	board := dom.Table(say.Text("board.title"), r.heads(), r.body)
 	board.SetAttr("id", "board")
+	heads := board.Call("querySelectorAll", "thead th")
+	for i, c := range r.columns() {
+		dom.Wrap(heads.Index(i+1)).SetAttr("data-column", c)
+	}
+	r.hides = r.secret()
 	become(dom.El("div", dom.Attrs{"id": "top"}), board, dom.El("p", dom.Attrs{"id": "alarms", "class": "class-alarm", "role": "status"}),
 		dom.El("div", dom.Attrs{"class": "class-below"},
 			dom.El("section", dom.Attrs{"id": "mistakes"}), r.tellForm(), r.pushForm(), r.resultsBox()),
@@ -90,12 +99,14 @@ func (r *room) fill() {
 	r.fillTo()
 	r.fillMistakes()
 	r.fillSummary()
+	kept.restore()
 }
 
 // fillTop says how the class stands, and offers what concerns all of it.
 func (r *room) fillTop() {
+	r.over = r.class.Over(r.nowMS())
 	refill(dom.ByID("top"), dom.El("div", dom.Attrs{"class": "class-head"},
-		dom.El("div", nil, dom.El("h2", nil, r.class.Name), dom.El("p", dom.Attrs{"id": "state"}, r.standing())), r.entrance()), r.buttons())
+		dom.El("div", nil, dom.El("h2", nil, r.class.Name), dom.El("p", dom.Attrs{"id": "state", "data-over": strconv.FormatBool(r.over)}, r.standing())), r.entrance()), r.buttons())
 }
 
 // entrance tells how to join.
@@ -120,15 +131,33 @@ func (r *room) entrance() dom.Node {
 	return box
 }
 
+func (r *room) nowMS() int64 { return attend.NowMS() + r.aheadMS }
+
+// tick looks at the clock: time may be up.
+func (r *room) tick() {
+	switch {
+	case r.secret() != r.hides:
+		r.fill()
+	case r.class.Over(r.nowMS()) != r.over:
+		r.fillTop()
+	}
+	dom.ByID("state").SetText(r.standing())
+}
+
 // standing says how the class stands.
 func (r *room) standing() string {
-	switch c := &r.class; {
+	c, now := &r.class.Class, r.nowMS()
+	switch left := attend.TimeLeft(c, now); {
 	case c.EndMS != 0:
 		return say.Text("desk.has-ended", day(c.EndMS))
 	case c.Frozen:
-		return say.Text("desk.is-frozen")
-	case c.DueMS != 0:
-		return say.Text("class.due", attend.Clock(c.DueMS))
+		return say.Text("desk.is-frozen") + " " + left
+	case c.TimeUp(now) && now < c.HandedMS():
+		return left + " " + say.Text("desk.hands-in", class.Countdown(c.HandedMS()-now))
+	case c.TimeUp(now):
+		return left + " " + say.Text("desk.handed-in")
+	case left != "":
+		return left
 	}
 	return say.Text("desk.no-limit")
 }
@@ -167,7 +196,7 @@ func (r *room) buttons() dom.Node {
 // extend gives five minutes more: asked for twice because no answer came, it is given once.
 func (r *room) extend() error {
 	const more = 5 * 60_000
-	due := max(r.class.DueMS, attend.NowMS()) + more
+	due := max(r.class.DueMS, r.class.Clock(r.nowMS())) + more
 	return attend.Ask("POST", r.path("extend"), map[string]int64{"due": due}, nil)
 }
 
@@ -186,36 +215,6 @@ func projected() bool {
 	return dom.Document.Get("documentElement").Call("hasAttribute", "data-projected").Bool()
 }
 
-// tellForm tells the class or one of it something.
-func (r *room) tellForm() dom.Node {
-	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.tell")), form("message", say.Text("desk.send"), []dom.Node{
-		labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""})),
-		field(say.Text("desk.text"), "text", dom.Attrs{"required": "", "maxlength": "500"}),
-		field(say.Text("desk.hint"), "hint", dom.Attrs{"type": "checkbox", "value": "yes"}),
-	}, func(v map[string]string) error {
-		member, _ := strconv.ParseInt(v["to"], 10, 64)
-		err := attend.Ask("POST", r.path("message"), map[string]any{"member": member, "hint": v["hint"] != "", "text": v["text"]}, nil)
-		if err == nil {
-			dom.All("[data-form=message] [name=text]")[0].Value.Set("value", "")
-		}
-		return err
-	}))
-}
-
-// fillTo lists who can be told something.
-func (r *room) fillTo() {
-	for _, to := range dom.All("[data-to]") {
-		chosen := to.Get("value").String()
-		to.Become(option("0", say.Text("desk.to-all")))
-		for _, id := range r.order {
-			to.Add(option(strconv.FormatInt(id, 10), r.nameOf(id)))
-		}
-		if chosen != "" {
-			to.Value.Set("value", chosen)
-		}
-	}
-}
-
 // pushForm gives the class another drill.
 func (r *room) pushForm() dom.Node {
 	if r.class.EndMS != 0 {
@@ -225,6 +224,7 @@ func (r *room) pushForm() dom.Node {
 		if err := attend.Ask("POST", r.path("drills"), w, nil); err != nil {
 			return err
 		}
+		dom.All("[data-form=push]")[0].Call("reset")
 		return r.reload()
 	}, labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""}))))
 }

@@ -37,13 +37,18 @@ func (r *room) fillSheet() {
 		if s, ok := l.Scores[d.ID]; ok {
 			item.Add(dom.El("span", nil, say.Text("join.score", say.Number(math.Round(s), 0))))
 		}
-		if d.Kind == class.Call {
+		if d.Kind == class.Call && l.begun(d.ID) {
 			item.Add(dom.El("a", dom.Attrs{"class": "push", "href": fmt.Sprintf("./?watch=%d.%d.%d", r.class.ID, l.Member, d.ID), "target": "_blank", "data-watch": strconv.FormatInt(d.ID, 10)}, say.Text("desk.watch")))
 		}
 		drills.Add(item)
 	}
 	token := dom.El("output", dom.Attrs{"id": "new-token", "class": "class-address"})
-	out := do(say.Text("desk.send-out"), "send-out", change("out"))
+	out := do(say.Text("desk.send-out"), "send-out", func() error {
+		if !js.Global().Call("confirm", say.Text("desk.send-out-sure", r.nameOf(l.Member))).Bool() {
+			return nil
+		}
+		return change("out")()
+	})
 	if l.Out {
 		out = do(say.Text("desk.let-in"), "send-out", change("in"))
 	}
@@ -100,7 +105,7 @@ func (r *room) resultsBox() dom.Node {
 		return dom.El("a", a, say.Text(label))
 	}
 	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.results")), dom.El("ul", dom.Attrs{"class": "class-list", "id": "summary"}), dom.El("div", dom.Attrs{"class": "pushes"},
-		file("desk.csv", "results.csv", dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html?lang="+string(say.Spoken()), dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
+		file("desk.csv", "results.csv?lang="+string(say.Spoken()), dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html?lang="+string(say.Spoken()), dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
 		do(say.Text("desk.erase"), "erase", func() error {
 			if !js.Global().Call("confirm", say.Text("desk.erase-sure", r.class.Name)).Bool() {
 				return nil

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"syscall/js"
 	"time"
 
@@ -80,6 +81,14 @@ func New(benches []cycle.Bench, drill *attend.Drill) (*Page, error) {
 	c.Sync(0)
 	js.Global().Set("brinebenchReady", true)
 	return c, nil
+}
+
+// Attend takes part in the class whose drill is on the page.
+func (c *Page) Attend() {
+	if len(c.task.answers) > 0 && !c.task.drill.Over() {
+		c.task.keep() // the server may not have had all
+	}
+	c.task.drill.Attend(c.task.stand)
 }
 
 // take takes up a bench; the record and the look stay.
@@ -174,9 +183,17 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 		box.Become(dom.El("h3", dom.Attrs{"tabindex": "-1", "data-right": dom.Decimals(score, 0)}, head), tell(),
 			dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.next"), dom.Attrs{"class": "main", "data-cycle": "next"})))
 	}
+	held := dom.ByID("question").Call("contains", dom.Document.Get("activeElement")).Bool() // by a button that is of no more use
 	c.result()
 	dom.ByID("answer").Call("scrollIntoView", map[string]any{"block": "nearest"})
-	dom.ByID("live").SetText(dom.ByID("answer").Get("firstChild").Get("textContent").String())
+	if held {
+		dom.All("#answer > h3")[0].Call("focus", map[string]any{"preventScroll": true})
+	}
+	var told []string
+	for _, n := range dom.All("#answer > :is(h3, p)") {
+		told = append(told, n.Get("textContent").String())
+	}
+	dom.ByID("live").SetText(strings.Join(told, " "))
 }
 
 // keep puts the record into the browser's storage.

@@ -23,7 +23,9 @@ type task struct {
 	at      int
 	answers map[string]class.SequenceAnswer
 	trouble error                // why it could not be handed in
-	marks   *class.SequenceMarks // the server's, once they are told
+	ended   bool                 // nothing was taken any more when it was last looked
+	waits   bool                 // for the server's marks
+	marks   *class.SequenceMarks // once they are told
 }
 
 func newTask(c *Page, d *attend.Drill) *task {
@@ -31,13 +33,21 @@ func newTask(c *Page, d *attend.Drill) *task {
 	for _, kind := range class.SequenceKinds {
 		t.list = append(t.list, c.Drill.Unit().Exercises(kind)...)
 	}
-	if json.Unmarshal([]byte(d.Draft()), &t.answers) != nil {
-		t.answers = map[string]class.SequenceAnswer{}
-	}
+	t.restore([]byte(d.Draft()))
+	t.restore(d.Taken.Answer)
 	for t.at < len(t.list) && t.has(t.at) {
 		t.at++
 	}
+	t.ended = t.over()
 	return t
+}
+
+// restore takes up what was answered before: here, or as the server has it.
+func (t *task) restore(text []byte) {
+	var answers map[string]class.SequenceAnswer
+	if json.Unmarshal(text, &answers) == nil && len(answers) > len(t.answers) {
+		t.answers = answers
+	}
 }
 
 func (t *task) has(i int) bool {
@@ -45,7 +55,7 @@ func (t *task) has(i int) bool {
 	return ok
 }
 
-// over reports whether all has been asked, or the drill is handed in.
+// over reports whether all has been asked, or nothing more is taken.
 func (t *task) over() bool { return t.at >= len(t.list) || t.drill.Over() }
 
 // next takes up the exercise that is next in the list.
@@ -58,16 +68,36 @@ func (t *task) next() {
 		t.page.begin()
 		return
 	}
+	t.close()
+}
+
+// close shows that nothing is asked any more, and waits for what came of it.
+func (t *task) close() {
 	dom.ByID("answer").Become()
 	t.page.fillQuestion()
 	t.page.fillSetup()
-	if t.drill.Over() && t.marks == nil {
+	if t.drill.Handed() && t.marks == nil && !t.waits {
+		t.waits = true
 		go t.report()
 	}
 }
 
+// stand goes by how the class stands: over, or going on after more time was given.
+func (t *task) stand() {
+	switch {
+	case t.over():
+		t.close()
+	case t.ended:
+		t.next()
+	}
+	t.ended = t.over()
+}
+
 // takes keeps the answer to the exercise, and reports whether nothing is told of it.
 func (t *task) takes() bool {
+	if t.drill.Over() { // just now
+		return true
+	}
 	c := t.page
 	a := class.SequenceAnswer{Stop: c.named, Path: c.way}
 	for seat, open := range c.set {
@@ -76,15 +106,21 @@ func (t *task) takes() bool {
 		}
 	}
 	t.answers[t.list[t.at].ID()] = a
-	if text, err := json.Marshal(t.answers); err == nil {
-		t.drill.KeepDraft(string(text))
-	}
+	t.keep()
 	t.fillSetup()
 	if !t.drill.Taken.Exam {
 		return false
 	}
 	t.next()
 	return true
+}
+
+// keep keeps what was answered, here and at the server.
+func (t *task) keep() {
+	if text, err := json.Marshal(t.answers); err == nil {
+		t.drill.KeepDraft(string(text))
+		t.drill.TellDraft(text)
+	}
 }
 
 // fillSetup says how far it has come.
@@ -100,9 +136,12 @@ func (t *task) fillEnd() {
 	case t.marks != nil:
 		head.SetText(say.Text("task.scored", say.Number(t.marks.Score, 0)))
 		box.Become(t.marksList())
-	case t.drill.Over():
+	case t.drill.Handed():
 		head.SetText(say.Text("attend.handed"))
-		box.Become(dom.El("p", dom.Attrs{"id": "await"}, say.Text("task.wait")))
+		box.Become(dom.El("p", dom.Attrs{"id": "await"}, t.drill.Waits()))
+	case t.drill.Over():
+		head.SetText(t.drill.Stops())
+		box.Become()
 	default:
 		head.SetText(say.Text("task.all"))
 		hand := dom.Button(say.Text("task.hand-in"), dom.Attrs{"class": "main", "data-task": "hand-in"})
@@ -138,14 +177,14 @@ func (c *Page) stopNameOr(id string) string {
 func (t *task) handIn() {
 	if t.trouble = t.drill.Answer(t.answers); t.trouble == nil {
 		t.drill.KeepDraft("")
-		go t.report()
 	}
-	t.page.fillQuestion()
+	t.close()
 }
 
 // report waits for the server's marks.
 func (t *task) report() {
 	text, err := t.drill.AwaitReport()
+	t.waits = false
 	marks := new(class.SequenceMarks)
 	if err == nil && json.Unmarshal([]byte(text), marks) == nil {
 		t.marks = marks

@@ -17,6 +17,7 @@ func (p *page) fillAnswer() {
 	answer := p.Answer()
 	form := dom.ByID(answerForm)
 	form.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("sizing.answer-note")), dom.El("p", dom.Attrs{"id": "filled", "class": "none"}),
+		dom.El("p", dom.Attrs{"id": answerForm + "-over", "class": "refused", "hidden": ""}),
 		dom.El("div", dom.Attrs{"id": answerForm + "-troubles", "role": "alert"}))
 	for _, g := range sizing.AnswerGroups {
 		fields := dom.El("div", dom.Attrs{"class": "fields"})
@@ -42,6 +43,9 @@ func (p *page) fillAnswer() {
 	form.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(p.markLabel(), dom.Attrs{"class": "main", "data-desk": "mark"})))
 	p.fillFilled()
 	p.tellTroubles(answerForm)
+	if p.drill != nil && p.drill.Attended() {
+		p.stand()
+	}
 }
 
 // fillFilled tells how much is answered.
@@ -61,7 +65,9 @@ func (p *page) mark() {
 	delete(p.troubles, answerForm)
 	p.tellTroubles(answerForm)
 	if p.drill != nil {
-		go p.handIn(text)
+		if p.sure(answer.Filled(&p.Job)) {
+			go p.handIn(text)
+		}
 		return
 	}
 	packed, err := sim.PackSizing(p.Job.JSON, text)

@@ -4,6 +4,7 @@ package sizing
 
 import (
 	"encoding/json"
+	"syscall/js"
 
 	"brinebench/game/dom"
 	"brinebench/game/panel/attend"
@@ -13,9 +14,31 @@ import (
 // attend takes part in the class whose job is on the desk.
 func (p *page) attend() {
 	dom.Document.Get("documentElement").Get("dataset").Set("class", "drill")
-	p.drill.Attend(func(bool) {})
-	if p.drill.Over() {
+	p.tellDraft()
+	p.drill.Attend(p.stand)
+}
+
+// stand goes by how the class stands: nothing is taken any more once it is over.
+func (p *page) stand() {
+	dom.ByID(answerForm).Flag("inert", p.drill.Over())
+	words := p.drill.Stops()
+	for _, e := range dom.All("#" + answerForm + "-over") {
+		e.SetText(words)
+		e.Hide(words == "")
+	}
+	if _, marked := p.MarksNow(); p.drill.Handed() && !marked && !p.waits {
+		p.waits = true
+		p.fillMarks()
+		p.show("marks")
 		go p.report()
+	}
+}
+
+// tellDraft has the server told those figures that can be read so far.
+func (p *page) tellDraft() {
+	answer := p.Answer()
+	if text, troubles := answer.SoFar(&p.Job); len(troubles) == 0 {
+		p.drill.TellDraft(text)
 	}
 }
 
@@ -25,6 +48,12 @@ func (p *page) markLabel() string {
 		return say.Text("task.hand-in")
 	}
 	return say.Text("sizing.mark")
+}
+
+// sure asks before an answer is handed in that is mostly empty.
+func (p *page) sure(filled int) bool {
+	all := len(p.Job.Figures)
+	return p.drill.Over() || 2*filled >= all || js.Global().Call("confirm", say.Text("task.blank-sure", filled, all)).Bool()
 }
 
 // handIn gives the answer to the class's server, which marks it.
@@ -38,17 +67,17 @@ func (p *page) handIn(answer []byte) {
 		dom.ByID(answerForm + "-troubles").Become(dom.El("p", dom.Attrs{"class": "refused"}, attend.Say(err)))
 		return
 	}
-	p.fillMarks()
-	p.show("marks")
+	p.stand()
 	focus("marks-h")
-	p.report()
 }
 
 // handedWords says that the marks are still to come.
 func (p *page) handedWords() dom.Node {
 	words := say.Text("task.not-yet")
-	if p.drill.Over() {
-		words = say.Text("task.wait")
+	if p.drill.Handed() {
+		words = p.drill.Waits()
+	} else if p.drill.Over() {
+		words = p.drill.Stops()
 	}
 	return dom.El("p", dom.Attrs{"id": "await", "class": "none"}, words)
 }
@@ -56,6 +85,7 @@ func (p *page) handedWords() dom.Node {
 // report shows the server's marks once they are told.
 func (p *page) report() {
 	text, err := p.drill.AwaitReport()
+	p.waits = false
 	if err != nil || p.SetMarks([]byte(text)) != nil {
 		return
 	}

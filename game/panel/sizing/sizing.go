@@ -47,6 +47,7 @@ type page struct {
 	key      bool              // the key is what is printed, otherwise the sheet
 	failures map[string]string // what kept the worker from its answer, by its job
 	drill    *attend.Drill     // of a class, nil for one's own desk
+	waits    bool              // for the class's server to tell its marks
 }
 
 // troubled is what was found wrong with a form; it is told again in another language.
@@ -120,6 +121,7 @@ func newPage(library []sizing.Sheet) (p *page, damaged bool, err error) {
 func (p *page) keep() {
 	if p.drill != nil {
 		p.drill.KeepDraft(string(p.Text()))
+		p.tellDraft()
 		return
 	}
 	dom.Keep(deskKey, string(p.Text()))

@@ -64,6 +64,10 @@ func TestBenchGoesBackAndForthAndTriesOtherwise(t *testing.T) {
 	require.Contains(t, b.text("#captions"), "Injector nozzle plugged")
 	b.screenshot("bench-two")
 
+	b.press(`[data-back="60"]`)
+	b.press(`[data-bench="end"]`)
+	b.wait("the end", "document.querySelector('[data-bench=\"end\"]').disabled")
+	require.Equal(t, "scrub", eval[string](b, "document.activeElement.id"), "the button is of no more use")
 	b.press(`[data-back="3600"]`)
 	b.wait("an hour before", fmt.Sprintf("document.querySelector('#page').dataset.tick === '%d'", benchTicks-14400))
 	hour := b.hash()

@@ -201,12 +201,24 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	// All stand still; a hint comes.
 	desk1.press("[data-do=freeze]")
 	ada.wait("standing still", "document.querySelector('#class-frozen').open")
+	desk1.send("message", "text", "Eyes here.")
+	ada.wait("what is told meanwhile", "document.querySelector('#class-frozen #class-heard li')")
+	ada.press("#class-heard button")
 	ada.screenshot("class-frozen")
 	desk1.press("[data-do=freeze]")
 	ada.wait("going on", "!document.querySelector('#class-frozen').open")
 	desk1.send("message", "text", "<i>Look</i> at the bypass.", "hint", "yes")
 	ada.wait("the hint", "document.querySelector('#class-heard li')")
 	require.Contains(t, ada.text("#class-heard"), "<i>Look</i> at the bypass.")
+	desk1.wait("that it was sent", "document.querySelector('#sent').textContent !== ''")
+	ada.run("scrolling down", chromedp.Evaluate("scrollTo(0, document.body.scrollHeight)", nil))
+	require.GreaterOrEqual(t, eval[float64](ada, "document.querySelector('#class-heard').getBoundingClientRect().top"), 0.0, "seen wherever the page is")
+	ada.screenshot("class-hint")
+	ada.run("loading again", chromedp.Reload())
+	ada.waitPlayable()
+	ada.wait("the hint again", "document.querySelector('#class-heard li')")
+	ada.press("#class-heard button")
+	ada.wait("the hint gone", "!document.querySelector('#class-heard li')")
 
 	// Ada goes on on a desk: the phone may write no more.
 	token := recallToken(ada)
@@ -226,7 +238,7 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	moved.finish()
 	moved.line("handed")
 	desk1.waitCell(1, "score", `\d`)
-	score, err := strconv.ParseFloat(desk1.cell(1, "score"), 64)
+	score, err := strconv.ParseFloat(strings.TrimPrefix(desk1.cell(1, "score"), "1: "), 64)
 	require.NoError(t, err)
 	require.InDelta(t, eval[float64](moved, "Number(document.querySelector('#debrief [data-score]').dataset.score)"), score, 0.5, "the server's score is the page's")
 
@@ -260,6 +272,11 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	desk1.resize(size{width: 1920, height: 1080})
 	desk1.press("[data-do=project]")
 	require.NotContains(t, desk1.text("#board"), "Ada")
+	for _, told := range []string{"last", "named", "belief", "score"} {
+		require.Zero(t, desk1.count(fmt.Sprintf("#board [data-cell=%q], #board [data-column=%[1]q]", told)), "%s is not for the wall while an exam runs", told)
+	}
+	require.Zero(t, desk1.count("#board button"), "nor what somebody's sheet tells")
+	require.Empty(t, desk1.text("#mistakes"))
 	desk1.requireAccessible("the board, projected")
 	desk1.screenshot("board-projected")
 	desk1.press("[data-do=project]")
@@ -338,12 +355,18 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.run("loading again", chromedp.Reload())
 	ada.waitDesk()
 	require.Equal(t, "20", eval[string](ada, "document.querySelector('#f-hardness').value"), "kept until it is handed in")
+	ada.run("no", chromedp.Evaluate("window.confirm = () => false", nil))
+	ada.press(`[data-desk="mark"]`)
+	ada.line("on")
+	ada.run("yes", chromedp.Evaluate("window.confirm = () => true", nil))
 	ada.press(`[data-desk="mark"]`)
 	ada.waitFor(eventPatience, "the marks", "document.querySelector('#marks[data-score]')")
 	score := eval[float64](ada, "Number(document.querySelector('#marks').dataset.score)")
 	ada.line("handed")
 	staff.waitCell(1, "score", `\d`)
-	require.Equal(t, strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
+	require.Equal(t, "1: "+strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
+	staff.waitCell(1, "state", "between drills")
+	staff.waitCell(1, "last", `1 of \d+ answered`)
 
 	ada.run("back", chromedp.Navigate("http://"+c.address+"/join.html"))
 	ada.waitDesk()
@@ -371,4 +394,86 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	require.Equal(t, all, ada.count(".class-marks li"))
 	require.Greater(t, eval[float64](ada, "Number(document.querySelector('.class-marks').dataset.score)"), 0.0, "some were right by chance")
 	staff.wait("both scores", "/·/.test(document.querySelector('#board [data-cell=score]').textContent)")
+}
+
+// TestTimeThatIsUpStopsTheWork lets the time of a class run out over a learner's quiz: both
+// pages say so at once, nothing more is taken and nothing begun; more time goes on with it.
+func TestTimeThatIsUpStopsTheWork(t *testing.T) {
+	c := newClassroom(t)
+	staff := c.open("class.html", desk)
+	staff.send("first", "setup", c.setup, "password", classPassword)
+	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	staff.send("add", "kind", "sequence")
+	staff.send("add", "kind", "sizing")
+	staff.run("half of a name", chromedp.Evaluate("document.querySelector('[data-form=make] [name=name]').value = 'Fri'", nil))
+	staff.pick("form[data-form=add] [name=kind]", "sizing")
+	staff.speak("es")
+	staff.wait("the form again", "document.querySelector('[data-form=make] [name=name]').value === 'Fri'")
+	require.Equal(t, "sizing", eval[string](staff, "document.querySelector('[data-form=add] [name=kind]').value"), "what was chosen stays in another language")
+	staff.speak("en")
+	staff.send("make", "name", "Friday", "minutes", "60")
+	staff.wait("the code", "document.querySelector('#code')")
+	code := staff.text("#code")
+	ada, ben := c.joins(code, "Ada", phone), c.joins(code, "Ben", small)
+	ada.press(".class-drills li:nth-child(1) a")
+	ada.wait("the drill's page", "document.querySelector('#question [data-stop]')")
+	ada.waitPlayable()
+	ada.wait("the class", "document.querySelector('#class-strip')")
+	ada.press("#question [data-stop]")
+	staff.waitCell(1, "last", `1 of \d+ answered`)
+	due := func(inMS int) {
+		staff.run("time", chromedp.Evaluate(fmt.Sprintf(`fetch("/api/classes/1/extend", {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify({due: Date.now() + %d})}).then((r) => r.status)`, inMS), nil, awaitPromise))
+	}
+
+	require.Equal(t, "none", eval[string](ada, "getComputedStyle(document.querySelector('#class-pill')).display"), "nothing is covered while all is well")
+	staff.press("#board tr:nth-child(2) button")
+	require.Zero(t, staff.count("#member [data-watch]"), "there is nothing to look at yet")
+	staff.run("no", chromedp.Evaluate("window.confirm = () => false", nil))
+	staff.press("[data-do=send-out]")
+	staff.press("#member button.main")
+	staff.press("[data-do=freeze]")
+	ben.wait("nothing to begin while frozen", "document.querySelector('.class-drills button[disabled]')")
+	require.Contains(t, ben.text(".class-drills"), "stands still")
+	staff.waitCell(1, "state", "stopped")
+	staff.press("[data-do=freeze]")
+	ben.wait("a drill to begin", "document.querySelector('.class-drills a')")
+
+	due(4000)
+	ada.line("late")
+	require.Zero(t, ada.count("#question button"), "nothing more is asked")
+	ada.screenshot("class-late")
+	staff.wait("time is up", "document.querySelector('#state').dataset.over === 'true'")
+	require.Regexp(t, `Time is up.*\d:\d\d min`, staff.text("#state"))
+	ben.wait("nothing to begin", "!document.querySelector('.class-drills :is(a, button)')")
+	require.Contains(t, ben.text("#state"), "Time is up")
+
+	due(600_000)
+	ada.line("on")
+	ada.wait("the next question", "document.querySelector('#question button:not([disabled])')")
+	ben.wait("a drill to begin", "document.querySelector('.class-drills a')")
+}
+
+// TestAFaultIsOfferedWhereItIsToBeHad chooses calls of a class by their faults: all that is
+// offered can be made.
+func TestAFaultIsOfferedWhereItIsToBeHad(t *testing.T) {
+	c := newClassroom(t)
+	staff := c.open("class.html", desk)
+	staff.send("first", "setup", c.setup, "password", classPassword)
+	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	faults := func() int { return staff.count("form[data-form=add] [name=fault] option") }
+	all := faults()
+	staff.pick("form[data-form=add] [name=which]", "rung 1")
+	few := faults()
+	require.Less(t, few, all)
+	require.Greater(t, few, 1)
+	for i := 1; i < few; i++ {
+		staff.run("a fault", chromedp.Evaluate(fmt.Sprintf("document.querySelector('form[data-form=add] [name=fault]').selectedIndex = %d", i), nil))
+		staff.press("form[data-form=add] button.main")
+	}
+	staff.pick("form[data-form=add] [name=which]", "a-dull-basin-at-the-station-house")
+	require.True(t, eval[bool](staff, "document.querySelector('form[data-form=add] [name=fault]').closest('label').hidden"), "a call that is named has its own")
+	staff.press("form[data-form=add] button.main")
+	require.Equal(t, few, staff.count("#plan li"))
+	staff.send("make", "name", "Faults", "minutes", "0")
+	staff.wait("the class", "document.querySelector('#code')")
 }

@@ -87,6 +87,24 @@ func (b *tab) intoWork() {
 	b.keys(kb.Enter)
 }
 
+// TestFocusIsSeenOnTheSmallestPages goes to the foot of the page and back, on a small phone
+// and on a desktop page at four times its size: nothing that stays in its place hides what
+// has the focus (WCAG 2.2, 1.4.10 and 2.4.11).
+func TestFocusIsSeenOnTheSmallestPages(t *testing.T) {
+	for _, s := range []size{{width: 320, height: 640, phone: true}, {width: 320, height: 256}} {
+		t.Run(fmt.Sprint(s.height), func(t *testing.T) {
+			b := openPlayable(t, s)
+			b.intoWork()
+			for _, section := range []string{"tests", "cause"} {
+				b.enter(fmt.Sprintf("[data-show=%q]", section))
+				b.screenshot("small-" + section)
+				b.tabTo("#cautions-open", false)
+				b.tabTo("[data-speak=en]", false)
+			}
+		})
+	}
+}
+
 // TestCallByKeyboardAlone plays the call of the clock that is hours fast, without a
 // pointer, and leaves it in the middle.
 func TestCallByKeyboardAlone(t *testing.T) {
@@ -131,6 +149,9 @@ func TestCallByKeyboardAlone(t *testing.T) {
 		b.enter(`#part [data-act="part-set"]`)
 	})
 	b.enterAct("cause", func() { b.enter("[data-tell=cause]") })
+	b.enter(`[data-act="finish"]`)
+	b.keys(kb.Escape)
+	require.Zero(t, b.count(`[data-act="finish-yes"]`), "not yet")
 	b.enter(`[data-act="finish"]`)
 	b.enter(`[data-act="finish-yes"]`)
 	require.Greater(t, b.judged(), 40.0)

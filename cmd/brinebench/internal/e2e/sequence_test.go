@@ -41,6 +41,8 @@ func TestSequenceIsPractised(t *testing.T) {
 	b.press("[data-stop=service]")
 	require.Zero(t, b.graded())
 	require.Contains(t, b.text("#answer"), "Water lifts the bed", "backwash: the one that the page opened with does not come again at once")
+	require.True(t, eval[bool](b, "document.activeElement.matches('#answer h3')"), "the buttons are of no more use")
+	require.Contains(t, b.text("#live"), "Water lifts the bed")
 
 	b.exercise("seats")
 	b.press("[data-seat='0']")
@@ -86,6 +88,7 @@ func TestSequenceIsPractised(t *testing.T) {
 
 	b.press("[data-speak=es]")
 	b.wait("Spanish", "document.documentElement.lang === 'es'")
+	require.Equal(t, "Brinebench: Secuencia", eval[string](b, "document.title"))
 	require.Contains(t, b.text("#answer"), "Capacidad recuperada")
 	kept := eval[string](b, "localStorage['brinebench.sequence']")
 	require.Contains(t, kept, "cycle-path-standard-service-house")

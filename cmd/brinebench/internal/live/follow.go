@@ -162,7 +162,7 @@ func (f *follow) look() {
 	if st := s.Setup().Stations; v.Controller.Station < len(st) {
 		x.Position = st[v.Controller.Station].Name
 	}
-	x.Readings, x.Unsafe, x.Mistakes, x.Told = 0, 0, nil, ""
+	x.Readings, x.Unsafe, x.Mistakes, x.Told, x.Named = 0, 0, nil, "", ""
 	for i := range c.Journal {
 		f.note(&c.Journal[i])
 	}
@@ -181,6 +181,9 @@ func (f *follow) note(e *sim.Entry) {
 	}
 	if e.Text != "" { // what is under way has none yet
 		x.Told = e.Text
+	}
+	if e.Action.Kind == sim.ActDiagnose && e.Text != "" {
+		x.Named, x.Right = e.Action.ID, class.Right(e.Action.ID, f.Truth())
 	}
 	switch {
 	case e.Unsafe:

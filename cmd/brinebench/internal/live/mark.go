@@ -11,12 +11,38 @@ import (
 	"brinebench/sim"
 )
 
-// Readable tells what keeps an answer to a drill that is no call from being marked.
-func Readable(d *class.Drill, answer []byte) error {
+// Read reads an answer to a drill that is no call, and counts how much of it there is. The
+// error tells what keeps it from being marked.
+func Read(d *class.Drill, answer []byte) (*class.Answer, error) {
+	x := &class.Answer{Text: answer}
 	if d.Kind == class.Sizing {
-		return sim.CheckSizing(d.Body, answer)
+		return x, countSizing(d, x)
 	}
-	_, err := markSequence(d, answer)
+	m, err := markSequence(d, answer)
+	x.Asked = len(m.Exercises)
+	for i := range m.Exercises {
+		if m.Exercises[i].Answered {
+			x.Answered++
+		}
+	}
+	return x, err
+}
+
+// countSizing counts the figures that are answered.
+func countSizing(d *class.Drill, x *class.Answer) error {
+	if err := sim.CheckSizing(d.Body, x.Text); err != nil {
+		return err
+	}
+	job, err := sim.OpenSizing(Name(d), d.Body)
+	if err != nil {
+		return err
+	}
+	var said struct {
+		Figures map[string]json.RawMessage `json:"figures"`
+	}
+	x.Asked = len(job.Figures)
+	err = json.Unmarshal(x.Text, &said)
+	x.Answered = len(said.Figures)
 	return err
 }
 

@@ -42,6 +42,7 @@ type Tracker struct {
 	// The goroutine's own.
 	assessors []ready
 	follows   map[key]*follow
+	handInMS  int64 // nothing was overdue before
 
 	Scored, Refused atomic.Int64 // attempts
 	ScoringNS       atomic.Int64 // spent on them
@@ -81,6 +82,7 @@ func (t *Tracker) tell(k key, x class.Insight) {
 func (t *Tracker) Run(ctx context.Context) {
 	for ctx.Err() == nil {
 		worked := t.keepUp(ctx)
+		worked = t.handInOne(ctx) || worked
 		worked = t.scoreOne(ctx) || worked
 		worked = t.weighOne() || worked
 		if worked {

@@ -51,7 +51,7 @@ func newLesson(t *testing.T) *lesson {
 	u := class.Upload{Epoch: 1, Engine: sim.Engine, Acts: []sim.LogAct{{Tick: late, Action: sim.Action{Kind: sim.ActTest, ID: "hardness-raw"}}}, Ticks: late, Hash: new(uint64)}
 	_, err = s.Keep(ctx, x.member.ID, x.call.ID, &u, nil, now)
 	require.NoError(t, err)
-	_, err = s.Answer(ctx, x.member.ID, x.sequence.ID, 1, []byte(`{}`), nil, now+1)
+	_, err = s.Answer(ctx, x.member.ID, x.sequence.ID, 1, &class.Answer{Text: []byte(`{}`)}, nil, now+1)
 	require.NoError(t, err)
 	return x
 }
@@ -115,4 +115,34 @@ func TestACallIsFollowedInTurns(t *testing.T) {
 	require.Equal(t, 1, f.acts)
 	require.Equal(t, int64(late), f.Session().Ticks())
 	require.False(t, x.keepUp(ctx))
+}
+
+// A call that a class's end finds with a part being opened is brought to its end: the part
+// is put back, the unit handed back, and what was done by then is scored.
+func TestACallUnderWayIsHandedInWithItsPartsPutBack(t *testing.T) {
+	x := newLesson(t)
+	bo := class.Member{Class: x.class.ID, Nickname: "Bo", JoinedMS: now, SeenMS: now}
+	require.NoError(t, x.store.Join(ctx, &bo, class.Digest("y")))
+	_, err := x.store.TakeUp(ctx, bo.ID, x.call.ID, sim.Engine, now-hourMS)
+	require.NoError(t, err)
+	acts := []sim.LogAct{{Tick: 10, Action: sim.Action{Kind: sim.ActPower}}, {Tick: 500, Action: sim.Action{Kind: sim.ActOpen, Part: "motor"}}}
+	_, err = x.store.Keep(ctx, bo.ID, x.call.ID, &class.Upload{Epoch: 1, Engine: sim.Engine, Acts: acts, Ticks: 510}, nil, now)
+	require.NoError(t, err)
+	require.False(t, x.handInOne(ctx), "the class goes on")
+	require.NoError(t, x.store.Tell(ctx, &class.Event{Class: x.class.ID, Kind: class.Ended, MS: now - class.GraceMS - 1}))
+	x.handInMS = 0
+	require.True(t, x.handInOne(ctx))
+
+	kept, err := x.store.Acts(ctx, bo.ID, x.call.ID, 0)
+	require.NoError(t, err)
+	var did []string
+	for _, a := range kept {
+		did = append(did, class.Describe(&a.Action))
+	}
+	require.Equal(t, []string{"power", "open motor", "refit motor", "finish"}, did)
+	for x.scoreOne(ctx) {
+	}
+	a, err := x.store.Attempt(ctx, bo.ID, x.call.ID)
+	require.NoError(t, err)
+	require.Equal(t, class.Scored, a.Status, a.Why)
 }

@@ -28,6 +28,9 @@ func (r *Room) watched(ctx context.Context, classID int64) (w class.Watched, err
 	if w.Class, err = r.store.Class(ctx, classID); err != nil {
 		return w, err
 	}
+	if w.Drills, err = r.store.Tasks(ctx, classID); err != nil {
+		return w, err
+	}
 	if w.Members, err = r.store.Members(ctx, classID); err != nil {
 		return w, err
 	}

@@ -136,46 +136,35 @@ func drillOf(x *class.Wanted, have []class.Drill) (d class.Drill, err error) {
 	return d, err
 }
 
+// errFault is for a fault that no call has of those that one is to be drawn from.
+var errFault = errors.New("no such call has this fault")
+
+// drawCall takes the call that is named, or draws one.
 func drawCall(x *class.Wanted, d *class.Drill, have []class.Drill) error {
 	all, err := choices()
 	if err != nil {
 		return err
 	}
-	if d.Ref == "" {
-		var from, fresh []class.Choice
-		for _, c := range all {
-			if c.Kind != class.Call || x.Rung[0] > 0 && c.Rung < x.Rung[0] || x.Rung[1] > 0 && c.Rung > x.Rung[1] || !has(&c, x.Fault) {
-				continue
-			}
-			from = append(from, c)
-			if !slices.ContainsFunc(have, func(h class.Drill) bool { return h.Ref == c.Ref }) {
-				fresh = append(fresh, c)
-			}
-		}
-		if len(fresh) > 0 {
-			from = fresh
-		}
-		if len(from) == 0 {
-			return fmt.Errorf("rung, fault: no call between %d and %d has %.80q", x.Rung[0], x.Rung[1], x.Fault)
-		}
-		d.Ref = from[rand.IntN(len(from))].Ref
-	}
-	c := callNamed(all, d.Ref)
-	if c == nil {
+	if d.Ref != "" && callNamed(all, d.Ref) == nil {
 		return fmt.Errorf("ref: no call is named %.80q", d.Ref)
 	}
-	if !has(c, x.Fault) {
-		return fmt.Errorf("fault: %.80q is not wrong in this call", x.Fault)
+	from := x.Calls(all)
+	if len(from) == 0 {
+		return fmt.Errorf("fault: %.80q, rung %d to %d, call %.80q: %w", x.Fault, x.Rung[0], x.Rung[1], x.Ref, errFault)
 	}
-	d.Title, d.Titles = c.Title, c.Titles
+	fresh := slices.DeleteFunc(slices.Clone(from), func(c class.Choice) bool {
+		return slices.ContainsFunc(have, func(h class.Drill) bool { return h.Ref == c.Ref })
+	})
+	if len(fresh) > 0 {
+		from = fresh
+	}
+	c := from[rand.IntN(len(from))]
+	d.Ref, d.Title, d.Titles = c.Ref, c.Title, c.Titles
 	if d.Body, err = scenarios.FS.ReadFile(d.Ref + ".json"); err == nil && d.Exam {
 		d.Body, err = unnamed(d.Body)
 	}
 	return err
 }
-
-// has reports whether something is wrong in a call; "" is in every one.
-func has(c *class.Choice, fault string) bool { return fault == "" || slices.Contains(c.Faults, fault) }
 
 // benchNamed reads a bench. The name is looked up among those there are.
 func benchNamed(id string) (title string, body []byte, err error) {

@@ -46,7 +46,7 @@ func (r *Room) makeClass(a ask) error {
 		}
 		d, err := drillOf(&said.Drills[i], drills)
 		if err != nil {
-			return bad(fmt.Errorf("drills[%d].%w", i, err))
+			return badDrill(fmt.Errorf("drills[%d].%w", i, err))
 		}
 		drills = append(drills, d)
 	}
@@ -73,6 +73,14 @@ func (r *Room) makeClass(a ask) error {
 		drills = []class.Drill{}
 	}
 	return a.answer(class.Shown{Class: c, Drills: drills})
+}
+
+// badDrill is for a drill that cannot be made; that no call has its fault is told apart.
+func badDrill(err error) error {
+	if errors.Is(err, errFault) {
+		return &problem{http.StatusBadRequest, "fault", err.Error()}
+	}
+	return bad(err)
 }
 
 // madeBefore shows the class that the same request has made.
@@ -173,7 +181,7 @@ func (r *Room) extend(a ask) error {
 	if err := a.read(&said); err != nil {
 		return err
 	}
-	now, due := r.opt.NowMS(), said.DueMS
+	now, due := a.class.Clock(r.opt.NowMS()), said.DueMS
 	switch most := now + maxMinutes*60_000; {
 	case said.Minutes != 0 && due != 0:
 		return bad(errors.New("minutes, due: one of them"))
@@ -199,7 +207,7 @@ func (r *Room) pushDrill(a ask) error {
 	have = slices.DeleteFunc(have, func(d class.Drill) bool { return said.Member != 0 && !d.For(said.Member) })
 	d, err := drillOf(&said, have)
 	if err != nil {
-		return bad(err)
+		return badDrill(err)
 	}
 	d.Class = a.class.ID
 	switch err := r.store.AddDrill(a.q.Context(), &d, r.opt.NowMS()); {

@@ -203,7 +203,7 @@ func (r *Room) memberEvents(a ask) error {
 	r.hub.enter(c.ID)
 	defer r.hub.leave(c.ID)
 	if err == nil {
-		err = s.event("", "state", map[string]any{"frozen": c.Frozen, "due": c.DueMS, "ended": c.EndMS, "seq": seq})
+		err = s.event("", "state", map[string]any{"frozen": c.Frozen, "frozenAt": c.FrozenMS, "due": c.DueMS, "ended": c.EndMS, "seq": seq})
 	}
 	for err == nil {
 		select {

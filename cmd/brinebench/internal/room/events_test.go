@@ -182,3 +182,23 @@ func (s *sse) kinds(last string) string {
 		}
 	}
 }
+
+func TestWhatWasToldIsToldAgainToWhoComesBack(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	at := path("classes/%d/message", c.ID)
+	desk.must("POST", at, body{"text": "before Ada came"}, nil)
+	x.ms.Add(10)
+	ada, _ := x.trainee(c.Code, "Ada"), x.trainee(c.Code, "Bo")
+	desk.must("POST", at, body{"text": "all"}, nil)
+	desk.must("POST", at, body{"text": "Bo alone", "member": 2}, nil)
+	desk.must("POST", at, body{"text": "a hint", "member": 1, "hint": true}, nil)
+	var m class.Mine
+	ada.must("GET", "/api/me", nil, &m)
+	var told []string
+	for _, e := range m.Heard {
+		told = append(told, string(e.Kind)+" "+e.Text)
+	}
+	require.Equal(t, []string{"message all", "hint a hint"}, told)
+}

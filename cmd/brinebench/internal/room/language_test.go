@@ -57,11 +57,11 @@ func TestTheSheetIsPrintedInTheLanguageAskedFor(t *testing.T) {
 
 	english := []string{
 		`<html lang="en">`, `<th scope="col">Name</th>`, "1. Hard water at the mill house", "2. Downflow brining", "3. At the weaver&#39;s loft: a small space",
-		"<td>95.9</td><td>begun</td><td></td>", "Scores of 100, reckoned by the server from the log of acts.",
+		"<td>95.5</td><td>begun</td><td></td>", "Scores of 100, reckoned by the server from the log of acts.",
 	}
 	spanish := []string{
 		`<html lang="es">`, `<th scope="col">Nombre</th>`, "1. " + inSpanish, "2. Salmuera descendente", "3. En el taller del tejedor: poco espacio",
-		"<td>95,9</td><td>empezado</td><td></td>", "Puntos de 100, calculados por el servidor a partir del registro de actos.",
+		"<td>95,5</td><td>empezado</td><td></td>", "Puntos de 100, calculados por el servidor a partir del registro de actos.",
 	}
 	for query, words := range map[string][]string{
 		"": english, "?lang=en": english, "?lang=es": spanish, "?lang=es-419": spanish, "?lang=xx": english, "?lang=%3Cscript%3E": english,
@@ -73,7 +73,7 @@ func TestTheSheetIsPrintedInTheLanguageAskedFor(t *testing.T) {
 		}
 	}
 	_, csv := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
-	require.Contains(t, string(csv), "Ada,1,Hard water at the mill house,call,scored,95.9,", "for programs to read")
+	require.Contains(t, string(csv), "Ada,1,Hard water at the mill house,call,scored,95.5,", "for programs to read")
 
 	for _, l := range say.Langs {
 		for _, s := range []class.Status{class.Going, class.Handed, class.Scored, class.Refused, class.Unscored} {

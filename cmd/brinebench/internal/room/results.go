@@ -15,13 +15,31 @@ import (
 
 func nameOf(d *class.Drill) string { return live.Name(d) }
 
+// resultsCSV is the results as a table, its names in the language of the tag ?lang=;
+// English without one.
 func (r *Room) resultsCSV(a ask) error {
 	w, drills, err := r.ofClass(&a)
 	if err != nil {
 		return err
 	}
+	all, err := choices()
+	if err != nil {
+		return err
+	}
+	v := say.In(say.Named(a.q.URL.Query().Get("lang")))
+	sheet := class.Sheet{
+		Class: w.Class, Drills: drills, Members: w.Members, Attempts: w.Attempts, Results: w.Results,
+		Title: func(d *class.Drill) string { return v.Title(d.Title, d.Titles) },
+		Cause: func(id string) string { return v.Sim(sim.FaultName(id)) },
+		Truth: func(d *class.Drill) []string {
+			if c := callNamed(all, d.Ref); c != nil {
+				return c.Faults
+			}
+			return nil // of another version's calls
+		},
+	}
 	var out bytes.Buffer
-	if err := class.WriteCSV(&out, drills, w.Members, w.Attempts, w.Results); err != nil {
+	if err := sheet.WriteCSV(&out); err != nil {
 		return err
 	}
 	a.w.Header().Set("Content-Disposition", fmt.Sprintf(`attachment; filename="class-%d.csv"`, a.class.ID))

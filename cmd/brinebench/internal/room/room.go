@@ -119,6 +119,7 @@ func (r *Room) routes() {
 	r.trainee("GET /api/me/drills/{drill}/log", r.ownLog)
 	r.trainee("POST /api/me/drills/{drill}/acts", r.keepActs)
 	r.trainee("POST /api/me/drills/{drill}/answer", r.keepAnswer)
+	r.trainee("POST /api/me/drills/{drill}/draft", r.keepDraft)
 	r.trainee("GET /api/me/drills/{drill}/report", r.ownReport)
 	r.open("/api/", func(ask) error { return errNone })
 }

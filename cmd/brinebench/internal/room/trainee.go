@@ -2,12 +2,10 @@ package room
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"net/http"
 
-	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/cmd/brinebench/internal/store"
 	"brinebench/game/class"
 	"brinebench/sim"
@@ -123,6 +121,9 @@ func (r *Room) me(a ask) error {
 		Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{},
 		Seq: seq, NowMS: r.opt.NowMS(), ToldMS: c.ToldMS(),
 	}
+	if m.Heard, err = r.store.Heard(ctx, &a.member); err != nil {
+		return err
+	}
 	told := c.Told(m.NowMS)
 	for _, d := range drills {
 		if !d.For(a.member.ID) {
@@ -164,25 +165,29 @@ func (r *Room) drill(a *ask) (d class.Drill, err error) {
 }
 
 // takeUp begins a drill, or takes it over from another device. Before, no page has been
-// told what an exam is.
+// told what an exam is. Of a class that is over, what was done can be looked at.
 func (r *Room) takeUp(a ask) error {
 	d, err := r.drill(&a)
 	if err != nil {
 		return err
 	}
-	var at class.Attempt
-	if a.class.EndMS != 0 { // to be looked at, where there is anything
-		if at, err = r.store.Attempt(a.q.Context(), a.member.ID, d.ID); store.IsNone(err) {
-			err = &class.Refusal{Word: class.Closed, Why: "the class has ended"}
-		}
-	} else {
-		at, err = r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, sim.Engine, r.opt.NowMS())
+	now := r.opt.NowMS()
+	at, err := r.store.Attempt(a.q.Context(), a.member.ID, d.ID)
+	shut := a.class.Shut(now)
+	switch {
+	case store.IsNone(err) && shut != nil:
+		return shut
+	case store.IsNone(err), err == nil && !a.class.Over(now):
+		at, err = r.store.TakeUp(a.q.Context(), a.member.ID, d.ID, sim.Engine, now)
 	}
 	if err != nil {
 		return err
 	}
 	x := class.Taken{Attempt: at, Kind: d.Kind, Exam: d.Exam, Name: nameOf(&d), Seed: d.Seed, Body: d.Body}
 	if x.Acts, err = r.actsOf(a.q.Context(), a.member.ID, d.ID, 0); err != nil {
+		return err
+	}
+	if x.Answer, err = r.store.AnswerOf(a.q.Context(), a.member.ID, d.ID); err != nil {
 		return err
 	}
 	return a.answer(x)
@@ -233,9 +238,6 @@ func (r *Room) keepActs(a ask) error {
 	if d.Kind != class.Call {
 		return &class.Refusal{Word: class.Malformed, Why: "the drill asks for an answer, not for acts"}
 	}
-	if !a.class.Open(now) {
-		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
-	}
 	at, err := r.store.Keep(a.q.Context(), a.member.ID, d.ID, u, a.class.Halted(now), now)
 	if err != nil {
 		return r.refused(&a, &d, err)
@@ -260,37 +262,6 @@ func (r *Room) refused(a *ask, d *class.Drill, err error) error {
 		r.hub.wake()
 	}
 	return err
-}
-
-// keepAnswer takes the answer to a drill that is no call.
-func (r *Room) keepAnswer(a ask) error {
-	var said struct {
-		Epoch  int64           `json:"epoch"`
-		Answer json.RawMessage `json:"answer"`
-	}
-	if err := a.read(&said); err != nil {
-		return err
-	}
-	d, err := r.drill(&a)
-	if err != nil {
-		return err
-	}
-	switch {
-	case d.Kind == class.Call:
-		return &class.Refusal{Word: class.Malformed, Why: "the drill asks for acts, not for an answer"}
-	case len(said.Answer) == 0 || len(said.Answer) > class.MaxAnswer:
-		return bad(errors.New("answer: missing or too long"))
-	case !a.class.Open(r.opt.NowMS()):
-		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
-	}
-	if err := live.Readable(&d, said.Answer); err != nil {
-		return bad(err)
-	}
-	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, said.Epoch, said.Answer, a.class.Halted(r.opt.NowMS()), r.opt.NowMS())
-	if err != nil {
-		return err
-	}
-	return a.answer(at)
 }
 
 // ownReport tells a trainee how it went: of an exam when nobody can hand it in any more.

@@ -9,11 +9,11 @@ import (
 	"brinebench/sim"
 )
 
-const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why, a.engine`
+const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why, a.engine, a.answered, a.asked`
 
 func scanAttempt(r scanner) (a class.Attempt, err error) {
 	var hash int64
-	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine)
+	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &a.Answered, &a.Asked)
 	a.Hash = uint64(hash)
 	return a, err
 }
@@ -51,7 +51,8 @@ func (s *Store) Attempts(ctx context.Context, classID int64) ([]class.Attempt, e
 // Keep keeps what an upload brings that was not kept before, all of it or nothing, and
 // returns the attempt as it is then. What was kept before may come again. The error is a
 // class.Refusal where the log cannot be what it says, and halted where that is an error
-// and there is something new.
+// and there is something new, or it is handed in. What comes to an attempt that is closed
+// proves nothing: the server may have closed it before all of it had come.
 func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, halted error, nowMS int64) (a class.Attempt, err error) {
 	err = s.inTx(ctx, func(t *tx) error {
 		var lastTick int64
@@ -68,13 +69,15 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 		}
 		fresh, err := u.Fresh(a.Acts, kept)
 		switch {
-		case err != nil:
-			return err
-		case a.Status != class.Going && len(fresh) == 0 && (u.Hash == nil || *u.Hash == a.Hash):
+		case a.Status != class.Going && err == nil && len(fresh) == 0 && (u.Hash == nil || *u.Hash == a.Hash):
 			return nil // what is known already
 		case a.Status != class.Going:
 			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
-		case len(fresh) > 0 && halted != nil:
+		case err != nil:
+			return err
+		case halted != nil && len(fresh) == 0 && u.Hash == nil:
+			return nil // somebody is there
+		case halted != nil:
 			return halted
 		case len(fresh) > 0 && fresh[0].Tick < lastTick, u.Hash != nil && u.Ticks < lastTick:
 			return &class.Refusal{Word: class.Order, Why: "before the last act that was kept"}
@@ -88,7 +91,7 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 func (t *tx) held(ctx context.Context, member, drill int64) (a class.Attempt, lastTick int64, err error) {
 	var hash int64
 	err = t.row(ctx, `SELECT `+attemptFields+`, a.last_tick FROM attempts a WHERE a.member = ? AND a.drill = ? {lock}`, member, drill).Scan(
-		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &lastTick)
+		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &a.Answered, &a.Asked, &lastTick)
 	a.Hash = uint64(hash)
 	return a, lastTick, wrap(err)
 }
@@ -134,41 +137,6 @@ func scanAct(r scanner) (a class.Act, err error) {
 // Acts are those of an attempt from a number on.
 func (s *Store) Acts(ctx context.Context, member, drill int64, from int) ([]class.Act, error) {
 	return list(ctx, s.read, s.dialect, scanAct, `SELECT `+actFields+` FROM acts WHERE member = ? AND drill = ? AND seq >= ? ORDER BY seq`, member, drill, from)
-}
-
-// Answer hands in an attempt at a drill that asks for an answer and no acts. The same
-// answer may come again. halted is as with Keep.
-func (s *Store) Answer(ctx context.Context, member, drill, epoch int64, answer []byte, halted error, nowMS int64) (a class.Attempt, err error) {
-	err = s.inTx(ctx, func(t *tx) error {
-		a, _, err = t.held(ctx, member, drill)
-		if err != nil {
-			return err
-		}
-		var before []byte
-		if err := t.row(ctx, `SELECT answer FROM attempts WHERE member = ? AND drill = ?`, member, drill).Scan(&before); err != nil {
-			return wrap(err)
-		}
-		switch {
-		case a.Epoch != epoch:
-			return &class.Refusal{Word: class.TakenOver, Why: "the drill was taken up on another device"}
-		case a.Status != class.Going && string(before) == string(answer):
-			return nil
-		case a.Status != class.Going:
-			return &class.Refusal{Word: class.Closed, Why: "the drill was handed in before"}
-		case halted != nil:
-			return halted
-		}
-		a.Status, a.LastMS, a.Last = class.Handed, nowMS, "answer"
-		return t.exec(ctx, `UPDATE attempts SET status = ?, last_ms = ?, last = ?, answer = ? WHERE member = ? AND drill = ?`,
-			string(a.Status), nowMS, a.Last, answer, member, drill)
-	})
-	return a, err
-}
-
-// AnswerOf reads the answer that was handed in.
-func (s *Store) AnswerOf(ctx context.Context, member, drill int64) (answer []byte, err error) {
-	err = s.row(ctx, `SELECT answer FROM attempts WHERE member = ? AND drill = ?`, member, drill).Scan(&answer)
-	return answer, wrap(err)
 }
 
 // Refuse closes an attempt that is not to be scored, and tells the instructor why.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strconv"
 
 	"brinebench/game/class"
 )
@@ -80,6 +81,11 @@ func (s *Store) Drills(ctx context.Context, classID int64) ([]class.Drill, error
 	return list(ctx, s.read, s.dialect, scanDrill, `SELECT `+drillFields+` FROM drills WHERE class = ? ORDER BY place`, classID)
 }
 
+// Tasks are the drills of a class without their bodies.
+func (s *Store) Tasks(ctx context.Context, classID int64) ([]class.Drill, error) {
+	return list(ctx, s.read, s.dialect, scanDrill, `SELECT id, class, place, kind, ref, title, seed, exam, NULL, member FROM drills WHERE class = ? ORDER BY place`, classID)
+}
+
 // Drill finds a drill.
 func (s *Store) Drill(ctx context.Context, id int64) (class.Drill, error) {
 	d, err := scanDrill(s.row(ctx, `SELECT `+drillFields+` FROM drills WHERE id = ?`, id))
@@ -98,6 +104,9 @@ func (s *Store) Tell(ctx context.Context, e *class.Event) error {
 	return s.inTx(ctx, func(t *tx) error { return t.tell(ctx, e) })
 }
 
+// thawed is when time is up once a class goes on: its clock stood meanwhile.
+const thawed = `CASE WHEN frozen AND due_ms <> 0 THEN due_ms + CAST(? AS BIGINT) - frozen_ms ELSE due_ms END`
+
 func (t *tx) tell(ctx context.Context, e *class.Event) error {
 	change := ""
 	args := []any{}
@@ -105,15 +114,19 @@ func (t *tx) tell(ctx context.Context, e *class.Event) error {
 	case class.Freeze:
 		change, args = ", frozen = TRUE, frozen_ms = CASE WHEN frozen THEN frozen_ms ELSE ? END", []any{e.MS}
 	case class.Thaw:
-		change = ", frozen = FALSE"
+		change, args = ", frozen = FALSE, due_ms = "+thawed, []any{e.MS}
 	case class.Extend:
 		change, args = ", due_ms = CAST(? AS BIGINT)", []any{e.Text}
 	case class.Ended:
-		change, args = ", end_ms = ?, frozen = FALSE", []any{e.MS}
+		change, args = ", end_ms = ?, frozen = FALSE, due_ms = "+thawed, []any{e.MS, e.MS}
 	}
-	err := t.row(ctx, `UPDATE classes SET events = events + 1`+change+` WHERE id = ? RETURNING events`, append(args, e.Class)...).Scan(&e.Seq)
+	var due int64
+	err := t.row(ctx, `UPDATE classes SET events = events + 1`+change+` WHERE id = ? RETURNING events, due_ms`, append(args, e.Class)...).Scan(&e.Seq, &due)
 	if err != nil {
 		return wrap(err)
+	}
+	if e.Kind == class.Thaw {
+		e.Text = strconv.FormatInt(due, 10)
 	}
 	return t.exec(ctx, `INSERT INTO events (class, seq, member, kind, words, at_ms) VALUES (?, ?, ?, ?, ?, ?)`,
 		e.Class, e.Seq, e.Member, string(e.Kind), e.Text, e.MS)
@@ -151,28 +164,9 @@ func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error
 	})
 }
 
-// MostEvents are told at a time.
-const MostEvents = 500
-
-// Events are those of a class after a number, at most MostEvents.
-func (s *Store) Events(ctx context.Context, classID, after int64) ([]class.Event, error) {
-	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
-		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
-		return e, err
-	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? ORDER BY seq LIMIT ?`, classID, after, MostEvents)
-}
-
 // Now is the state of a class as its last event left it, and that event's number.
 func (s *Store) Now(ctx context.Context, classID int64) (c class.Class, last int64, err error) {
 	r := s.row(ctx, `SELECT `+classFields+`, events FROM classes WHERE id = ?`, classID)
 	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS, &last)
 	return c, last, wrap(err)
-}
-
-// Alarms are those of a class after a number.
-func (s *Store) Alarms(ctx context.Context, classID, after int64) ([]class.Event, error) {
-	return list(ctx, s.read, s.dialect, func(r scanner) (e class.Event, err error) {
-		err = r.Scan(&e.Class, &e.Seq, &e.Member, &e.Kind, &e.Text, &e.MS)
-		return e, err
-	}, `SELECT class, seq, member, kind, words, at_ms FROM events WHERE class = ? AND seq > ? AND kind = 'alarm' ORDER BY seq LIMIT ?`, classID, after, MostEvents)
 }

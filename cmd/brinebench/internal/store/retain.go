@@ -77,7 +77,7 @@ type ExportActs struct {
 	Acts   []class.Act `json:"acts"`
 }
 
-// ExportAnswer is the answer that was handed in at a drill that is no call.
+// ExportAnswer is the answer to a drill that is no call, as far as it has come.
 type ExportAnswer struct {
 	Member int64           `json:"member"`
 	Drill  int64           `json:"drill"`

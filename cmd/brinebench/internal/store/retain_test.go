@@ -27,7 +27,7 @@ func TestWhatIsErasedIsGoneAndWhatIsOldExpires(t *testing.T) {
 		require.NoError(t, r.AddDrill(ctx, &sheet, now))
 		_, err = r.TakeUp(ctx, r.member.ID, sheet.ID, sim.Engine, now)
 		require.NoError(t, err)
-		_, err = r.Answer(ctx, r.member.ID, sheet.ID, 1, []byte(`{"a": 1}`), nil, now)
+		_, err = r.Answer(ctx, r.member.ID, sheet.ID, 1, &class.Answer{Text: []byte(`{"a": 1}`)}, nil, now)
 		require.NoError(t, err)
 		x, err := r.Export(ctx, r.class.ID)
 		require.NoError(t, err)

@@ -44,6 +44,10 @@ var migrations = [][]string{
 	{ // whose a drill is, 0 for everybody's
 		`ALTER TABLE drills ADD COLUMN member BIGINT NOT NULL DEFAULT 0`,
 	},
+	{ // how much of an answer there is; until it is handed in, answer holds it as far as it has come
+		`ALTER TABLE attempts ADD COLUMN answered BIGINT NOT NULL DEFAULT 0`,
+		`ALTER TABLE attempts ADD COLUMN asked BIGINT NOT NULL DEFAULT 0`,
+	},
 }
 
 // migrate brings the tables up to date. Where several programs start at once on one

@@ -1,0 +1,41 @@
+package class
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func TestTimeThatIsLeftHasSecondsTowardsItsEnd(t *testing.T) {
+	for left, want := range map[int64]string{
+		3_600_000: "60", 600_000: "10", 599_000: "9:59", 119_500: "2:00", 61_000: "1:01", 1: "0:01", 0: "0:00", -5000: "0:00",
+	} {
+		require.Equal(t, want, Countdown(left), "%d ms", left)
+	}
+}
+
+func TestAFrozenClassHasTheTimeThatItHad(t *testing.T) {
+	c := Class{DueMS: 1000, Frozen: true, FrozenMS: 600}
+	require.Equal(t, int64(400), c.LeftMS(5000))
+	require.False(t, c.Over(5000))
+	require.Error(t, c.Shut(5000))
+	c.Frozen = false
+	require.True(t, c.TimeUp(1000))
+	require.Equal(t, int64(1000+GraceMS), c.HandedMS())
+	c.EndMS = 900
+	require.Equal(t, int64(900+GraceMS), c.HandedMS())
+	require.True(t, c.Over(950))
+}
+
+func TestWhatIsToldOfAClassIsWhatBecomesOfIt(t *testing.T) {
+	var c Class
+	for _, e := range []Event{{Kind: Extend, Text: "900"}, {Kind: Freeze, MS: 100}, {Kind: Freeze, MS: 150}} {
+		c.Hear(&e)
+	}
+	require.Equal(t, Class{DueMS: 900, Frozen: true, FrozenMS: 100}, c)
+	c.Hear(&Event{Kind: Thaw, MS: 200, Text: "1000"})
+	require.Equal(t, int64(1000), c.DueMS)
+	require.False(t, c.Frozen)
+	c.Hear(&Event{Kind: Ended, MS: 300})
+	require.Equal(t, int64(300), c.EndMS)
+}
