@@ -57,7 +57,17 @@ func (p *Panels) verdict(r *sim.Report) dom.Node {
 		dom.El("div", nil,
 			dom.El("p", dom.Attrs{"data-true": faultIDs(r.True)}, say.Text("report.true")+" ", dom.El("strong", nil, faultTitles(r.True)), "."),
 			dom.El("p", nil, named),
-			dom.El("p", nil, say.Text("report.minutes", wholeMinutes(r.Minutes), tokens(p.game.Call().Cost), say.Number(sim.TokensPerMinute, 1)))))
+			dom.El("p", nil, p.spent(r.Minutes))))
+}
+
+// spent says what the call took, and what of it went for new parts.
+func (p *Panels) spent(minutes float64) string {
+	const least = 0.5
+	cost, perMinute := p.game.Call().Cost, say.Number(sim.TokensPerMinute, 1)
+	if parts := cost - sim.TokensPerMinute*minutes; parts >= least {
+		return say.Text("report.minutes-parts", wholeMinutes(minutes), tokens(cost), perMinute, tokens(parts))
+	}
+	return say.Text("report.minutes", wholeMinutes(minutes), tokens(cost), perMinute)
 }
 
 func faultTitle(f sim.FaultInfo) string {

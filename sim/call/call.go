@@ -225,13 +225,20 @@ func (c *Call) end() {
 	case Clean, Adjust, Replace:
 		filled := a.Kind == Replace && a.Part == plant.PartSalt && c.fillSalt()
 		e.Mended = c.repair(a.Part, fault.Work(a.Kind))
-		e.Needless = !e.Mended && !filled
+		e.Needless = !e.Mended && !filled && !c.mayHaveStopped(a)
 	case Lubricate:
 		e.Needless = a.ID != Lubricants[0]
 	case Finish:
 		c.Finished = true
 	}
 	e.Text = strings.Join(append([]string{c.tell(a)}, append(c.left(a), heed...)...), " ")
+}
+
+// mayHaveStopped reports whether an act sets a clock that had the plug out, however short:
+// nobody is to read it first.
+func (c *Call) mayHaveStopped(a Act) bool {
+	return a.Kind == Adjust && a.Part == plant.PartController &&
+		slices.ContainsFunc(c.Journal, func(e Entry) bool { return e.Action.Kind == Power && e.Action.Value == 0 })
 }
 
 // left says what work on an opened part has not taken away: it is in one's hands.

@@ -219,6 +219,9 @@ func TestADriveIsPutTogetherWithTheDrumAtHome(t *testing.T) {
 func TestAClockThatIsWrongIsSetByTheWatch(t *testing.T) {
 	c := visit(t, plant.Healthy())
 	require.True(t, do(t, c, call.Act{Kind: call.Adjust, Part: plant.PartController}).Needless)
+	do(t, c, call.Act{Kind: call.Power})
+	do(t, c, call.Act{Kind: call.Power, Value: 1})
+	require.False(t, do(t, c, call.Act{Kind: call.Adjust, Part: plant.PartController}).Needless, "the plug was out")
 	c.Plant.Control.ClockS -= 3 * 3600 // a power cut
 	require.True(t, do(t, c, call.Act{Kind: call.Adjust, Part: plant.PartController}).Mended)
 	require.InDelta(t, 0, c.Model().ClockFastS(c.Plant), 400, "but for the minutes of the work")

@@ -11,6 +11,7 @@ const (
 	cautionMotor    = "CAUTION: The motor can turn the drum without notice. Unplug the controller first and keep the plug in sight."
 	cautionSeal     = "NOTICE: Only silicone lubricant on seals; petroleum grease swells EPDM."
 	cautionDrain    = "NOTICE: The drain line ends in an air gap of twice its opening and at least 1 in; local code governs."
+	cautionClock    = "NOTICE: Clock and program are set with the plug in. Out of the socket the clock may lose the time."
 	cautionMains    = "WARNING: Mains voltage behind the cover. Unplug before you touch a terminal; only trained hands measure under power."
 	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
 	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."
@@ -40,7 +41,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations.",
-		CanSet: true, CanSwap: true, Price: 240, Minutes: Minutes{Adjust: 5, Replace: 30}, Cautions: []string{cautionMotor, cautionMains},
+		CanSet: true, CanSwap: true, Price: 240, Minutes: Minutes{Adjust: 5, Replace: 30}, Cautions: []string{cautionMains, cautionClock},
 	},
 	{
 		ID: plant.PartMotor, Name: "Drive motor", What: "Turns the cam drum from station to station.",

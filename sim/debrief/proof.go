@@ -74,10 +74,24 @@ func (c *Case) mends(e *call.Entry, cond *plant.Condition) bool {
 
 // drawnSince reports whether a reading of the brine line after a tick shows a
 // draw, by tape and watch or by looking; even at 15 psi a sound unit draws more. Or the
-// recorder told of one that began since.
+// recorder told of one that began since, or the level was lower at a later reading.
 func (c *Case) drawnSince(tick int64) bool {
-	return c.recordedSince(tick) || c.readSince(tick, func(r *call.Reading) bool {
+	return c.recordedSince(tick) || c.fallenSince(tick) || c.readSince(tick, func(r *call.Reading) bool {
 		return r.Instrument == "brine-draw" && r.Value > 0.05*unit.GPM || r.Instrument == "line-look" && r.Text == instrument.DrawnClear
+	})
+}
+
+// fallenSince reports whether the tape in the brine tank showed less than before since a
+// tick, by more than an inch: it was drawn.
+func (c *Case) fallenSince(tick int64) bool {
+	const fallM = 0.025
+	high := 0.0
+	return c.readSince(tick, func(r *call.Reading) bool {
+		if r.Instrument != "brine-level" || r.Unit == instrument.Sighting {
+			return false
+		}
+		high = max(high, r.Value)
+		return high-r.Value > fallM
 	})
 }
 

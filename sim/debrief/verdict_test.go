@@ -135,3 +135,21 @@ func TestTheRecorderProvesADrawSinceTheRepair(t *testing.T) {
 	require.Contains(t, proofAtTheMill(t, p, true, read(true)), drawProven)
 	require.NotContains(t, proofAtTheMill(t, p, true, read(false)), drawProven)
 }
+
+// TestAFallingLevelProvesTheDraw reads the tape before brine draw and late in it.
+func TestAFallingLevelProvesTheDraw(t *testing.T) {
+	p := open(t, "hard-water-at-the-mill-house")
+	tape := func(minutes float64) func(h hand) {
+		return func(h hand) {
+			h.test("brine-level")
+			for p.model.Config().Program.Stops[h.call.Plant.Control.Station].ID != "brine" {
+				require.True(t, h.Drive())
+			}
+			h.call.RunTo(h.call.Ticks + int64(minutes*60/call.TickS))
+			h.test("brine-level")
+		}
+	}
+	require.Contains(t, proofAtTheMill(t, p, true, tape(25)), drawProven)
+	require.NotContains(t, proofAtTheMill(t, p, true, tape(1)), drawProven, "it may be the tape")
+	require.NotContains(t, proofAtTheMill(t, p, false, tape(25)), drawProven)
+}

@@ -102,6 +102,9 @@ func (d *desk) list() error {
 			return err
 		}
 	}
+	if d.room != nil { // opened while the server was asked
+		return nil
+	}
 	all := dom.El("ul", dom.Attrs{"class": "class-list"})
 	for _, c := range classes {
 		b := dom.Button(c.Name, dom.Attrs{"data-class": strconv.FormatInt(c.ID, 10)})

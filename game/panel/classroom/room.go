@@ -72,7 +72,9 @@ func (r *room) reload() error {
 	if err := attend.Ask("GET", fmt.Sprintf("classes/%d", r.class.ID), nil, &r.class); err != nil {
 		return err
 	}
-	r.fill()
+	if r.desk.room == r { // not closed while the server was asked
+		r.fill()
+	}
 	return nil
 }
 
