@@ -45,7 +45,7 @@ func (s *fakeSession) Do(a sim.Action) error {
 		return errors.New("busy")
 	}
 	s.call.BusyUntilTick = s.now.Tick + int64(a.Value*60/sim.TickS)
-	s.call.Journal = append(s.call.Journal, sim.Entry{Tick: s.now.Tick, Action: a, Text: "done", Unsafe: a.ID == "unsafe"})
+	s.call.Journal = append(s.call.Journal, sim.Entry{Tick: s.now.Tick, Station: s.now.Controller.Station, Action: a, Text: "done", Unsafe: a.ID == "unsafe"})
 	return nil
 }
 

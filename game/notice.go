@@ -142,7 +142,7 @@ func (g *Game) noticeJournal() {
 		if underWay && !e.Unsafe {
 			break
 		}
-		g.watch.during = append(g.watch.during, circumstances{g.cur.Controller, g.cur.Face, g.cur.Bypass, g.cur.ShutOff})
+		g.watch.during = append(g.watch.during, circumstances{g.cur.Controller, g.cur.Face, g.cur.Bypass, g.cur.ShutOff, e.Station})
 		n := Notice{Kind: NoticeResult, Text: e.Text, Reading: e.Reading}
 		if e.Unsafe {
 			n.Kind = NoticeUnsafe

@@ -169,3 +169,13 @@ func TestReadingKeepsTheCircumstancesItWasTakenIn(t *testing.T) {
 		})
 	}
 }
+
+func TestAReadingTellsThatTheValveTurnedMeanwhile(t *testing.T) {
+	s := &sim.Setup{Stations: []sim.Station{{Name: "Service"}, {Name: "Backwash"}}}
+	c := circumstances{controller: sim.ControllerView{Station: 1}, face: sim.Face{Powered: true}, from: 1}
+	require.Equal(t, "in backwash", c.words(s))
+	c.from = 0
+	require.Equal(t, "begun in service, ended in backwash", c.words(s))
+	c.controller.Moving = true
+	require.Equal(t, "moving to backwash", c.words(s))
+}

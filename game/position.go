@@ -43,6 +43,7 @@ type circumstances struct {
 	face       sim.Face
 	bypass     string
 	shutOff    bool
+	from       int // station at which it was begun
 }
 
 // words say what a reading is worth nothing without: where the valve
@@ -51,6 +52,9 @@ func (c *circumstances) words(s *sim.Setup) string {
 	where := InSentence(Position(&sim.View{Controller: c.controller, Face: c.face}, s))
 	if where != "" && !c.controller.Moving {
 		where = say.Text("during.in", where)
+		if c.from != c.controller.Station && c.from < len(s.Stations) {
+			where = say.Text("during.turned", InSentence(say.Sim(s.Stations[c.from].Name)), where)
+		}
 	}
 	switch {
 	case c.shutOff:

@@ -19,10 +19,10 @@ const (
 	beliefWide  = 560 // at most
 	beliefSlim  = 280 // at least
 	beliefEdge  = 28  // of the panel, beside the chart
-	beliefHigh  = 216
+	beliefHigh  = 226
 	beliefLeft  = 44
 	beliefRight = 14
-	beliefTop   = 36 // room for the words of two turns and a letter
+	beliefTop   = 46 // room for the words of two turns and a letter
 	beliefFoot  = 26
 	beliefApart = 45 // between two numbers of the axis
 	mostCurves  = 6

@@ -20,6 +20,14 @@ type chart struct {
 	still                          dom.Node // tells that nothing flows where it is taken
 	spans                          []strip.Span
 	path                           []byte // scratch of the line's path
+	course                         course // as it is told
+}
+
+// course is what the words for a chart's course depend on.
+type course struct {
+	all   strip.Span
+	overS float64
+	look  game.Look
 }
 
 // charted is what the strips depend on: they are drawn anew when it changes.
@@ -45,6 +53,7 @@ func (p *Panels) buildCharts() {
 	p.charted = charted{}
 	for i := range p.strips {
 		s := &p.strips[i]
+		s.course = course{}
 		s.value, s.still = dom.El("strong", nil), dom.El("small", dom.Attrs{"hidden": ""}, say.Text("trace.stands"))
 		s.top = dom.El("span", dom.Attrs{"class": "top-value", "aria-hidden": "true"})
 		s.rules, s.marks = dom.SVG("path", dom.Attrs{"class": "rule"}), dom.SVG("path", dom.Attrs{"class": "mark"})
@@ -71,7 +80,6 @@ func (p *Panels) syncCharts() {
 	p.charted = now
 	ruled := strip.Ruled(overS)
 	marks := markPath(since, startS, overS)
-	over := dom.ByID("charts-over").Get("selectedOptions").Index(0).Get("textContent").String()
 	p.strips[game.TraceHardness].still.Hide(!p.game.OutletStands())
 	for i := range p.strips {
 		s, l := &p.strips[i], now.look
@@ -83,8 +91,10 @@ func (p *Panels) syncCharts() {
 		s.marks.SetAttr("d", marks)
 		s.rules.SetAttr("d", ruled)
 		s.top.SetText(l.ScaleEnd(top, traces[i].unit))
-		if all := strip.Nothing.Over(s.spans); !all.Empty() {
-			s.drawing.SetAttr("aria-label", say.Text("trace.course", say.Text("trace."+traces[i].id), over, l.Quantity(all.Low, traces[i].unit), l.Quantity(all.High, traces[i].unit)))
+		if c := (course{strip.Nothing.Over(s.spans), overS, l}); c != s.course && !c.all.Empty() {
+			s.course = c
+			over := dom.ByID("charts-over").Get("selectedOptions").Index(0).Get("textContent").String()
+			s.drawing.SetAttr("aria-label", say.Text("trace.course", say.Text("trace."+traces[i].id), over, l.Quantity(c.all.Low, traces[i].unit), l.Quantity(c.all.High, traces[i].unit)))
 		}
 		if n := len(s.spans); n > 0 && !s.spans[n-1].Empty() {
 			value, _ := strings.CutSuffix(l.Quantity(s.spans[n-1].High, traces[i].unit), say.Text("unit.as-caco3")) // no room
