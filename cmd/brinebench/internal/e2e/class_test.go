@@ -77,6 +77,15 @@ func (c *classroom) open(page string, s size) *tab {
 	return b
 }
 
+// instructor sets the password, and has the list of classes before them.
+func (c *classroom) instructor(s size) *tab {
+	c.t.Helper()
+	b := c.open("class.html", s)
+	b.send("first", "setup", c.setup, "password", classPassword)
+	b.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	return b
+}
+
 // send fills a form's fields in, by name, and sends it.
 func (b *tab) send(form string, values ...string) {
 	b.t.Helper()
@@ -337,9 +346,7 @@ func requireResults(t *testing.T, b *tab) {
 // class: the server marks both.
 func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	c := newClassroom(t)
-	staff := c.open("class.html", small)
-	staff.send("first", "setup", c.setup, "password", classPassword)
-	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	staff := c.instructor(small)
 	staff.send("add", "kind", "sizing")
 	staff.send("add", "kind", "sequence")
 	staff.send("make", "name", "Thursday", "minutes", "0")
@@ -400,9 +407,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 // pages say so at once, nothing more is taken and nothing begun; more time goes on with it.
 func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 	c := newClassroom(t)
-	staff := c.open("class.html", desk)
-	staff.send("first", "setup", c.setup, "password", classPassword)
-	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	staff := c.instructor(desk)
 	staff.send("add", "kind", "sequence")
 	staff.send("add", "kind", "sizing")
 	staff.run("half of a name", chromedp.Evaluate("document.querySelector('[data-form=make] [name=name]').value = 'Fri'", nil))
@@ -457,9 +462,7 @@ func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 // offered can be made.
 func TestAFaultIsOfferedWhereItIsToBeHad(t *testing.T) {
 	c := newClassroom(t)
-	staff := c.open("class.html", desk)
-	staff.send("first", "setup", c.setup, "password", classPassword)
-	staff.wait("the list of classes", "document.querySelector('form[data-form=make]')")
+	staff := c.instructor(desk)
 	faults := func() int { return staff.count("form[data-form=add] [name=fault] option") }
 	all := faults()
 	staff.pick("form[data-form=add] [name=which]", "rung 1")

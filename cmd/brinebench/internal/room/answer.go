@@ -1,6 +1,7 @@
 package room
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 
@@ -9,28 +10,20 @@ import (
 )
 
 // keepAnswer takes the answer to a drill that is no call.
-func (r *Room) keepAnswer(a ask) error {
-	d, epoch, answer, err := r.readAnswer(&a)
-	if err != nil {
-		return err
-	}
-	now := r.opt.NowMS()
-	at, err := r.store.Answer(a.q.Context(), a.member.ID, d.ID, epoch, answer, a.class.Halted(now), now)
-	if err != nil {
-		return err
-	}
-	return a.answer(at)
-}
+func (r *Room) keepAnswer(a ask) error { return r.keepBy(r.store.Answer, a) }
 
 // keepDraft keeps such an answer as far as it has come: when the class is over it is handed
 // in as it stands.
-func (r *Room) keepDraft(a ask) error {
+func (r *Room) keepDraft(a ask) error { return r.keepBy(r.store.Draft, a) }
+
+// keepBy has the store keep an answer, in one of its two ways.
+func (r *Room) keepBy(keep func(ctx context.Context, member, drill, epoch int64, x *class.Answer, halted error, nowMS int64) (class.Attempt, error), a ask) error {
 	d, epoch, answer, err := r.readAnswer(&a)
 	if err != nil {
 		return err
 	}
 	now := r.opt.NowMS()
-	at, err := r.store.Draft(a.q.Context(), a.member.ID, d.ID, epoch, answer, a.class.Halted(now), now)
+	at, err := keep(a.q.Context(), a.member.ID, d.ID, epoch, answer, a.class.Halted(now), now)
 	if err != nil {
 		return err
 	}

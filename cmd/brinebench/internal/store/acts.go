@@ -11,9 +11,12 @@ import (
 
 const attemptFields = `a.member, a.drill, a.epoch, a.opened_ms, a.acts, a.ticks, a.last_ms, a.last, a.status, a.hash, a.why, a.engine, a.answered, a.asked`
 
-func scanAttempt(r scanner) (a class.Attempt, err error) {
+func scanAttempt(r scanner) (class.Attempt, error) { return scanAttemptAnd(r) }
+
+// scanAttemptAnd takes what was asked for behind attemptFields too.
+func scanAttemptAnd(r scanner, more ...any) (a class.Attempt, err error) {
 	var hash int64
-	err = r.Scan(&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &a.Answered, &a.Asked)
+	err = r.Scan(append([]any{&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &a.Answered, &a.Asked}, more...)...)
 	a.Hash = uint64(hash)
 	return a, err
 }
@@ -89,10 +92,7 @@ func (s *Store) Keep(ctx context.Context, member, drill int64, u *class.Upload, 
 
 // held reads an attempt and holds it: uploads to it come one after the other.
 func (t *tx) held(ctx context.Context, member, drill int64) (a class.Attempt, lastTick int64, err error) {
-	var hash int64
-	err = t.row(ctx, `SELECT `+attemptFields+`, a.last_tick FROM attempts a WHERE a.member = ? AND a.drill = ? {lock}`, member, drill).Scan(
-		&a.Member, &a.Drill, &a.Epoch, &a.OpenedMS, &a.Acts, &a.Ticks, &a.LastMS, &a.Last, &a.Status, &hash, &a.Why, &a.Engine, &a.Answered, &a.Asked, &lastTick)
-	a.Hash = uint64(hash)
+	a, err = scanAttemptAnd(t.row(ctx, `SELECT `+attemptFields+`, a.last_tick FROM attempts a WHERE a.member = ? AND a.drill = ? {lock}`, member, drill), &lastTick)
 	return a, lastTick, wrap(err)
 }
 
