@@ -8,6 +8,7 @@ type demo struct {
 	session *sim.Session // lived again to its end
 	start   *sim.Session // a copy of its start; nil until the history has been run
 	reasons []string     // by act
+	would   [][]sim.Would
 	ready   bool
 }
 
@@ -17,7 +18,7 @@ func (g *Game) TakeDemo(d sim.Demo) error {
 	if err != nil {
 		return err
 	}
-	g.demo = &demo{session: s, reasons: d.Reasons}
+	g.demo = &demo{session: s, reasons: d.Reasons, would: d.Would}
 	return nil
 }
 
@@ -71,9 +72,9 @@ func (g *Game) DemoCall() *sim.Call { return g.demo.session.Call() }
 // DemoTicks is how long the expert's call took, in ticks.
 func (g *Game) DemoTicks() int64 { return g.demo.session.Ticks() }
 
-// Reason says why the expert did what a line of the journal tells, "" where it is
-// no act.
-func (g *Game) Reason(line int) string {
+// Reason says why the expert did what a line of the journal tells, and what the test
+// was to show by what it was to tell apart; "" and nil where it is no act.
+func (g *Game) Reason(line int) (why string, would []sim.Would) {
 	act := 0
 	journal := g.DemoCall().Journal
 	for i := range journal[:line] {
@@ -82,7 +83,7 @@ func (g *Game) Reason(line int) string {
 		}
 	}
 	if journal[line].Action.Kind == sim.ActMishap || act >= len(g.demo.reasons) {
-		return ""
+		return "", nil
 	}
-	return g.demo.reasons[act]
+	return g.demo.reasons[act], g.demo.would[act]
 }

@@ -42,7 +42,8 @@ func TestAnExpertsCallIsShownBesideOnesOwn(t *testing.T) {
 	require.Len(t, played.Reasons, len(call.Journal))
 	for i := range call.Journal {
 		require.False(t, call.Journal[i].Unsafe, "%d", i)
-		require.NotEmpty(t, g.Reason(i), "%d", i)
+		why, _ := g.Reason(i)
+		require.NotEmpty(t, why, "%d", i)
 	}
 
 	at := g.BeginDemo()

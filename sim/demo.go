@@ -5,7 +5,8 @@ import "brinebench/sim/record"
 // Demo is a call that an expert has played.
 type Demo struct {
 	Recording []byte
-	Reasons   []string // why each act was done, a sentence; by act of the recording
+	Reasons   []string  // why each act was done, a sentence; by act of the recording
+	Would     [][]Would // the same of what each test was to show; see StepReport.Would
 }
 
 // DemonstrateAt is Demonstrate for the scenario and seed of a recording, whatever

@@ -35,6 +35,24 @@ func TestTheExpertIsShownAtWork(t *testing.T) {
 	require.Empty(t, r.Unsafe)
 	require.Equal(t, "nozzle-plugged", r.Named.ID)
 
+	require.Len(t, demo.Would, len(demo.Reasons))
+	told := 0
+	for i, st := range r.Steps {
+		switch {
+		case st.Reading == nil:
+			require.Empty(t, st.Would, st.Text)
+			require.Empty(t, demo.Would[i], st.Text)
+		case len(st.Would) > 0:
+			require.Equal(t, "nozzle-plugged", st.Would[0].If.ID, "what was wrong, first")
+			if told == 0 {
+				require.Equal(t, sim.NoFault, st.Would[len(st.Would)-1].If.ID, "a sound unit, last, while it is thought of")
+			}
+			require.Equal(t, st.Reading.Instrument, st.Would[0].Shown[0].Instrument)
+			told++
+		}
+	}
+	require.Greater(t, told, 2)
+
 	ruledOut := 0
 	for _, st := range r.Steps {
 		ruledOut += len(st.Against)

@@ -125,7 +125,11 @@ func (j *Judging) Demo() (Demo, error) {
 		log.Acts = append(log.Acts, LogAct{Tick: d.Tick, Action: d.Act})
 	}
 	rec, err := j.assessor.Recording(&log)
-	return Demo{Recording: rec, Reasons: run.Reasons}, err
+	d := Demo{Recording: rec, Reasons: run.Reasons}
+	for i := range run.Steps {
+		d.Would = append(d.Would, wouldOf(&run.Steps[i]))
+	}
+	return d, err
 }
 
 func (s *Session) report(r debrief.Result) Report {
@@ -149,11 +153,14 @@ func (s *Session) report(r debrief.Result) Report {
 		out.Says = append(out.Says, c.Name)
 	}
 	out.Told = StepReport{Belief: r.Told.Belief, Ratio: r.Told.Ratio, Against: causeIDs(r.Told.Against), For: causeIDs(r.Told.For)}
-	for _, st := range r.Steps {
+	truth := out.Truth()
+	for i := range r.Steps {
+		st := &r.Steps[i]
 		out.Steps = append(out.Steps, StepReport{
 			Minute: float64(st.Entry.Tick) * TickS / 60, Text: st.Entry.Text, Reading: st.Entry.Reading,
 			Belief: st.Belief, GainBits: st.GainBits, BestBits: st.BestBits, BestTest: st.BestTest,
 			Ratio: st.Ratio, Spare: st.Ratio >= 0 && !st.Counts, Unsafe: st.Entry.Unsafe, Against: causeIDs(st.Against), For: causeIDs(st.For),
+			Would: wouldOf(&st.Step, truth...),
 		})
 	}
 	return out

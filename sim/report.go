@@ -1,6 +1,13 @@
 package sim
 
-import "brinebench/sim/expert"
+import (
+	"slices"
+
+	"brinebench/sim/adviser"
+	"brinebench/sim/call"
+	"brinebench/sim/expert"
+	"brinebench/sim/instrument"
+)
 
 // Report is the debrief of a finished call.
 type Report struct {
@@ -43,6 +50,60 @@ type StepReport struct {
 	Unsafe   bool
 	Against  []string // causes, by ID, that the reading all but ruled out: from 2 % and more to less than a tenth of it
 	For      []string // causes that it more than doubled, to 2 % and more
+	Would    []Would  // what the test was to show by what was wrong, by what it was best made to tell apart and by a sound unit; nil where the step is no test, and once somebody has worked at the unit
+}
+
+// Would is what a test was to show if something is what is wrong.
+type Would struct {
+	If    FaultInfo // one of Report.Candidates
+	Shown []Reading // numbers first: the least and the greatest, equal or not; then what else may be seen
+}
+
+// Alike reports whether a test shows the same whichever of some is wrong.
+func Alike(list []Would) bool {
+	for i := range list {
+		if !slices.Equal(list[i].Shown, list[0].Shown) {
+			return false
+		}
+	}
+	return true
+}
+
+// wouldOf is what a step's test was to show by the candidates that are worth telling:
+// some that are named first, those that it was best made to tell apart, and a sound unit,
+// as far as they were followed.
+func wouldOf(st *adviser.Step, first ...string) (list []Would) {
+	in, _ := instrument.Find(st.Test)
+	for _, id := range slices.Concat(first, st.Apart, []string{NoFault}) {
+		k := slices.IndexFunc(st.Would, func(w adviser.Would) bool { return w.ID == id })
+		if k < 0 || slices.ContainsFunc(list, func(w Would) bool { return w.If.ID == id }) {
+			continue
+		}
+		w := Would{If: verdictInfo(id)}
+		for _, r := range st.Would[k].Shown {
+			w.Shown = append(w.Shown, call.ReadingOf(in, r))
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// Truth are the candidates that are what was wrong: all of it together, or, where that
+// never came to mind, each part of it; NoFault where nothing was.
+func (r *Report) Truth() (ids []string) {
+	for _, t := range r.True {
+		ids = append(ids, t.ID)
+	}
+	slices.Sort(ids)
+	for _, c := range r.Candidates {
+		if slices.Equal(slices.Sorted(slices.Values(VerdictIDs(c.ID))), ids) {
+			return []string{c.ID}
+		}
+	}
+	if len(ids) == 0 {
+		return []string{NoFault}
+	}
+	return ids
 }
 
 // ExpertRun is how the expert fared at the same unit.

@@ -110,7 +110,7 @@ func beliefChart(r *sim.Report, curves []curve, turns turns) dom.Node {
 // time, and of all others together.
 func likeliest(r *sim.Report) []curve {
 	var curves []curve
-	heavy := trueOf(r)
+	heavy := r.Truth()
 	for i, c := range r.Candidates {
 		isTrue := slices.Contains(heavy, c.ID)
 		share := make([]float64, len(r.Steps))
@@ -138,24 +138,6 @@ func likeliest(r *sim.Report) []curve {
 		curves[k].letter = string(rune('A' + k))
 	}
 	return curves
-}
-
-// trueOf are the candidates that are the truth: all that was wrong together, or, where that
-// never came to mind, each part of it.
-func trueOf(r *sim.Report) (ids []string) {
-	for _, t := range r.True {
-		ids = append(ids, t.ID)
-	}
-	slices.Sort(ids)
-	for _, c := range r.Candidates {
-		if slices.Equal(slices.Sorted(slices.Values(sim.VerdictIDs(c.ID))), ids) {
-			return []string{c.ID}
-		}
-	}
-	if len(ids) == 0 {
-		return []string{sim.NoFault}
-	}
-	return ids
 }
 
 // together is the belief in any of some causes.

@@ -141,12 +141,16 @@ func (p *Panels) fillDemo() {
 	s.build(p)
 	journal := p.game.DemoCall().Journal
 	l := dom.El("ol", dom.Attrs{"class": "reasons"})
+	last := ""
 	for i := range journal {
 		e := &journal[i]
 		what := dom.El("div", nil, dom.El("p", nil, sentence(e.Text, e.Reading, p.game.Look())))
-		if why := p.game.Reason(i); i == 0 || why != p.game.Reason(i-1) { // of acts for one reason the first tells it
+		why, would := p.game.Reason(i)
+		if i == 0 || why != last { // of acts for one reason the first tells it
 			what.Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
 		}
+		last = why
+		what.Add(p.would(would))
 		l.Add(dom.El("li", dom.Attrs{"data-reason": strconv.Itoa(i)}, dom.Button(say.Text("demo.minute", minuteOf(e.Tick)), dom.Attrs{"data-demo-at": strconv.Itoa(i)}), what))
 	}
 	p.demo.line = -1

@@ -44,7 +44,8 @@ func (p *Panels) weighed(s *sim.StepReport, text, by string) dom.Node {
 	if len(s.Against)+len(s.For) == 0 {
 		what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.little")))
 	}
-	what.Add(dom.Pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)))
+	what.Add(dom.Pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)),
+		p.would(s.Would, p.debrief.report.Truth()...))
 	return dom.El("li", dom.Attrs{"data-weighed": by}, dom.El("span", dom.Attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what)
 }
 

@@ -79,6 +79,9 @@ type Step struct {
 	Counts   bool      // it counts in economy
 	Against  []int     // causes that the reading all but ruled out
 	For      []int     // causes that it raised
+	Test     string    // ID of the instrument that was read; "" where the deed is no test
+	Would    []Would   // what it was to show by each candidate that was followed; nil where the deed is no test, and once somebody has worked at the unit
+	Apart    []string  // the two candidates that it was best made to tell apart: the most believed, and the most believed of those that show otherwise; nil where there are none
 }
 
 // Follow lives through a deed that has been done. e is the journal's entry of it,
@@ -149,7 +152,15 @@ func (a *Adviser) do(u int, act call.Act, reads bool) {
 func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 	a.Look(d.Tick)
 	step.appraise(a.Options(), k)
+	step.Test = instrument.All()[k].ID
+	if lead, other, ok := a.Split(k); ok {
+		ids := a.lib.Candidates()
+		step.Apart = []string{ids[lead], ids[other]}
+	}
 	a.all(func(u int) { a.do(u, d.Act, true) })
+	if !a.worked {
+		step.Would = a.would(&instrument.All()[k])
+	}
 	x := deed{Deed: d, weighed: !a.used[k], instrument: k, got: instrument.Reading{Value: got.Value, Seen: got.Text}}
 	a.deeds = append(a.deeds, x)
 	if !x.weighed {

@@ -137,3 +137,36 @@ func TestWhatIsHeldInTheHandIsThoughtOf(t *testing.T) {
 	require.Contains(t, w.Journal[len(w.Journal)-1].Reading.Text, "pass seat")
 	require.Greater(t, w.Present("pass-seat-worn"), 0.7)
 }
+
+// TestATestTellsWhatItWasToShow reads the draw of the mill's unit, whose nozzle is
+// plugged: what comes lies where the adviser says that a plugged nozzle shows it, and
+// well below what a sound unit shows.
+func TestATestTellsWhatItWasToShow(t *testing.T) {
+	w := atTheMill(t)
+	w.do(call.Act{Kind: call.StartRegen})
+	w.wait(2)
+	w.do(call.Act{Kind: call.Advance})
+	w.wait(3)
+	flow := call.Act{Kind: call.Test, ID: "brine-draw"}
+	step := w.do(flow)
+	require.Equal(t, "brine-draw", step.Test)
+	of := func(id string) []instrument.Reading {
+		k := slices.IndexFunc(step.Would, func(w adviser.Would) bool { return w.ID == id })
+		require.GreaterOrEqual(t, k, 0, id)
+		return step.Would[k].Shown
+	}
+	in, _ := instrument.Find("brine-draw")
+	got := w.Journal[len(w.Journal)-1].Reading.Value
+	plugged, sound := of("nozzle-plugged"), of(call.NoFault)
+	require.LessOrEqual(t, plugged[0].Value, plugged[1].Value)
+	require.Less(t, plugged[1].Value, sound[0].Value)
+	require.InDelta(t, got, min(max(got, plugged[0].Value), plugged[1].Value), 3*in.Sigma(got))
+	require.Less(t, got, sound[0].Value-float64(3*in.Sigma(sound[0].Value)))
+
+	require.Len(t, step.Apart, 2)
+	require.NotEqual(t, of(step.Apart[0]), of(step.Apart[1]), "it was made to tell them apart")
+
+	clock := w.do(call.Act{Kind: call.Adjust, Part: plant.PartController})
+	require.Empty(t, clock.Would, "no test")
+	require.Empty(t, w.do(flow).Would, "somebody has worked at the unit")
+}

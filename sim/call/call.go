@@ -302,11 +302,19 @@ func (c *Call) read(in *instrument.Instrument) *Reading {
 	if !c.Heedless {
 		x = in.Noisy(x, &r)
 	}
-	out := &Reading{Tick: c.Ticks, Instrument: in.ID, Name: in.Name, Value: x.Value, Unit: in.Quantity, Text: x.Seen}
+	out := ReadingOf(in, x)
+	out.Tick = c.Ticks
+	return &out
+}
+
+// ReadingOf is what an instrument has shown as the result of a test that was made at
+// tick 0.
+func ReadingOf(in *instrument.Instrument, x instrument.Reading) Reading {
+	r := Reading{Instrument: in.ID, Name: in.Name, Value: x.Value, Unit: in.Quantity, Text: x.Seen}
 	if x.Seen != "" {
-		out.Unit = instrument.Sighting
+		r.Unit = instrument.Sighting
 	}
-	return out
+	return r
 }
 
 // IsOpen reports whether a part is dismantled.
