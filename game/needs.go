@@ -19,7 +19,8 @@ var met = map[string]func(v *sim.View, at *sim.Station) bool{
 	},
 	"Brine draw or refill.": func(_ *sim.View, at *sim.Station) bool { return at.Open[sim.SeatBrine] },
 	"Plugged in.":           func(v *sim.View, _ *sim.Station) bool { return v.Controller.Powered },
-	"A licensed or trained hand: mains behind the cover.": func(*sim.View, *sim.Station) bool { return true },
+	"A licensed or trained hand: mains at the outlet.":              func(*sim.View, *sim.Station) bool { return true },
+	"A licensed or trained hand: mains may stand behind the cover.": func(*sim.View, *sim.Station) bool { return true },
 }
 
 // running tells whether the house can draw through the unit.

@@ -114,7 +114,7 @@ func (c *Cycle) Draw() (seconds, drawnM3 float64) {
 func (c *Cycle) View(v *View) {
 	viewUnit(c.model, c.unit, v)
 	v.TimeS = c.unit.TimeS
-	v.Opened, v.Condition = v.Opened[:0], plant.Healthy()
+	v.Opened, v.Condition, v.Bared = v.Opened[:0], plant.Healthy(), true
 }
 
 // Right returns the setting of a position.

@@ -106,7 +106,7 @@ func (r *Rig) View(v *View) {
 	viewUnit(r.unit.Model(), s, v)
 	v.Tick = r.unit.Ticks
 	v.TimeS = float64(float64(r.unit.Ticks) * TickS)
-	v.Opened, v.Condition = v.Opened[:0], s.Cond
+	v.Opened, v.Condition, v.Bared = v.Opened[:0], s.Cond, true
 }
 
 // Wrong returns the names of the faults that the unit has now, in English.

@@ -29,7 +29,7 @@ func viewUnit(m *plant.Model, st *plant.State, v *View) {
 		RemainingS: m.StationRemainingS(st), DaysToRegen: m.DaysToRegen(st),
 		Alarm: st.Control.Alarm, DrawUnderWay: m.Happening(st).DrawUnderWay,
 	}
-	v.Face = Face{Powered: st.Powered && !st.PowerCut, ClockLost: st.Control.Unset}
+	v.Face = Face{Powered: st.Lit(), ClockLost: st.Control.Unset}
 	viewDemand(m, st, &v.Controller)
 	v.DrumDeg = st.Control.DrumDeg
 	for i := range v.SeatLift {

@@ -160,5 +160,20 @@ func Table(name string, head []string, body Node) Node {
 	return El("div", Attrs{"class": "scroll", "tabindex": "0", "role": "region", "aria-label": name}, El("table", nil, El("thead", nil, row), body))
 }
 
+// Stacked is a table whose rows stand as lines of their own where its columns have no
+// room beside each other: every cell then goes with its column's head.
+func Stacked(name, class string, head []string, body Node) Node {
+	t := Table(name, head, body)
+	t.SetAttr("class", "scroll stacks "+class)
+	rows := body.Get("rows")
+	for r := range rows.Length() {
+		cells := rows.Index(r).Get("cells")
+		for c := range cells.Length() {
+			Wrap(cells.Index(c)).SetAttr("data-of", head[c])
+		}
+	}
+	return t
+}
+
 // Quote makes a string safe inside a selector.
 func Quote(s string) string { return strconv.Quote(s) }

@@ -226,7 +226,7 @@ func (p *Panels) beliefTable(r *sim.Report, curves []curve, turns turns) dom.Nod
 		}
 		body.Add(row)
 	}
-	t := stacked(say.Text("belief.table"), "beliefs", head, body)
+	t := dom.Stacked(say.Text("belief.table"), "beliefs", head, body)
 	for k, c := range curves { // the list above has the names; who hears the table gets them here
 		dom.Wrap(t.Call("querySelectorAll", "thead th").Index(len(head)-len(curves)+k)).SetAttr("aria-label", c.letter+" "+c.name)
 	}

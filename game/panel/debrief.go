@@ -209,6 +209,14 @@ func (p *Panels) sayDebriefAgain() {
 	}
 }
 
+// refitDebrief draws the debrief's chart anew when its place, seen, has become another width.
+func (p *Panels) refitDebrief() {
+	if p.main.Data("current") == "debrief" && p.debrief.report != nil && p.debrief.filled && beliefWidth() != p.debrief.wide {
+		p.debrief.filled = false
+		p.syncDebrief()
+	}
+}
+
 func playAgain() dom.Node {
 	return dom.Button(say.Text("again.play"), dom.Attrs{"data-act": "play-again"})
 }

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 	"syscall/js"
-	"unicode"
 
 	"brinebench/game/dom"
 	"brinebench/game/say"
@@ -64,7 +63,7 @@ func (f *finder) fold(id, name string, body dom.Node) *group {
 // item adds an item to a group; words are what it is found by, beside the group's name.
 func (g *group) item(n dom.Node, words string) {
 	g.body.Add(n)
-	g.items = append(g.items, found{n, plain(g.name + " " + words)})
+	g.items = append(g.items, found{n, say.Plain(g.name + " " + words)})
 }
 
 // close ends a group: it becomes part of the page, or nothing when it is empty.
@@ -81,7 +80,7 @@ func (f *finder) close(g *group) {
 // search shows the items that hold every word that was typed, and unfolds their
 // groups; with nothing typed all is as it was.
 func (f *finder) search() {
-	typed := strings.Fields(plain(f.input.Get("value").String()))
+	typed := strings.Fields(say.Plain(f.input.Get("value").String()))
 	was := f.box.Call("hasAttribute", "data-searching").Bool()
 	shown := 0
 	for _, g := range f.groups {
@@ -90,7 +89,7 @@ func (f *finder) search() {
 		}
 		here := 0
 		for _, it := range g.items {
-			hit := holdsAll(it.words, typed)
+			hit := say.HasAll(it.words, typed)
 			it.Hide(!hit)
 			if hit {
 				here++
@@ -136,24 +135,4 @@ func (f *finder) first() {
 			}
 		}
 	}
-}
-
-// holdsAll tells whether each of the words, or what it begins, is in a plain text.
-func holdsAll(text string, words []string) bool {
-	for _, w := range words {
-		if !strings.Contains(text, " "+w) {
-			return false
-		}
-	}
-	return true
-}
-
-// accents are those of the page's languages.
-var accents = strings.NewReplacer("á", "a", "é", "e", "í", "i", "ó", "o", "ú", "u", "ü", "u", "ñ", "n")
-
-// plain is a text as it is searched, a space before each word: whoever types no accents
-// finds what has them.
-func plain(text string) string {
-	split := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
-	return " " + strings.Join(strings.FieldsFunc(accents.Replace(strings.ToLower(text)), split), " ")
 }

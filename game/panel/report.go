@@ -107,7 +107,7 @@ func scoreTable(r *sim.Report) dom.Node {
 			dom.El("td", dom.Attrs{"class": "points"}, say.Text("report.points", points(i.Got), points(i.Max)), bar(ratio(i.Got, i.Max))),
 			dom.El("td", nil, say.Sim(i.Reason))))
 	}
-	return stacked(say.Text("report.score"), "items", []string{say.Text("col.part"), say.Text("col.points"), say.Text("col.why")}, body)
+	return dom.Stacked(say.Text("report.score"), "items", []string{say.Text("col.part"), say.Text("col.points"), say.Text("col.why")}, body)
 }
 
 // points writes a number of points to a tenth.
@@ -143,7 +143,7 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 	if body.Get("childElementCount").Int() == 0 {
 		return nil
 	}
-	t := stacked(say.Text("report.worth-of"), "worth",
+	t := dom.Stacked(say.Text("report.worth-of"), "worth",
 		[]string{say.Text("col.minute"), say.Text("col.test"), say.Text("col.worth"), say.Text("col.per-minute"), say.Text("col.best")}, body)
 	return &t
 }

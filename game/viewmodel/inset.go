@@ -50,6 +50,8 @@ func insetOf(p sim.Part) *insetDrawing {
 		return &insetDrawing{"motor and gear", "motor and gear", (*builder).insetMotor}
 	case sim.PartRiser:
 		return &insetDrawing{"head of the riser", "head of the riser", (*builder).insetRiser}
+	case sim.PartUpperDist:
+		return &insetDrawing{"upper distributor", "upper distributor", (*builder).insetUpperDistributor}
 	case sim.PartLowerDist:
 		return &insetDrawing{"lower distributor", "lower distributor", (*builder).insetDistributor}
 	case sim.PartBed:
@@ -66,10 +68,11 @@ type InsideKey struct {
 	hangs bool // salt, over a hollow
 }
 
-// KeyOf returns the key of a view; it is zero while nothing is open and no salt hangs.
+// KeyOf returns the key of a view; in a call it is zero while nothing is open and no salt
+// hangs.
 func KeyOf(v *sim.View) (k InsideKey) {
 	k.hangs = v.Tank.SaltBottomM > 0
-	if len(v.Opened) == 0 {
+	if len(v.Opened) == 0 && !v.Bared {
 		return k
 	}
 	copy(k.parts[:], v.Opened[max(0, len(v.Opened)-len(k.parts)):])
@@ -77,19 +80,11 @@ func KeyOf(v *sim.View) (k InsideKey) {
 	return k
 }
 
-// sectionOf is insetOf for parts that are not opened, some of which never are.
-func sectionOf(p sim.Part) *insetDrawing {
-	if p == sim.PartUpperDist {
-		return &insetDrawing{"upper distributor", "upper distributor", (*builder).insetUpperDistributor}
-	}
-	return insetOf(p)
-}
-
 // Sectioned returns the part whose section a stage of w × h CSS px shows when p is
 // chosen: p, or "" where it has none, or the stage no room for those of parts that
 // are not open.
 func Sectioned(p sim.Part, v *sim.View, w, h float64) sim.Part {
-	if sectionOf(p) == nil || isTall(w, h) && !isOpen(v, p) {
+	if insetOf(p) == nil || isTall(w, h) && !isOpen(v, p) {
 		return ""
 	}
 	return p
@@ -108,7 +103,7 @@ func (b *builder) insetKind() (d *insetDrawing, open bool) {
 		return nil, false
 	}
 	if p := Sectioned(b.opt.Chosen, v, b.s.W, b.s.H); p != "" {
-		return sectionOf(p), isOpen(v, p)
+		return insetOf(p), isOpen(v, p)
 	}
 	for i := len(v.Opened) - 1; i >= 0; i-- {
 		if d := insetOf(v.Opened[i]); d != nil {
@@ -137,6 +132,8 @@ func (b *builder) inset() {
 	room := Rect{r.X + 12, r.Y + head, r.W - 24, r.H - head - 10}
 	if !open {
 		title = d.name
+	}
+	if !open && !b.opt.Inside.Bared {
 		b.dashed(roundRect(r.Inset(3.5), 5))
 		room = b.caption(room, InkSoft, "as it should be; open it to see how it is", "open it to see")
 	}

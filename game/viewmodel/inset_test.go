@@ -16,7 +16,7 @@ import (
 var openable = []sim.Part{
 	sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartRefillCtl, sim.PartBrineLine,
 	sim.PartDrainLine, sim.PartSeats, sim.PartBypass, sim.PartFloat, sim.PartAirCheck, sim.PartBrineTank,
-	sim.PartSupply, sim.PartMeter, sim.PartDrum, sim.PartMotor, sim.PartRiser, sim.PartBed, sim.PartLowerDist,
+	sim.PartSupply, sim.PartMeter, sim.PartDrum, sim.PartMotor, sim.PartRiser, sim.PartBed, sim.PartUpperDist, sim.PartLowerDist,
 }
 
 // sound is the condition of a unit with nothing wrong, as the engine gives it.
@@ -24,7 +24,7 @@ func sound() sim.Condition {
 	c := sim.Condition{
 		NozzleOpen: 1, ThroatOpen: 1, ScreenOpen: 1, InjectorScale: 1, BrineLineOpen: 1, RefillOpen: 1, RefillScale: 1,
 		SaltLeft: 1, DrainLineOpen: 1, DrainCtlOpen: 1, DrainCtlScale: 1, MeterTurns: 1, MeterWired: 1, DaysSet: 1,
-		HardnessSet: 1, CapacitySet: 1, DoseSet: 1, LowerDistOpen: 1, SupplyScale: 1, FeedHarder: 1,
+		HardnessSet: 1, CapacitySet: 1, DoseSet: 1, UpperDistOpen: 1, LowerDistOpen: 1, SupplyScale: 1, FeedHarder: 1,
 	}
 	for i := range c.SeatCap {
 		c.SeatCap[i] = 1
@@ -52,7 +52,7 @@ var ailments = []ailment{
 	{sim.PartBrineLine, "frozen", func(c *sim.Condition) { c.BrineIce = 0.99 }},
 	{sim.PartAirCheck, "stuck", func(c *sim.Condition) { c.AirCheckShut = 1 }},
 	{sim.PartAirCheck, "split", func(c *sim.Condition) { c.AirCheckOpen = 1 }},
-	{sim.PartAirCheck, "too high", func(c *sim.Condition) { c.AirCheckHighM = 0.14 }},
+	{sim.PartAirCheck, "too high", func(c *sim.Condition) { c.AirCheckHigh = 0.95 }},
 	{sim.PartRefillCtl, "plugged", func(c *sim.Condition) { c.RefillOpen = 0.05 }},
 	{sim.PartRefillCtl, "too small", func(c *sim.Condition) { c.RefillScale = 0.3 }},
 	{sim.PartRefillCtl, "too large", func(c *sim.Condition) { c.RefillScale = 2.2 }},
@@ -73,6 +73,8 @@ var ailments = []ailment{
 	{sim.PartSeats, "stuck shut", func(c *sim.Condition) { c.SeatCap[sim.SeatInlet] = 0 }},
 	{sim.PartRiser, "seal torn", func(c *sim.Condition) { c.RiserSealCv = 2.5 }},
 	{sim.PartRiser, "cracked", func(c *sim.Condition) { c.RiserCrackCv = 2.5 }},
+	{sim.PartUpperDist, "packed", func(c *sim.Condition) { c.UpperDistOpen = 0.05 }},
+	{sim.PartLowerDist, "broken", func(c *sim.Condition) { c.LowerDistGap = 1 }},
 	{sim.PartLowerDist, "packed", func(c *sim.Condition) { c.LowerDistOpen = 0.05 }},
 	{sim.PartBed, "lost", func(c *sim.Condition) { c.BedLost = 0.75 }},
 	{sim.PartBed, "rusty", func(c *sim.Condition) { c.BedRust = 0.45 }},
@@ -223,7 +225,7 @@ func TestConditionShowsOnlyInOpenedParts(t *testing.T) {
 func TestChosenPartIsShownAsItShouldBeUntilItIsOpened(t *testing.T) {
 	m := goMeasure(t)
 	for _, size := range stages {
-		for _, p := range append(slices.Clone(openable), sim.PartUpperDist) {
+		for _, p := range openable {
 			v := &sim.View{Condition: sound()}
 			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: v, Chosen: p, Measure: m})
 			if s.Tall {
@@ -264,4 +266,19 @@ func TestAnOpenedPartThatIsChosenShowsBeforeOthers(t *testing.T) {
 	require.Equal(t, "injector screen, taken out", build("").CardText[0].Text, "the one opened last")
 	require.Equal(t, "injector, taken out", build(sim.PartInjector).CardText[0].Text)
 	require.Equal(t, "injector screen, taken out", build(sim.PartShutOff).CardText[0].Text, "a part without a section")
+}
+
+func TestOnTheBenchAPartIsShownAsItIsWithoutOpeningIt(t *testing.T) {
+	m := goMeasure(t)
+	for _, a := range ailments {
+		v := opened(a.part, a.make)
+		v.Opened, v.Bared = nil, true
+		s := Build(1440, 900, testSetup(), Options{Units: pageUnits{}, Inside: v, Chosen: a.part, Measure: m})
+		require.NotEmpty(t, s.Card, a.name)
+		require.False(t, slices.ContainsFunc(s.CardText, func(l Placed) bool { return strings.Contains(l.Text, "open it") }), a.name)
+		sound := opened(a.part, nil)
+		sound.Opened, sound.Bared = nil, true
+		require.NotEqual(t, KeyOf(sound), KeyOf(v), "%s: the picture is made anew", a.name)
+		require.NotEqual(t, Build(1440, 900, testSetup(), Options{Units: pageUnits{}, Inside: sound, Chosen: a.part, Measure: m}).Card, s.Card, a.name)
+	}
 }

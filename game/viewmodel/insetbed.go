@@ -44,9 +44,10 @@ func (b *builder) insetRiser(r Rect) {
 	left("riser", r.Y+r.H*0.8)
 }
 
-// insetDistributor shows the slotted basket; grit fills the slots that are packed.
+// insetDistributor shows the slotted basket; grit fills the slots that are packed, and
+// beads stand in one whose rib is broken.
 func (b *builder) insetDistributor(r Rect) {
-	open := b.opt.Inside.Condition.LowerDistOpen
+	c := &b.opt.Inside.Condition
 	box := Rect{r.X + r.W*0.06, r.Y + r.H*0.3, r.W * 0.88, r.H * 0.6}
 	neck := Rect{r.X + r.W*0.42, r.Y, r.W * 0.16, r.H * 0.32}
 	b.top(Shell, neck.corners(), b.s.Heavy)
@@ -55,17 +56,41 @@ func (b *builder) insetDistributor(r Rect) {
 	for row := range 2 {
 		for i := range n {
 			s := Rect{box.X + box.W*(float64(i)+0.3)/float64(n), box.Y + box.H*(0.12+0.42*float64(row)), math.Max(4, box.W/float64(n)*0.42), box.H * 0.34}
-			k := row*n + i
-			b.fill(Paper, s.corners())
-			if Scatter(k, 33) > open {
-				b.fill(Grit, s.corners())
-				for j := range 3 {
-					b.lump(Grit, Pt{s.X + s.W*0.5, s.Y + s.H*(0.2+0.3*float64(j))}, s.W*0.75, 160+k+j)
-				}
-			}
-			b.outline(s.corners(), b.s.Thin)
+			b.slot(s, row*n+i, c.LowerDistOpen)
 		}
 	}
+	if c.LowerDistGap > 0 {
+		b.brokenRib(box, n)
+	}
+}
+
+// slot is the k-th of a basket of whose slots a share is open; grit packs the others.
+func (b *builder) slot(s Rect, k int, open float64) {
+	b.fill(Paper, s.corners())
+	if Scatter(k, 33) > open {
+		b.fill(Grit, s.corners())
+		for j := range 3 {
+			b.lump(Grit, Pt{s.X + s.W*0.5, s.Y + s.H*(0.2+0.3*float64(j))}, s.W*0.75, 160+k+j)
+		}
+	}
+	b.outline(s.corners(), b.s.Thin)
+}
+
+// brokenRib is the hole that the rib between two of the n slots of a row leaves, with
+// beads on their way in.
+func (b *builder) brokenRib(box Rect, n int) {
+	k := float64(n / 2)
+	pitch := box.W / float64(n)
+	hole := Rect{box.X + pitch*(k+0.3), box.Y + box.H*0.12, pitch * 1.42, box.H * 0.34}
+	b.fill(Paper, hole.corners())
+	for i := range 5 {
+		at := Pt{hole.X + hole.W*(0.15+0.7*Scatter(i, 181)), hole.Y + hole.H*(float64(i)+0.5)/5}
+		b.top(Shell, circle(at, math.Max(2.2, pitch*0.17)), b.s.Thin)
+	}
+	left, right := hole.X, hole.X+hole.W
+	b.crack(Pt{left, hole.Y}, Pt{left + 2, hole.Y + hole.H})
+	b.crack(Pt{right, hole.Y}, Pt{right - 2, hole.Y + hole.H})
+	b.arrow(Wrong, Pt{hole.X + hole.W/2, box.Y - 16}, Pt{hole.X + hole.W/2, hole.Y + 4})
 }
 
 // insetBed shows the top of the resin in the tank, its beads enlarged, against the
@@ -148,7 +173,7 @@ func (b *builder) beadInset(p Pt, rad float64, i int, cut, rust float64) {
 }
 
 // insetUpperDistributor shows the slotted basket in the tank's neck, the riser
-// through it.
+// through it; grit fills the slots that are packed.
 func (b *builder) insetUpperDistributor(r Rect) {
 	mid, neck := r.X+r.W/2, math.Min(r.W*0.3, r.H*0.55)
 	for _, k := range []float64{-1, 1} { // neck and shoulder of the tank
@@ -161,8 +186,7 @@ func (b *builder) insetUpperDistributor(r Rect) {
 	n := max(3, int(basket.W/11))
 	for i := range n {
 		s := Rect{basket.X + basket.W*(float64(i)+0.3)/float64(n), basket.Y + basket.H*0.16, math.Max(3, basket.W/float64(n)*0.4), basket.H * 0.68}
-		b.fill(Paper, s.corners())
-		b.outline(s.corners(), b.s.Thin)
+		b.slot(s, i, b.opt.Inside.Condition.UpperDistOpen)
 	}
 	b.fill(Paper, Rect{mid - tube, r.Y, 2 * tube, r.H}.corners())
 	for _, k := range []float64{-1, 1} {

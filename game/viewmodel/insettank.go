@@ -71,7 +71,7 @@ func (b *builder) insetAirCheck(r Rect) {
 	x := r.X + r.W*0.4
 	u := math.Min(r.H/10, r.W/14)
 	mark := r.Y + 6.4*u // where the ball should seat
-	seat := mark - clamp(c.AirCheckHighM/0.14, 0, 1)*2.6*u
+	seat := mark - clamp(c.AirCheckHigh, 0, 1)*2.6*u
 	for _, k := range []float64{-1, 1} { // the well's wall, slotted at its foot
 		in, out := x+k*3.5*u, x+k*4*u
 		b.block([]Pt{{in, r.Y}, {out, r.Y}, {out, r.Y + 8.4*u}, {in, r.Y + 8.4*u}})
@@ -114,7 +114,7 @@ func (b *builder) insetAirCheck(r Rect) {
 		}
 	}
 	role := InkSoft
-	if c.AirCheckHighM > 0.002 {
+	if c.AirCheckHigh > 0.005 {
 		role = Wrong
 		b.arrow(Wrong, Pt{x + 4.8*u, mark}, Pt{x + 4.8*u, seat})
 		b.ink(b.s.Thin*1.3, Wrong, []Pt{{x + 2.4*u, seat}, {x + 5.2*u, seat}})

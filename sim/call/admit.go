@@ -82,6 +82,8 @@ func (c *Call) admitDrive(k Kind) (float64, error) {
 	switch {
 	case !c.Plant.Powered:
 		return 0, refuse("", "The controller is unplugged: its motor does not turn.")
+	case !c.Plant.Lit():
+		return 0, refuse("", "The controller's face is dark: it starts nothing.")
 	case c.Plant.Control.Moving:
 		return 0, refuse("", "The drum is on its way.")
 	case k == StartRegen && c.Plant.Control.Regenerating:

@@ -69,7 +69,7 @@ func TestImpossibleActsLeaveNoTrace(t *testing.T) {
 		{"no such test", call.Act{Kind: call.Test, ID: "tarot"}, "id"},
 		{"a look is no test", call.Act{Kind: call.Test, ID: "look-injector"}, "id"},
 		{"no such part", call.Act{Kind: call.Open, Part: "flux"}, "part"},
-		{"cannot be opened", call.Act{Kind: call.Open, Part: plant.PartUpperDist}, "part"},
+		{"cannot be opened", call.Act{Kind: call.Open, Part: plant.PartAirGap}, "part"},
 		{"not open", call.Act{Kind: call.Refit, Part: plant.PartInjector}, "part"},
 		{"closed", call.Act{Kind: call.Clean, Part: plant.PartInjector}, "part"},
 		{"no such position", call.Act{Kind: call.Bypass, ID: "half"}, "id"},
@@ -439,4 +439,19 @@ func TestEveryPartAndInstrumentHasItsWords(t *testing.T) {
 		_, ok := call.Part(in.Where)
 		require.True(t, ok, in.ID)
 	}
+}
+
+func TestADarkControllerStartsNothing(t *testing.T) {
+	c := plant.Healthy()
+	c.CurrentLost = 1
+	k := visit(t, c)
+	require.False(t, k.Plant.Lit())
+	require.True(t, k.Plant.Powered, "the plug is in")
+	for _, kind := range []call.Kind{call.StartRegen, call.Advance} {
+		require.ErrorContains(t, k.Do(call.Act{Kind: kind}), "dark")
+	}
+	require.NoError(t, k.Do(call.Act{Kind: call.Replace, Part: plant.PartController}))
+	k.RunTo(k.BusyUntil)
+	require.True(t, k.Plant.Lit())
+	require.NoError(t, k.Do(call.Act{Kind: call.StartRegen}))
 }

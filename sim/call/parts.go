@@ -4,10 +4,11 @@ import "brinebench/sim/plant"
 
 // Cautions that several parts share.
 const (
-	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero, or rest within 2 psi (14 kPa) of it, before opening."
+	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero before opening. Where it rests within 2 psi (14 kPa) of that, open a low tap: nothing more may run."
 	cautionSupply   = "WARNING: The pipe is under the pressure of the supply. A regulator is looked at and set under it; before one is taken apart close the main shut-off ahead of it, let the pressure off and see the gauge at zero."
 	cautionRunning  = "CAUTION: While a regeneration runs the clock can drive on and send water out of an open part. Unplug the controller first."
 	cautionBypass   = "WARNING: The house's pipes hang on it, and bypassing takes no pressure off it. Before a new one is fitted close the shut-off, open a low tap and see the gauge at zero. To turn it and look takes none of that."
+	cautionBond     = "WARNING: Metal pipes can carry the house's electrical earth. A jumper bridges the gap before a piece is cut out, and stays across what does not conduct: local code and licensed hands."
 	cautionMotor    = "CAUTION: The motor can turn the drum without notice. Unplug the controller first and keep the plug in sight."
 	cautionSeal     = "NOTICE: Only silicone lubricant on seals; petroleum grease swells EPDM."
 	cautionDrain    = "NOTICE: The drain line ends in an air gap of twice its opening and at least 1 in; local code governs."
@@ -16,6 +17,8 @@ const (
 	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
 	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."
 	cautionStick    = "CAUTION: Break a bridge with a blunt stick, not with a bar: the tank's floor and the well are plastic."
+	cautionHeavy    = "CAUTION: A tank full of resin and water weighs 110 to 360 lb (50 to 165 kg). Siphon the water off first, and tip it with two people."
+	cautionWater    = "CAUTION: Let the water back in slowly, in backwash, until no air comes at the drain: a rush hammers the pipes and throws beads into the valve. What was open is disinfected as the unit's and the bleach's instructions say, never with resin cleaner in the bed."
 	cautionLift     = "CAUTION: Salt bags are heavy and wet floors are slippery. Lift with a straight back, wipe up spills."
 )
 
@@ -28,7 +31,7 @@ var parts = []PartInfo{
 	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as it comes in."},
 	{
 		ID: plant.PartBypass, Name: "Bypass", What: "Three positions: through the softener, past it, or no water at all. In service its cross port must be tight, or raw water mixes in.",
-		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionBypass, cautionSeal},
+		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionBypass, cautionBond, cautionSeal},
 	},
 	{ID: plant.PartHouseTap, Name: "House tap", What: "A tap in the house, after the bypass: the water that the family gets."},
 	{
@@ -40,7 +43,7 @@ var parts = []PartInfo{
 		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
-		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations.",
+		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations. A plug-in supply feeds it; a new controller brings its own.",
 		CanSet: true, CanSwap: true, Price: 240, Minutes: Minutes{Adjust: 5, Replace: 30}, Cautions: []string{cautionMains, cautionClock},
 	},
 	{
@@ -100,15 +103,18 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartBed, Name: "Resin bed", What: "Beads that hold sodium and give it for the hardness of the water. Brine turns the exchange round.",
-		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 210, Wet: true, Internal: true, Minutes: Minutes{Open: 25, Refit: 20, Clean: 60, Replace: 60}, Cautions: []string{cautionPressure, cautionMotor, cautionLift, cautionSeal},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 210, Wet: true, Internal: true, Minutes: Minutes{Open: 25, Refit: 20, Clean: 60, Replace: 60}, Cautions: []string{cautionPressure, cautionMotor, cautionHeavy, cautionWater, cautionSeal},
 	},
 	{
 		ID: plant.PartRiser, Name: "Riser tube", What: "Joins the bottom of the bed to the valve. A seal at its head keeps the water above the bed out of it.",
-		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
+		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
 	},
-	{ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed. It is a coarse basket: what too strong a backwash lifts that high goes through it."},
+	{
+		ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed. It is a coarse basket: what too strong a backwash lifts that high goes through it.",
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 18, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Clean: 10, Replace: 5}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
+	},
 	{
 		ID: plant.PartLowerDist, Name: "Lower distributor", What: "Collects the water under the bed and holds the beads back in service.",
-		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 45, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionSeal},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 45, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
 	},
 }

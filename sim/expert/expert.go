@@ -154,7 +154,7 @@ func (p *Expert) stop(id string) int {
 
 // canDrive reports whether the drum may be sent on: the controller is under power
 // and waits for nothing.
-func (p *Expert) canDrive() bool { return p.powered() && !p.moving() && !p.isolated }
+func (p *Expert) canDrive() bool { return p.c.Plant.Lit() && !p.moving() && !p.isolated }
 
 // settle waits for the drum to come to rest.
 func (p *Expert) settle() {

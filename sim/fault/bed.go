@@ -13,9 +13,16 @@ var bedFaults = []Fault{
 	{
 		ID: "riser-cracked", Name: "Riser tube cracked", Where: plant.PartRiser, Prior: 1, Onset: Steady,
 		Severities: []float64{0.15, 0.5, 1},
-		Seen:       "the tube is cracked along its length", SeenMild: "a hairline crack in the tube",
+		Seen:       "the tube is cracked along its length", SeenMild: "a crack a bead's width in the tube",
 		Cures: []Work{Replace}, Vain: "A new seal on a cracked tube changes nothing.",
 		field: func(c *plant.Condition) *float64 { return &c.RiserCrackCv }, worst: 2.5,
+	},
+	{
+		ID: "upper-distributor-plugged", Name: "Upper distributor plugged", Where: plant.PartUpperDist, Prior: 1, Onset: Growing,
+		Severities: []float64{0.94, 0.96, 0.975, 0.99},
+		Seen:       "slots packed with iron slime and fines", SeenMild: "some slots packed with iron slime and fines",
+		Cures: []Work{Clean, Replace}, Vain: "Drawing the riser to clean the lower distributor leaves the upper one plugged.",
+		field: func(c *plant.Condition) *float64 { return &c.UpperDistOpen }, worst: leastOpen,
 	},
 	{
 		ID: "lower-distributor-plugged", Name: "Lower distributor plugged", Where: plant.PartLowerDist, Prior: 1.5, Onset: Growing,
@@ -25,10 +32,17 @@ var bedFaults = []Fault{
 		field: func(c *plant.Condition) *float64 { return &c.LowerDistOpen }, worst: leastOpen,
 	},
 	{
+		ID: "lower-distributor-broken", Name: "Lower distributor broken", Where: plant.PartLowerDist, Prior: 1.2, Onset: Steady,
+		Severities: []float64{1},
+		Seen:       "a rib of the basket is broken, beads stand inside it",
+		Cures:      []Work{Replace}, Vain: "A new bed runs away through the same gap.",
+		field: func(c *plant.Condition) *float64 { return &c.LowerDistGap }, worst: 1,
+	},
+	{
 		ID: "resin-lost", Name: "Resin lost", Where: plant.PartBed, Prior: 2, Onset: Growing, Stays: true,
 		Severities: []float64{0.5, 0.9},
 		Seen:       "the bed is far too shallow", SeenMild: "the bed is shallower than it should be",
-		Cures: []Work{Replace}, Vain: "More salt does not regenerate resin that is gone.",
+		Cures: []Work{Replace}, Vain: "More salt does not regenerate resin that is gone, and new resin goes the same way until it is found what let it go: the drain control, cold water, a distributor, air in the water.",
 		field: func(c *plant.Condition) *float64 { return &c.BedLost }, worst: 0.75,
 	},
 	{
@@ -36,7 +50,7 @@ var bedFaults = []Fault{
 		Severities: []float64{0.5, 1},
 		Seen:       "beads rust-brown through and through, brown slime between them", SeenMild: "beads stained brown",
 		Cures: []Work{Clean, Replace}, Vain: "A second regeneration with salt alone leaves the rust.",
-		Caution: "WARNING: Resin cleaner is an acid. Wear goggles and gloves, follow its label, rinse to the drain before the house gets water.",
+		Caution: "WARNING: Resin cleaner is an acid or a reducing agent: never let it meet bleach or another cleaner, which gives poisonous gas. Air the room, wear goggles and gloves, follow its label. Keep the house in bypass and rinse to the drain until neither acid nor smell is left.",
 		field:   func(c *plant.Condition) *float64 { return &c.BedRust }, worst: 0.45,
 	},
 	{

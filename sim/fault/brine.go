@@ -49,10 +49,10 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "air-check-early", Name: "Air check seats too early", Where: plant.PartAirCheck, Prior: 1.5, Onset: Steady,
-		Severities: []float64{0.5, 1},
-		Seen:       "the cage hangs far too high in the well", SeenMild: "the cage hangs too high in the well",
-		Cures: []Work{Adjust, Replace}, Vain: "More refill only stands above the same high seat.",
-		field: func(c *plant.Condition) *float64 { return &c.AirCheckHighM }, worst: 0.14,
+		Severities: []float64{0.85, 1},
+		Seen:       "the cage hangs far too high in the well",
+		Cures:      []Work{Adjust, Replace}, Vain: "A longer refill ends at the float: what stands below the seat is never drawn.",
+		field: func(c *plant.Condition) *float64 { return &c.AirCheckHigh }, worst: 0.95,
 	},
 	{
 		ID: "refill-plugged", Name: "Refill flow control plugged", Where: plant.PartRefillCtl, Prior: 4, Onset: Growing,

@@ -21,9 +21,15 @@ var driveFaults = []Fault{
 		field: func(c *plant.Condition) *float64 { return &c.DrumSlipDeg }, worst: 40,
 	},
 	{
+		ID: "current-lost", Name: "Plug-in supply of the controller dead", Where: plant.PartController, Prior: 3, Onset: Steady,
+		Severities: []float64{1},
+		Cures:      []Work{Replace}, Vain: "A new motor stands as still without current.",
+		field: func(c *plant.Condition) *float64 { return &c.CurrentLost }, worst: 1,
+	},
+	{
 		ID: "motor-dead", Name: "Drive motor dead", Where: plant.PartMotor, Prior: 3, Onset: Steady,
 		Severities: []float64{1},
-		Seen:       "mains at its terminals, winding open, shaft still",
+		Seen:       "voltage at its terminals, winding open, shaft still",
 		Cures:      []Work{Replace}, Vain: "A new fuse does not mend an open winding.",
 		field: func(c *plant.Condition) *float64 { return &c.MotorDead }, worst: 1,
 	},
@@ -31,7 +37,7 @@ var driveFaults = []Fault{
 		ID: "gear-stripped", Name: "Drive gear stripped", Where: plant.PartMotor, Prior: 1.5, Onset: Steady,
 		Severities: []float64{1},
 		Seen:       "the winding is sound, the last gear's teeth are gone",
-		Cures:      []Work{Replace}, Vain: "Winding and mains are sound: a new controller changes nothing.",
+		Cures:      []Work{Replace}, Vain: "Winding and current are sound: a new controller changes nothing.",
 		field: func(c *plant.Condition) *float64 { return &c.GearStripped }, worst: 1,
 	},
 	{

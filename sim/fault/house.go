@@ -39,7 +39,7 @@ var pipeFaults = []Fault{
 		Severities: []float64{0.6, 1},
 		Seen:       "the pressure regulator ahead of the house does not hold back",
 		Cures:      []Work{Adjust}, Vain: "New seats last no longer under the same pressure.",
-		Caution: "WARNING: Above 120 psi (830 kPa) tank and fittings can burst. Take the unit out of service until a regulator holds.",
+		Caution: "WARNING: Above 120 psi (830 kPa) tank and fittings can burst. Close the main shut-off and let the pressure off until a regulator holds: the whole house is at risk, its water heater first.",
 		field:   func(c *plant.Condition) *float64 { return &c.SupplyScale }, worst: 2.2,
 	},
 }

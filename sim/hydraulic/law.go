@@ -37,7 +37,8 @@ type Law struct {
 	SetM3S float64 // Regulator: flow at which it starts to throttle, m³/s, above 0
 	SteepB float64 // Regulator: further loss (Q−SetM3S)²·SteepB above that; 0: 10 bar at 2 % above; Pa·s²/m⁶
 
-	CapPa float64 // Bed: buoyant weight of the bed per area, which the upward loss approaches, Pa
+	CapPa   float64 // Bed: buoyant weight of the bed per area, which the upward loss approaches, Pa
+	BasketB float64 // Bed: of what it is flowed through by, in series with it, either way; Pa·s²/m⁶
 
 	RisePa float64 // pressure added along the link: elevation, liquid column, pump; Pa
 
@@ -74,6 +75,10 @@ func (l *Law) Loss(q float64) (pa, slope float64) {
 		}
 	case Bed:
 		pa, slope = l.bed(q)
+		if l.BasketB > 0 {
+			more, steeper := passage(q, 0, l.BasketB)
+			pa, slope = pa+more, slope+steeper
+		}
 	case Pipe:
 		pa, slope = l.pipe(q)
 	default:
@@ -183,7 +188,7 @@ func allValid(laws []Law) bool {
 	for i := range laws {
 		l := &laws[i]
 		under := (l.A - math.Abs(l.A)) + (l.B - math.Abs(l.B)) + (l.AR - math.Abs(l.AR)) + (l.BR - math.Abs(l.BR)) +
-			(l.SetM3S - math.Abs(l.SetM3S)) + (l.SteepB - math.Abs(l.SteepB)) + (l.CapPa - math.Abs(l.CapPa)) +
+			(l.SetM3S - math.Abs(l.SetM3S)) + (l.SteepB - math.Abs(l.SteepB)) + (l.CapPa - math.Abs(l.CapPa)) + (l.BasketB - math.Abs(l.BasketB)) +
 			(l.PipeB - math.Abs(l.PipeB)) + (l.PipeRe - math.Abs(l.PipeRe)) + (l.RelRough - math.Abs(l.RelRough)) +
 			(l.NozzleGain - math.Abs(l.NozzleGain)) + (l.SuctionGain - math.Abs(l.SuctionGain)) +
 			(l.RisePa - l.RisePa) + (l.VapourPa - l.VapourPa)

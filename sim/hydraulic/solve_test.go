@@ -27,7 +27,7 @@ func plainLoss(l *Law, q float64) float64 {
 	case l.Kind == Pipe && math.Abs(q) > 1e-100:
 		pa += Friction(l.PipeRe*math.Abs(q), l.RelRough) * l.PipeB * q * math.Abs(q)
 	}
-	return pa
+	return pa + l.BasketB*q*math.Abs(q)
 }
 
 // balanceError is by how much a solution misses continuity and energy.

@@ -40,7 +40,7 @@ var questions = []Instrument{
 			case c.FeedHarder > 1:
 				return "yes: the water comes from another well now, and is harder"
 			case c.FeedIron > 0:
-				return "yes: there may be iron in the water for some time"
+				return "yes: for some time now it has left brown marks"
 			case c.FeedColderC > 0:
 				return "no, but the water is icy lately"
 			}
@@ -114,7 +114,7 @@ func hardSince(_ *plant.Model, s *plant.State) string {
 
 func noiseHeard(_ *plant.Model, s *plant.State) string {
 	switch {
-	case s.Log.Last.Seconds == 0, s.Cond.MotorDead > 0.5 && !heardRunning(s):
+	case s.Log.Last.Seconds == 0, (s.Cond.MotorDead > 0.5 || s.Cond.CurrentLost > 0.5) && !heardRunning(s):
 		return "nothing: it has not run at night"
 	case !heardRunning(s):
 		return "the motor, and hardly any water"

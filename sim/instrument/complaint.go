@@ -51,7 +51,7 @@ var complaints = []Complaint{
 	{"nobody-new", "there are no more people in the house than there were", func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
 	{"since-work", "it began when somebody had worked on it", func(_ *plant.Model, s, _ *plant.State) bool { return madeByHands(&s.Cond) }},
 	{"sand", "there is sand in the strainers of the taps", func(_ *plant.Model, s, _ *plant.State) bool {
-		return s.Cond.RiserCrackCv > 0 || s.Cond.BedCut > crumbling
+		return losesBeads(&s.Cond) || s.Cond.BedCut > crumbling
 	}},
 }
 
@@ -59,7 +59,7 @@ var complaints = []Complaint{
 // wrong part, a seal or a fitting that does not sit, a setting, a pipe or a valve left wrong.
 func madeByHands(c *plant.Condition) bool {
 	return c.InjectorScale != 1 || c.RefillScale != 1 || c.DrainCtlScale != 1 ||
-		c.DrainCtlGone > 0 || c.DrainUpM > 0 || c.BrineAirM > 0 || c.RiserSealCv > 0 || c.DrumSlipDeg > 0 || c.FloatLowM > 0 || c.AirCheckHighM > 0 ||
+		c.DrainCtlGone > 0 || c.DrainUpM > 0 || c.BrineAirM > 0 || c.RiserSealCv > 0 || c.DrumSlipDeg > 0 || c.FloatLowM > 0 || c.AirCheckHigh > 0 ||
 		c.DaysSet != 1 || c.HardnessSet != 1 || c.CapacitySet != 1 || c.DoseSet != 1 || c.ClockOffS != 0 ||
 		c.MeterWired < 1 || c.BypassAjar > 0 || c.LinesCrossed > 0
 }

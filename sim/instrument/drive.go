@@ -56,8 +56,12 @@ var controllerTests = []Instrument{
 		Where: plant.PartMotor, Needs: "Plugged in.", Minutes: 1, seen: driveSeen,
 	},
 	{
-		ID: "motor-meter", Name: "Multimeter at the motor", What: "Mains at its terminals, and the resistance of its winding with the plug out.",
-		Where: plant.PartMotor, Needs: "A licensed or trained hand: mains behind the cover.", Minutes: 3, seen: motorMeasured,
+		ID: "supply-meter", Name: "Multimeter at the outlet and behind the plug-in supply", What: "Whether there is mains at the outlet and the marked voltage, 12 to 24 V on most, on the controller's side.",
+		Where: plant.PartController, Needs: "A licensed or trained hand: mains at the outlet.", Minutes: 2, Plain: true, seen: supplyMeasured,
+	},
+	{
+		ID: "motor-meter", Name: "Multimeter at the motor", What: "The voltage at its terminals, and the resistance of its winding with the plug out.",
+		Where: plant.PartMotor, Needs: "A licensed or trained hand: mains may stand behind the cover.", Minutes: 3, seen: motorMeasured,
 	},
 	{
 		ID: "drum-mark", Name: "Marks of drum and shaft", What: "By how many degrees the drum stands behind its shaft.",
@@ -82,7 +86,7 @@ func goesByDays(m *plant.Model) string {
 
 func driveSeen(_ *plant.Model, s *plant.State) string {
 	switch c := &s.Cond; {
-	case !s.Powered:
+	case !s.Lit():
 		return "dead: no power"
 	case c.MotorDead > 0.5:
 		return "silence, the drum stands"
@@ -95,17 +99,28 @@ func driveSeen(_ *plant.Model, s *plant.State) string {
 // stepTimed is what a stopwatch shows of the drum's travel between two positions.
 func stepTimed(m *plant.Model, s *plant.State) string {
 	p := &m.Config().Program
-	if c := &s.Cond; !s.Powered || c.MotorDead > 0.5 || c.GearStripped > 0.5 {
+	if c := &s.Cond; !s.Lit() || c.MotorDead > 0.5 || c.GearStripped > 0.5 {
 		return "the drum does not move"
 	}
 	return fmt.Sprintf("%.0f s from one position to the next", p.Stops[1].AngleDeg/p.DrumDegS)
 }
 
 func motorMeasured(_ *plant.Model, s *plant.State) string {
-	if s.Cond.MotorDead > 0.5 {
-		return "mains there, winding open"
+	switch c := &s.Cond; {
+	case c.CurrentLost > 0.5:
+		return "no voltage at its terminals, winding sound"
+	case c.MotorDead > 0.5:
+		return "voltage there, winding open"
 	}
-	return "mains there, winding sound"
+	return "voltage there, winding sound"
+}
+
+// supplyMeasured is what a meter shows in front of the controller.
+func supplyMeasured(_ *plant.Model, s *plant.State) string {
+	if s.Cond.CurrentLost > 0.5 {
+		return "mains at the outlet, nothing behind the plug-in supply"
+	}
+	return "mains at the outlet, its voltage behind the plug-in supply"
 }
 
 // positionSeen compares what the controller believes with the drum's true angle.

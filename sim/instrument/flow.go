@@ -120,10 +120,16 @@ func drainHeard(m *plant.Model, s *plant.State) string {
 // water: common practice, no source.
 const crumbling = 0.4
 
-// strainerSeen shows beads where the riser lets them out with the water.
+// losesBeads reports whether beads go with the water to the house: through the riser's
+// wall or the basket at its foot, or up and out of a bed that lines crossed lift all day.
+func losesBeads(c *plant.Condition) bool {
+	return c.RiserCrackCv > 0 || c.LowerDistGap > 0 || c.LinesCrossed > 0.5
+}
+
+// strainerSeen shows what has come with the water.
 func strainerSeen(_ *plant.Model, s *plant.State) string {
 	switch c := &s.Cond; {
-	case c.RiserCrackCv > 0:
+	case losesBeads(c):
 		return "resin beads in the strainer"
 	case c.BedCut > crumbling:
 		return "fine amber fragments in the strainer"

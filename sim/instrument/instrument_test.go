@@ -235,5 +235,41 @@ func TestNobodyHearsAMotorThatIsDead(t *testing.T) {
 		return ask.Exact(m, s).Seen
 	}
 	require.Equal(t, "nothing: it has not run at night", hears(func(c *plant.Condition) { c.MotorDead = 1 }))
+	require.Equal(t, "nothing: it has not run at night", hears(func(c *plant.Condition) { c.CurrentLost = 1 }))
 	require.Equal(t, "the motor, and hardly any water", hears(func(c *plant.Condition) { c.GearStripped = 1 }))
+}
+
+func TestBeadsAtTheTapsComeOfABrokenWayAndNotOfALeakAbove(t *testing.T) {
+	strainer, ok := instrument.Find("strainer-look")
+	require.True(t, ok)
+	for _, row := range []struct {
+		broken func(c *plant.Condition)
+		seen   string
+	}{
+		{nil, "clean"},
+		{func(c *plant.Condition) { c.RiserSealCv = 2.5 }, "clean"},
+		{func(c *plant.Condition) { c.RiserCrackCv = 2.5 }, "resin beads in the strainer"},
+		{func(c *plant.Condition) { c.LowerDistGap = 1 }, "resin beads in the strainer"},
+		{func(c *plant.Condition) { c.LinesCrossed = 1 }, "resin beads in the strainer"},
+		{func(c *plant.Condition) { c.BedCut = 0.9 }, "fine amber fragments in the strainer"},
+	} {
+		m, s := unitInService(t, row.broken)
+		require.Equal(t, row.seen, strainer.Exact(m, s).Seen)
+	}
+}
+
+func TestAMultimeterFindsWhereTheCurrentEnds(t *testing.T) {
+	seen := func(id string, broken func(c *plant.Condition)) string {
+		in, ok := instrument.Find(id)
+		require.True(t, ok)
+		m, s := unitInService(t, broken)
+		return in.Exact(m, s).Seen
+	}
+	lost, dead := func(c *plant.Condition) { c.CurrentLost = 1 }, func(c *plant.Condition) { c.MotorDead = 1 }
+	require.Equal(t, "mains at the outlet, nothing behind the plug-in supply", seen("supply-meter", lost))
+	require.Equal(t, "mains at the outlet, its voltage behind the plug-in supply", seen("supply-meter", dead))
+	require.Equal(t, "no voltage at its terminals, winding sound", seen("motor-meter", lost))
+	require.Equal(t, "voltage there, winding open", seen("motor-meter", dead))
+	require.Equal(t, "dead: no power", seen("drive-try", lost))
+	require.Equal(t, "the drum does not move", seen("drum-watch", lost))
 }

@@ -22,7 +22,7 @@ type Condition struct {
 	BrineIce      float64 // share of the brine line's area that ice fills, 0..1 (0)
 	AirCheckShut  float64 // how far the ball sticks to its seat, 0..1 (0)
 	AirCheckOpen  float64 // above 0.5 the ball never seats (0)
-	AirCheckHighM float64 // by how much the ball seats too high, m (0)
+	AirCheckHigh  float64 // how far up towards the float the ball seats, as a share of the way there (0)
 	RefillOpen    float64 // free share of the refill control's bore, 0..1 (1)
 	RefillScale   float64 // rating of the refill control fitted over the right one (1)
 	FloatLowM     float64 // how far the safety float sits below its proper height, m (0)
@@ -49,6 +49,7 @@ type Condition struct {
 	DrumSlipDeg float64                 // by how much the drum lags behind its shaft, degrees (0)
 
 	// Controller.
+	CurrentLost  float64 // above 0.5 the controller's plug-in supply gives no current (0)
 	MotorDead    float64 // above 0.5 the motor does not turn (0)
 	GearStripped float64 // above 0.5 the motor turns without the drum (0)
 	SensorLost   float64 // above 0.5 a sensed drum's position is not seen (0)
@@ -64,7 +65,9 @@ type Condition struct {
 	// Tank and bed.
 	RiserSealCv   float64 // Cv past the riser's seal, bed top to riser top, US gpm/psi½ (0)
 	RiserCrackCv  float64 // Cv of a crack in the riser, bed top to plenum, US gpm/psi½ (0)
+	UpperDistOpen float64 // free share of the upper distributor, 0..1 (1)
 	LowerDistOpen float64 // free share of the lower distributor, 0..1 (1)
+	LowerDistGap  float64 // how far the lower distributor's basket is broken and lets beads by, 0..1 (0)
 	BedLost       float64 // share of the resin that is gone, 0..1 (0)
 	BedRust       float64 // share of the exchange sites under rust, 0..1 (0)
 	BedCut        float64 // share of the cross-links that chlorine has cut, 0..1 (0)
@@ -91,7 +94,7 @@ func Healthy() Condition {
 		BrineLineOpen: 1, RefillOpen: 1, RefillScale: 1, SaltLeft: 1,
 		DrainLineOpen: 1, DrainCtlOpen: 1, DrainCtlScale: 1,
 		MeterTurns: 1, MeterWired: 1, DaysSet: 1, HardnessSet: 1, CapacitySet: 1, DoseSet: 1,
-		LowerDistOpen: 1, SupplyScale: 1, FeedHarder: 1,
+		UpperDistOpen: 1, LowerDistOpen: 1, SupplyScale: 1, FeedHarder: 1,
 	}
 	for i := range c.SeatCap {
 		c.SeatCap[i] = 1
@@ -103,7 +106,7 @@ func Healthy() Condition {
 func (c *Condition) Fields() []float64 {
 	f := []float64{
 		c.NozzleOpen, c.NozzleWear, c.ThroatOpen, c.ThroatWear, c.ScreenOpen, c.InjectorScale,
-		c.BrineLineOpen, c.BrineAirM, c.BrineIce, c.AirCheckShut, c.AirCheckOpen, c.AirCheckHighM,
+		c.BrineLineOpen, c.BrineAirM, c.BrineIce, c.AirCheckShut, c.AirCheckOpen, c.AirCheckHigh,
 		c.RefillOpen, c.RefillScale, c.FloatLowM, c.FloatStuck, c.FloatLoose,
 		c.SaltBridge, c.SaltLeft, c.SaltMush, c.TankSeepM3S, c.TankCrackM,
 		c.DrainLineOpen, c.DrainIce, c.DrainUpM, c.DrainCtlOpen, c.DrainCtlScale, c.DrainCtlGone,
@@ -112,9 +115,9 @@ func (c *Condition) Fields() []float64 {
 	f = append(f, c.SeatHeld[:]...)
 	f = append(f, c.SeatCap[:]...)
 	return append(f,
-		c.DrumSlipDeg, c.MotorDead, c.GearStripped, c.SensorLost, c.DriftSPerDay, c.ClockOffS,
+		c.DrumSlipDeg, c.CurrentLost, c.MotorDead, c.GearStripped, c.SensorLost, c.DriftSPerDay, c.ClockOffS,
 		c.MeterTurns, c.MeterWired, c.DaysSet, c.HardnessSet, c.CapacitySet, c.DoseSet,
-		c.RiserSealCv, c.RiserCrackCv, c.LowerDistOpen, c.BedLost, c.BedRust, c.BedCut, c.BedChannel,
+		c.RiserSealCv, c.RiserCrackCv, c.UpperDistOpen, c.LowerDistOpen, c.LowerDistGap, c.BedLost, c.BedRust, c.BedCut, c.BedChannel,
 		c.BypassLeakCv, c.BypassAjar, c.LinesCrossed,
 		c.SupplyScale, c.FeedHarder, c.FeedIron, c.FeedColderC, c.MorePeople, c.LeakM3S,
 	)

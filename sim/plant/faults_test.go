@@ -224,12 +224,70 @@ func TestASlippedDrumLiftsItsSeatsLate(t *testing.T) {
 
 func TestADeadMotorAndAStrippedGearLeaveTheDrumAtHome(t *testing.T) {
 	m := mill(t)
-	for _, id := range []string{"motor-dead", "gear-stripped"} {
+	for _, id := range []string{"motor-dead", "gear-stripped", "current-lost"} {
 		s := m.Start(condition(map[string]float64{id: 1}))
 		run(m, s, 5*unit.Day)
 		require.Zero(t, s.Control.DrumDeg, id)
 		require.Zero(t, s.Ledger.DrawnM3, id)
 	}
+}
+
+// Plugged alike, either basket takes the same of the flow to the house, whichever way round
+// they stand in it: only a look tells them apart.
+func TestEitherPluggedDistributorWeakensTheTapsAndTheBackwash(t *testing.T) {
+	m := mill(t)
+	flows := func(faults map[string]float64) (house, backwash float64) {
+		s := m.Start(condition(faults))
+		s.NoDraw, s.HouseTap = true, 1
+		run(m, s, 60)
+		house = m.Flow(s, plant.House)
+		s.HouseTap = 0
+		toStation(t, m, s, "backwash")
+		run(m, s, 60)
+		return house, m.Flow(s, plant.Drain)
+	}
+	house, backwash := flows(nil)
+	upperHouse, upperBackwash := flows(map[string]float64{"upper-distributor-plugged": 0.985})
+	lowerHouse, lowerBackwash := flows(map[string]float64{"lower-distributor-plugged": 0.985})
+	require.Less(t, upperHouse, 0.7*house)
+	require.Less(t, upperBackwash, 0.7*backwash)
+	require.InDelta(t, lowerHouse, upperHouse, 0.05*upperHouse)
+	require.InDelta(t, lowerBackwash, upperBackwash, 0.05*upperBackwash)
+}
+
+func TestABrokenBasketLetsTheBedGoByTheWater(t *testing.T) {
+	m := mill(t)
+	lost := func(days float64, faults map[string]float64) float64 {
+		s := m.Start(condition(faults))
+		start := s.Clone()
+		run(m, s, days*unit.Day)
+		require.Less(t, m.Audit(start, s).Worst(), 1e-9)
+		return m.LostShare(s)
+	}
+	broken := map[string]float64{"lower-distributor-broken": 1}
+	require.Zero(t, lost(8, nil))
+	four, eight := lost(4, broken), lost(8, broken)
+	require.Greater(t, four, 0.002)
+	require.InDelta(t, 2*four, eight, 0.5*four)
+	require.Less(t, eight, 0.05)
+}
+
+// A leak through a shut seat moves a thousandth of what the line holds; a refill fills it
+// within seconds.
+func TestTheBrineLineKeepsWhatStandsInItUntilItIsDisplaced(t *testing.T) {
+	m := mill(t)
+	s := at(t, m, "brine", nil)
+	salt := func() float64 { return m.PathWater(s, plant.BrineLine).Anion() }
+	run(m, s, 300)
+	drawn := salt()
+	require.Greater(t, drawn, 4000.0, "nearly saturated, mol/m³")
+	run(m, s, 3600)
+	toStation(t, m, s, "fast-rinse")
+	run(m, s, 240)
+	require.Greater(t, salt(), 0.9*drawn)
+	toStation(t, m, s, "refill")
+	run(m, s, 30)
+	require.Less(t, salt(), 0.01*drawn)
 }
 
 func TestACrackedTankLosesItsBrineAndARainedInOneGainsWater(t *testing.T) {

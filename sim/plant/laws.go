@@ -19,6 +19,7 @@ const (
 	bypassCv       = 12
 	shutOffCv      = 14
 	lowerDistCv    = 9
+	upperDistCv    = 9
 	screenCv       = 0.6
 	refillOpenCv   = 0.8 // refill control lifted free by the draw
 	refillCv       = 0.3 // below its rated flow
@@ -223,6 +224,8 @@ func (m *Model) bedLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 		p.Void = m.bed.Void(&s.Bed)
 		out[linkBed] = p.BedLaw(m.bed.DepthM(&s.Bed), m.cfg.Bed.AreaM2)
 	}
+	basket := hydraulic.CvB(upperDistCv, t.rho) // clean, it takes no more than the bed's law has
+	out[linkBed].BasketB = hydraulic.PluggedB(basket, c.UpperDistOpen) - basket
 	out[linkRiserSeal].B = hydraulic.CvB(seatLeakCv+c.RiserSealCv, t.rho)
 	out[linkRiserCrack].B = hydraulic.CvB(seatLeakCv+c.RiserCrackCv, t.rho)
 	// A channel carries its share of the flow at the loss of the bed beside it; a
@@ -231,7 +234,7 @@ func (m *Model) bedLaws(s *State, t *thermal, out *[numLinks]hydraulic.Law) {
 	channel := hydraulic.Law{Kind: hydraulic.Check, B: shut, BR: shut}
 	if c.BedChannel > 0 {
 		x := (1 - c.BedChannel) / c.BedChannel
-		channel.A, channel.B = float64(x*out[linkBed].A), float64(x*x*out[linkBed].B)
+		channel.A, channel.B = float64(x*out[linkBed].A), float64(x*x*(out[linkBed].B+out[linkBed].BasketB))
 	}
 	out[linkChannel] = channel
 }

@@ -37,13 +37,19 @@ func (m *Model) MeterM3S(s *State) float64 {
 	return float64(math.Max(0, s.Net.Q[linkBypassOut]) * s.Cond.MeterTurns)
 }
 
+// Lit reports whether the controller has current: plugged in, with power in the house and
+// a sound plug-in supply.
+func (s *State) Lit() bool { return s.Powered && s.mains() }
+
+func (s *State) mains() bool { return !s.PowerCut && s.Cond.CurrentLost <= 0.5 }
+
 // drive moves the controller on by dt.
 func (m *Model) drive(s *State, dt float64) {
 	set, wear := m.settings(&s.Cond), s.Cond.wear()
 	counted := float64(m.MeterM3S(s) * s.Cond.MeterWired * dt)
 	s.Ledger.MeteredM3 += counted
 	control.Step(&m.cfg.Program, &set, &wear, &s.Control, control.Inputs{
-		Plugged: s.Powered, Mains: !s.PowerCut, StartNow: s.StartNow, AdvanceNow: s.AdvanceNow, Home: s.HomeNow, MeterM3: counted,
+		Plugged: s.Powered, Mains: s.mains(), StartNow: s.StartNow, AdvanceNow: s.AdvanceNow, Home: s.HomeNow, MeterM3: counted,
 	}, dt)
 	s.StartNow, s.AdvanceNow, s.HomeNow = false, false, false
 }

@@ -34,8 +34,14 @@ func (m *Model) Water(s *State, n Node) water.Ions {
 }
 
 // PathWater returns what flows in a passage, or stands at its start since it came to
-// rest, mol/m³.
+// rest, mol/m³; of the brine line, what fills most of it.
 func (m *Model) PathWater(s *State, p Path) water.Ions {
+	if p == BrineLine {
+		if s.LineM3 > 0.5*m.lineM3() {
+			return m.sources(s)[fromTank]
+		}
+		return m.SeenWater(s, ValveBrine)
+	}
 	return m.SeenWater(s, m.pathNode(s, p))
 }
 

@@ -79,6 +79,7 @@ type State struct {
 
 	Around   Surroundings
 	Log      Log
+	LineM3   float64 // liquid of the brine tank that stands in the brine line, from the tank up, m³; for what is seen alone; Step writes it
 	LosingM3 float64 // resin carried off since it was last booked, m³ of bed; Step writes it
 
 	BedDepthM float64 // present depth of the bed, m; Step writes it

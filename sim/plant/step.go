@@ -25,6 +25,7 @@ func (m *Model) Step(s *State, dt float64) {
 	m.book(s, dt)
 	m.remember(s, dt)
 	m.moveBed(s, dt)
+	m.fillLine(s, dt)
 	m.drive(s, dt)
 	day := s.House.Day
 	house := m.household(&s.Cond)
@@ -148,6 +149,19 @@ func (m *Model) moveBed(s *State, dt float64) {
 	if s.BedDepthM >= m.cfg.TankHeightM {
 		m.carryOff(s, up, dt)
 	}
+	const throughGap = 4e-5 // bed that a broken basket lets by with the water, by volume; common practice, no source
+	s.LosingM3 += float64(throughGap * s.Cond.LowerDistGap * math.Max(0, s.Net.Q[linkRiser]) * dt)
+}
+
+// fillLine moves the boundary in the brine line between what came out of the tank and
+// what came from the valve.
+func (m *Model) fillLine(s *State, dt float64) {
+	s.LineM3 = math.Min(math.Max(s.LineM3+float64(m.TankDraw(s)*dt), 0), m.lineM3())
+}
+
+// lineM3 is what the brine line holds, m³.
+func (m *Model) lineM3() float64 {
+	return float64(math.Pi / 4 * m.cfg.BrineBoreM * m.cfg.BrineBoreM * m.cfg.BrineLengthM)
 }
 
 // carryOff books the resin that an upflow takes along which would lift the bed
@@ -299,7 +313,7 @@ func (m *Model) stepTank(s *State, src *[numSources]water.Ions) {
 func (m *Model) brineSpec(s *State) brine.Spec {
 	const mushSlows = 12 // the time of dissolution at the worst; common practice, no source
 	sp := m.cfg.Brine
-	sp.AirCheckM += s.Cond.AirCheckHighM
+	sp.AirCheckM += float64(s.Cond.AirCheckHigh * (sp.FloatM - sp.AirCheckM))
 	sp.TauS *= 1 + float64(mushSlows*s.Cond.SaltMush)
 	sp.TempC = s.Around.TankC
 	return sp

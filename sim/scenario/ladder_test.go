@@ -63,6 +63,7 @@ type past struct {
 	hardM3, saltyM3, suppliedM3 float64
 	levelM                      float64 // in the brine tank
 	weak                        bool    // at the taps
+	sand                        bool    // in their strainers
 
 	model *plant.Model
 	state *plant.State
@@ -82,18 +83,20 @@ func lived(t *testing.T, f *scenario.File, grains func(m *plant.Model) *plant.Mo
 	m.Exchange(s)
 	require.Zero(t, s.Unsolved)
 	require.Equal(t, s.Ledger.HouseHardM3 > 0.02, s.Log.HardFromS > 0, "who has had hardly any hard water tells of none")
+	sand, ok := instrument.FindComplaint("sand")
+	require.True(t, ok)
 	return past{
 		hardM3: s.Ledger.HouseHardM3, saltyM3: s.Ledger.HouseSaltyM3, suppliedM3: s.Ledger.SupplyM3,
-		levelM: m.Tank(s).LevelM, weak: m.WeakAtTaps(s),
+		levelM: m.Tank(s).LevelM, weak: m.WeakAtTaps(s), sand: sand.So(m, s, nil),
 		model: m, state: s,
 	}
 }
 
 // complains tells whether there is anything to call about, against a sound unit in
-// the same house: hard or salty water, little of it, a great bill, or a brine tank that
-// stands far too high.
+// the same house: hard or salty water, little of it, sand in it, a great bill, or a brine
+// tank that stands far too high.
 func (p past) complains(sound past) bool {
-	return p.hardM3 > 0.05 || p.saltyM3 > 0.002 || p.weak ||
+	return p.hardM3 > 0.05 || p.saltyM3 > 0.002 || p.weak || p.sand ||
 		p.suppliedM3 > 1.5*sound.suppliedM3 || p.levelM > sound.levelM+0.1
 }
 

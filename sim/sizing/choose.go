@@ -10,10 +10,16 @@ import (
 )
 
 // doses that a solution takes, lb/ft³, the one that uses salt best first.
-var doses = []float64{6, 8, 10, 15}
+var doses = []float64{4, 5, 6, 8, 10, 15}
 
-// ironFrom is the first of the doses that is taken where there is iron.
-const ironFrom = 2
+// Which of the doses are taken: the first of them, of those where there is iron, and
+// the first of those that are taken only where no tank does with less. Those before
+// plainFrom are for who wishes to save salt.
+const (
+	plainFrom = 2
+	ironFrom  = 4
+	dearFrom  = 5
+)
 
 // choose puts the tank into the sheet, and the dose if it has none: the smallest tank
 // that fits and lasts for three days and more beside the reserve, at the dose that
@@ -54,21 +60,34 @@ func (j *Job) choose(s *Sheet) {
 }
 
 // thriftiest is the first candidate, or a later one that fits, lasts for three days and
-// takes less salt in a year: by a twentieth at least, for a larger tank costs more.
-// Common practice, no source.
+// takes less salt in a year: by a twentieth at least for each size that its tank is
+// larger, for a larger tank costs more. Common practice, no source.
 func (j *Job) thriftiest(c, full *Sheet, later []Sheet) Sheet {
-	const worthIt = 0.95
-	best, salt := *c, full.Value[SaltPerYear]
+	best, least := *c, full.Value[SaltPerYear]*dearness(c.Tank)
 	for i := range later {
 		if j.lasts(&later[i]) < leastDays-hair {
 			continue
 		}
 		other := j.Completed(&later[i])
-		if s := other.Value[SaltPerYear]; s <= float64(worthIt*salt) && len(j.Faults(&other)) == 0 {
-			best, salt = later[i], s
+		if s := other.Value[SaltPerYear] * dearness(other.Tank); s < float64((1-hair)*least) && len(j.Faults(&other)) == 0 {
+			best, least = later[i], s
 		}
 	}
 	return best
+}
+
+// dearness weighs the salt of a tank against that of the smallest: each size has to
+// save a twentieth of it.
+func dearness(tank string) float64 {
+	const worthIt = 0.95
+	weight := 1.0
+	for _, set := range outfit.All() {
+		if set.ID == tank {
+			break
+		}
+		weight /= worthIt
+	}
+	return weight
 }
 
 // largestFirst sorts candidates by their tanks, the largest first, those of a tank by
@@ -116,13 +135,18 @@ func (j *Job) candidates(s *Sheet) (list []Sheet) {
 }
 
 // doses are those that are taken on the job, and those only where no tank does with
-// them. More brine takes more iron off the beads: common practice, no source.
+// them. More brine takes more iron off the beads: common practice, no source. Less than
+// 6 lb/ft³ lets some hardness through: it is for who wishes to save salt, where the
+// water is neither too hard nor too salty for it.
 func (j *Job) doses() (usual, last []float64) {
-	const dear = 3
-	if j.metals() >= ironPresent {
-		return doses[ironFrom:dear], doses[dear:]
+	from := plainFrom
+	switch {
+	case j.metals() >= ironPresent:
+		from = ironFrom
+	case j.SaltSaving && j.cations() <= mostForLean:
+		from = 0
 	}
-	return doses[:dear], doses[dear:]
+	return doses[from:dearFrom], doses[dearFrom:]
 }
 
 // leastDose is the least of a solution's usual doses, lb/ft³.

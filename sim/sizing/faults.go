@@ -24,7 +24,7 @@ type Fault struct {
 const (
 	mostLossPSI  = 15 // at the service flow
 	leastDose    = 3  // lb/ft³
-	mostDose     = 15 // lb/ft³: more gains nothing
+	mostDose     = 15 // lb/ft³: more gains little for the salt
 	betweenIn    = 4  // free between tank and brine tank and at their sides, in all
 	valveHighIn  = 9  // valve and its pipes above the tank
 	tightestDays = 1  // between regenerations, beside the reserve
@@ -73,7 +73,7 @@ func (j *Job) useFaults(s *Sheet) (list []Fault) {
 	case dose < leastDose-1e-9:
 		add("dose-small", practice, SaltDose, "%s of salt is less than %s: the water leaves hard.", Dose.both(perM3), Dose.both(leastDose*unit.Pound/unit.CubicFoot))
 	case dose > mostDose+1e-9:
-		add("dose-large", practice, SaltDose, "%s of salt is more than %s: it gains nothing.", Dose.both(perM3), Dose.both(mostDose*unit.Pound/unit.CubicFoot))
+		add("dose-large", practice, SaltDose, "%s of salt is more than %s: it gains little for the salt.", Dose.both(perM3), Dose.both(mostDose*unit.Pound/unit.CubicFoot))
 	}
 	list = append(list, j.capacityFaults(s)...)
 	drain := s.Value[DrainControl]

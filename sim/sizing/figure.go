@@ -103,9 +103,16 @@ func (j *Job) Right(f Figure, got, want float64) bool {
 func (j *Job) Near(f Figure, want float64) (below, above float64) {
 	r := &rules[f]
 	lo, hi := want, want
-	if f == CompensatedHardness { // with any usual factor for iron
+	switch f {
+	case CompensatedHardness: // with any usual factor for iron
 		lo -= float64((ironGPG - leastIronGPG) * unit.GPG * (j.metals() * 1e3))
 		hi += float64((mostIronGPG - ironGPG) * unit.GPG * (j.metals() * 1e3))
+	case FixtureUnits: // with bathroom groups or, on the safe side, without
+		hi = max(hi, j.plainUnits())
+	case PeakFlow: // the same
+		if least := demandM3S(j.fixtureUnits()); want >= least-float64(hair*least) {
+			hi = max(hi, demandM3S(j.plainUnits()))
+		}
 	}
 	return lo - max(float64(r.below*lo), r.least), hi + max(float64(r.above*hi), r.least)
 }

@@ -24,12 +24,50 @@ func (j *Job) House() household.Spec {
 	return house
 }
 
-// fixtureUnits is the sum of the supply fixture units of the house.
-func (j *Job) fixtureUnits() (sum float64) {
-	for _, f := range j.House().Fixtures {
-		sum += f.Units
+// groupUnits is what a bathroom group counts, supply fixture units, in place of its
+// toilet, basin and bath or shower: International Plumbing Code, table E103.3(2),
+// bathroom group, private, flush tank, all water; from memory.
+const groupUnits = 3.6
+
+// counted are fixtures that count so many supply fixture units each.
+type counted struct {
+	name  string
+	n     int
+	units float64
+}
+
+// grouped are the bathroom groups of the house, and what stands in none.
+func (j *Job) grouped() (list []counted) {
+	left := j.Fixtures
+	groups := min(left[Toilet], left[Basin], left[Bath]+left[Shower])
+	baths := min(groups, left[Bath])
+	left[Toilet] -= groups
+	left[Basin] -= groups
+	left[Bath] -= baths
+	left[Shower] -= groups - baths
+	return append([]counted{{"bathroom group", groups, groupUnits}}, singly(left)...)
+}
+
+// singly are fixtures, each kind by itself.
+func singly(fixtures [NumFixtures]int) (list []counted) {
+	for kind, f := range household.Standard(1, 1).Fixtures {
+		list = append(list, counted{f.ID, fixtures[kind], f.Units})
 	}
-	return sum
+	return list
+}
+
+// fixtureUnits is the sum of the supply fixture units of the house, its bathroom groups
+// as such.
+func (j *Job) fixtureUnits() float64 { return sum(j.grouped()) }
+
+// plainUnits is the same with every fixture by itself: more, and so on the safe side.
+func (j *Job) plainUnits() float64 { return sum(singly(j.Fixtures)) }
+
+func sum(list []counted) (units float64) {
+	for _, c := range list {
+		units += float64(float64(c.n) * c.units)
+	}
+	return units
 }
 
 // fixtureM3S is the nominal flow of a kind of fixture, m³/s.

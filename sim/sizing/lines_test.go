@@ -69,7 +69,7 @@ func product(t *testing.T, term string) float64 {
 func TestPrintedLinesComeToTheirResults(t *testing.T) {
 	sums := map[string]bool{}
 	for _, f := range []sizing.Figure{
-		sizing.CompensatedHardness, sizing.DailyWater, sizing.DailyLoad, sizing.ServiceFlow, sizing.ResinNeeded, sizing.SaltDose,
+		sizing.CompensatedHardness, sizing.DailyWater, sizing.DailyLoad, sizing.FixtureUnits, sizing.ServiceFlow, sizing.ResinNeeded, sizing.SaltDose,
 		sizing.Capacity, sizing.Interval, sizing.RefillTime, sizing.RegenerationWater, sizing.RegenerationsPerYear, sizing.SaltPerYear, sizing.SaltAdded,
 	} {
 		sums[f.ID()] = true

@@ -18,7 +18,9 @@ func reckoningTable(sys System) Table {
 	add("Water for a person and day", Volume.Text(waterPerPerson, sys))
 	add("Iron: a, for each mg/L", ironText(sys))
 	add("Capacity lost for each °C below 20", Percent.Text(100*coldPerC, sys))
-	add("Doses", doseTexts(doses, sys))
+	add("Doses", doseTexts(doses[plainFrom:], sys))
+	add("Doses where salt is to be saved", doseTexts(doses, sys))
+	add("Hardness and sodium together for the two least of these, at most", leanText(sys))
 	add("Doses where there is iron", doseTexts(doses[ironFrom:], sys))
 	add("Days between regenerations, at least", number(leastDays))
 	add("Days between regenerations, at most", number(mostDays)+", with iron "+number(mostDaysIron))
@@ -34,6 +36,12 @@ func reckoningTable(sys System) Table {
 func ironText(sys System) string {
 	gpg := func(n float64) string { return Hardness.Number(float64(n*unit.GPG), sys) }
 	return Hardness.Text(ironGPG*unit.GPG, sys) + " (" + gpg(leastIronGPG) + " to " + gpg(mostIronGPG) + " usual)"
+}
+
+// leanText is the water in which the least doses are taken.
+func leanText(sys System) string {
+	const mgL = 1e-3
+	return Hardness.Text(mostForLean, sys) + " (1 mg/L of sodium counts as " + spaced(rounded(Hardness.units(sys)[0].In(float64(mgL*sodiumAsHardness)), 3), Hardness.units(sys)[0].Name) + ")"
 }
 
 func doseTexts(list []float64, sys System) string {

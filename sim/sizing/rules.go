@@ -22,7 +22,8 @@ type rule struct {
 const (
 	byUnits   = "conversion by definition: 1 gpg is a grain as CaCO3 in a US gallon"
 	byHand    = "arithmetic"
-	byFixture = "units: International Plumbing Code, table E103.3(2), after Hunter, BMS65 (1940), from memory; flows: common practice, no source"
+	byFixture = "units: International Plumbing Code, table E103.3(2), after Hunter, BMS65 (1940), from memory: a group in place of its fixtures; flows: common practice, no source"
+	byGroup   = "International Plumbing Code, table E103.3(2), after Hunter, BMS65 (1940), from memory: a bathroom group counts 3.6 in place of its toilet, basin and bath or shower; each fixture singly gives more, on the safe side, and passes too"
 	byTable   = "International Plumbing Code, tables E103.3(2) and E103.3(3), after Hunter, BMS65 (1940); from memory"
 	salt6     = "6 lb/ft³ gives 20 kilograin: 12VAC5-590-900 D and 35 Ill. Adm. Code 604.805(c), published; other doses, and 0.6 % less for each °C below 20: common practice, no source, and the bench's own bed"
 	network   = "the bench's own network"
@@ -90,10 +91,10 @@ var earlier = [NumFigures]rule{
 		below:   0.03, above: 0.03, source: byHand, points: 3,
 	},
 	FixtureUnits: {
-		formula: "U = Σ units of the fixtures",
+		formula: "U = 3.6 for each bathroom group + Σ units of the other fixtures",
 		value:   func(j *Job, _ *Sheet) float64 { return j.fixtureUnits() },
 		with:    func(n terms) string { return n.j.unitsSum() },
-		below:   0.01, above: 0.01, least: 0.05, source: byTable, points: 2,
+		below:   0.01, above: 0.01, least: 0.05, source: byGroup, points: 2,
 	},
 	PeakFlow: {
 		formula: "Qp from the demand table at U",

@@ -108,7 +108,9 @@ func rule(t *testing.T, item string) float64 {
 func TestRulesAreThoseOfTheTrade(t *testing.T) {
 	require.Equal(t, rule(t, "capacity at 6 lb NaCl/ft3"), sizing.CapacityKgr(6), "published")
 	require.InEpsilon(t, 0.3, 6/sizing.CapacityKgr(6), 1e-12, "lb for a kilograin: 12VAC5-590-900 D, 35 Ill. Adm. Code 604.805(c)")
-	require.InEpsilon(t, 0.3, 4/sizing.CapacityKgr(4), 1e-12)
+	for lb, kilograin := range map[float64]float64{0: 0, 2: 7.5, 4: 15, 5: 17.5} {
+		require.Equal(t, kilograin, sizing.CapacityKgr(lb), "common practice, no source; the bench's own bed gives 14.9 and 17.5 at 4 and 5 lb")
+	}
 	require.Equal(t, rule(t, "capacity at 8 lb/ft3"), sizing.CapacityKgr(8))
 	require.InDelta(t, rule(t, "capacity at 10 lb/ft3"), sizing.CapacityKgr(10), 2, "25 to 27")
 	require.Equal(t, rule(t, "capacity at 15 lb/ft3"), sizing.CapacityKgr(15))
@@ -361,5 +363,5 @@ func TestSolutionsKeepTheirBits(t *testing.T) {
 		h.String(sheet.Program)
 		h.Floats(sheet.Value[:])
 	}
-	require.Equal(t, uint64(0x896d23eca7bfb21f), h.Sum(), "got %#x", h.Sum())
+	require.Equal(t, uint64(0x30e293bf30e03e6c), h.Sum(), "got %#x", h.Sum())
 }

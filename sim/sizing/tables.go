@@ -23,6 +23,7 @@ func Tables(j *Job, sys System) []Table {
 
 func unitTable(sys System) Table {
 	t := Table{ID: "units", Title: "Supply fixture units and flows", Head: []string{"fixture", "units", "flow, " + Flow.symbol(sys)}, Source: byFixture}
+	t.Rows = append(t.Rows, []string{"Bathroom group, flush tank: toilet, basin and a bath or shower", number(groupUnits), "each its own"})
 	for _, f := range household.Standard(1, 1).Fixtures {
 		t.Rows = append(t.Rows, []string{f.Name, number(f.Units), Flow.Number(f.FlowM3S, sys)})
 	}
@@ -41,7 +42,7 @@ func demandTable(sys System) Table {
 func saltTable(j *Job, sys System) Table {
 	t := Table{ID: "salt", Title: "Capacity by dose, times k = " + number(Cold(j.Temperature.SI)) + " for the temperature of this water", Head: []string{"salt, " + Dose.symbol(sys)}, Rows: [][]string{{"capacity, " + Strength.symbol(sys)}, {[]string{"for the salt, grain/lb", "for the salt, eq/kg"}[sys]}}, Source: inUnits(salt6, sys)}
 	for _, s := range salt[1:] {
-		dose, strength := float64(s.lb*(unit.Pound/unit.CubicFoot)), float64(s.kilograin*unit.KilograinPerFt3)
+		dose, strength := float64(s.lb*(unit.Pound/unit.CubicFoot)), float64(s.value*unit.KilograinPerFt3)
 		t.Head = append(t.Head, Dose.Number(dose, sys))
 		t.Rows[0] = append(t.Rows[0], Strength.Number(strength, sys))
 		t.Rows[1] = append(t.Rows[1], rounded(1000*Strength.units(sys)[0].In(strength)/Dose.units(sys)[0].In(dose), 3))
@@ -67,7 +68,7 @@ func tankTable(sys System) Table {
 // lossTable gives what each tank takes in this water.
 func (j *Job) lossTable(sys System) Table {
 	t := Table{ID: "loss", Title: "Pressure loss, " + Pressure.symbol(sys), Head: []string{"tank"}, Source: network}
-	flows := []float64{4, 6, 8, 10, 12, 14, 16, 18}
+	flows := []float64{4, 6, 8, 10, 12, 14, 16, 18, 20}
 	for _, gpm := range flows {
 		t.Head = append(t.Head, Flow.Text(float64(gpm*unit.GPM), sys))
 	}

@@ -73,12 +73,12 @@ func (n terms) tankText() string {
 	return name + ": less than " + n.of(ResinNeeded) + ", but with " + Dose.Text(n.s.Value[SaltDose]/n.s.Value[Resin], n.sys) + " of salt in place of " + Dose.Text(least, n.sys) + " it lasts for three days and more"
 }
 
-// unitsSum writes out the fixtures with their units.
+// unitsSum writes out the bathroom groups and fixtures with their units.
 func (j *Job) unitsSum() string {
 	var list []string
-	for kind, f := range household.Standard(1, 1).Fixtures {
-		if n := j.Fixtures[kind]; n > 0 {
-			list = append(list, number(float64(n))+" "+f.ID+" × "+number(f.Units))
+	for _, c := range j.grouped() {
+		if c.n > 0 {
+			list = append(list, number(float64(c.n))+" "+c.name+" × "+number(c.units))
 		}
 	}
 	return strings.Join(list, " + ")

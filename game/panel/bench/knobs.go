@@ -41,11 +41,26 @@ func (p *Page) set(id string, v float64) {
 			continue
 		}
 		if k.Push {
-			p.tellForNow(say.Text("bench.done", say.Sim(k.Name)))
+			p.tellForNow(p.pushed(k, unit))
 		} else {
 			p.tell("")
 		}
 	}
+}
+
+// pushed tells what pressing a knob did: a controller that is dark or busy starts nothing.
+func (p *Page) pushed(k *sim.Knob, unit int) string {
+	v := p.Bench.View(unit, false)
+	switch {
+	case k.Part != sim.PartController:
+	case !v.Face.Powered:
+		return say.Text("bench.dark", say.Sim(k.Name))
+	case k.ID == "start-regeneration" && v.Controller.Regenerating:
+		return say.Text("bench.regenerates")
+	case v.Controller.Moving:
+		return say.Text("bench.moves", say.Sim(k.Name))
+	}
+	return say.Text("bench.done", say.Sim(k.Name))
 }
 
 // measure is how a knob's value is written.
@@ -158,6 +173,9 @@ func (p *Page) enter(n dom.Node) {
 		v = math.Round(v)
 	}
 	p.set(k.ID, short(k, v))
+	if rounding := 1e-4 * (k.High - k.Low); v < k.Low-rounding || v > k.High+rounding {
+		p.tell(say.Text("bench.limits", say.Sim(k.Name), m.shown(k.Low), m.shown(k.High)+" "+m.unit))
+	}
 	p.changes++
 }
 

@@ -1,7 +1,8 @@
 //go:build js
 
 // Package cards fills the page of the reference cards. The handles of its controls,
-// for tests: #unit the unit, #which the cards shown, [data-cards=print] prints them;
+// for tests: #unit the unit, #which the cards shown, #sought the words that they must
+// have, #found how many do, [data-cards=print] prints them;
 // [data-card=position-ID|part-ID] a card; main[data-wear=ready|failed] once the model
 // has told how wear shows.
 package cards
@@ -9,6 +10,7 @@ package cards
 import (
 	"encoding/json"
 	"slices"
+	"strings"
 	"syscall/js"
 
 	"brinebench/game"
@@ -25,6 +27,7 @@ type page struct {
 	bench   int
 	deck    *cards.Deck
 	which   string // "all", "positions", "parts", or a card's own id
+	sought  string // words that a card must have to be shown, in any order
 	look    game.Look
 
 	wear    []sim.Wear
@@ -49,6 +52,7 @@ func Open(benches []cycle.Bench) error {
 		p.fill()
 	})
 	body.On("change", p.changed)
+	body.On("input", p.typed)
 	js.Global().Set("brinebenchReady", true)
 	return nil
 }
@@ -119,6 +123,38 @@ func (p *page) changed(e js.Value) {
 	}
 }
 
+// typed takes the words that are looked for.
+func (p *page) typed(e js.Value) {
+	n := dom.Wrap(e.Get("target"))
+	if n.Get("id").String() != "sought" {
+		return
+	}
+	p.sought = n.Get("value").String()
+	p.sift()
+}
+
+// sift shows the cards that have all words looked for, and tells how many they are.
+func (p *page) sift() {
+	words := strings.Fields(say.Plain(p.sought))
+	found := 0
+	for _, c := range dom.All("[data-card]") {
+		has := say.HasAll(say.Plain(c.Get("textContent").String()), words)
+		c.Hide(!has)
+		if has {
+			found++
+		}
+	}
+	for _, h := range dom.All("#cards > h2") {
+		grid := h.Get("nextElementSibling")
+		h.Hide(grid.Call("querySelector", ".card:not([hidden])").IsNull())
+	}
+	told := ""
+	if len(words) > 0 {
+		told = say.Text("cards.found", found)
+	}
+	dom.ByID("found").SetText(told)
+}
+
 // fill makes the page anew.
 func (p *page) fill() {
 	dom.ShowLook(p.look)
@@ -129,6 +165,7 @@ func (p *page) fill() {
 	box.Become()
 	p.fillGroup(box, "positions", p.positionCards())
 	p.fillGroup(box, "parts", p.partCards())
+	p.sift()
 }
 
 func (p *page) title() string { return say.Sim(p.benches[p.bench].Title) }
@@ -167,6 +204,8 @@ func (p *page) picks() []dom.Node {
 	group("parts", p.partCards())
 	return []dom.Node{
 		dom.El("label", nil, say.Text("cycle.unit"), " ", unit), dom.El("label", nil, say.Text("cards.which"), " ", which),
+		dom.El("label", nil, say.Text("cards.sought"), " ", dom.El("input", dom.Attrs{"type": "search", "id": "sought", "value": p.sought, "autocomplete": "off"})),
+		dom.El("output", dom.Attrs{"id": "found", "for": "sought"}),
 		dom.Button(say.Text("cards.print"), dom.Attrs{"data-cards": "print", "class": "main"}),
 	}
 }
@@ -190,5 +229,8 @@ func (p *page) fillWear() {
 	default:
 		main.SetAttr("data-wear", "ready")
 		box.Become()
+	}
+	for _, b := range dom.All("[data-cards=print]") {
+		b.Disable(p.errand.Runs()) // the half of what they tell is still to come
 	}
 }

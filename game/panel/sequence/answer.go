@@ -41,14 +41,14 @@ func (c *Page) nameStop(stop string) {
 
 // checkSeats answers a setting by what the unit does with it.
 func (c *Page) checkSeats() {
-	e, m := c.Drill.Exercise(), c.Drill.MarkSeats(c.set)
+	e, set, m := c.Drill.Exercise(), c.set, c.Drill.MarkSeats(c.set)
 	c.answered(m.Score, func() []dom.Node {
-		return append(c.seatsTold(&m, e.Stop), c.why(e.Stop))
+		return append(c.seatsTold(&m, set, e.Stop), c.why(e.Stop))
 	})
 }
 
-// seatsTold says what a setting did in a position, and why.
-func (c *Page) seatsTold(m *cycle.SeatsMark, stop string) (list []dom.Node) {
+// seatsTold says what a setting did in a position, and why; set is the one answered.
+func (c *Page) seatsTold(m *cycle.SeatsMark, set sim.Seats, stop string) (list []dom.Node) {
 	if len(m.Found) > 0 {
 		findings := dom.El("dl", dom.Attrs{"class": "findings"})
 		for _, f := range m.Found {
@@ -61,7 +61,11 @@ func (c *Page) seatsTold(m *cycle.SeatsMark, stop string) (list []dom.Node) {
 	} else if !m.Own {
 		list = append(list, dom.El("p", nil, say.Text("cycle.as-well")))
 	}
-	return append(list, c.trialTable(&m.Right, &m.Got), c.rightSeats(stop))
+	list = append(list, c.trialTable(&m.Right, &m.Got))
+	if m.Score < 100 {
+		list = append(list, dom.El("p", nil, say.Text("cycle.your-seats", seatNames(set))))
+	}
+	return append(list, c.rightSeats(stop))
 }
 
 // reasons are the engine's reasons, one after another.
@@ -76,7 +80,7 @@ func reasons(list []string) string {
 // checkDrum answers the reading of a drum without names: its positions, and by what
 // the unit does the seats of the one asked for.
 func (c *Page) checkDrum() {
-	e, names, m := c.Drill.Exercise(), slices.Clone(c.names), c.Drill.MarkDrum(c.names, c.set)
+	e, names, set, m := c.Drill.Exercise(), slices.Clone(c.names), c.set, c.Drill.MarkDrum(c.names, c.set)
 	marks := c.Drill.Drum().Marks
 	c.answered(m.Score, func() []dom.Node {
 		body := dom.El("tbody", nil)
@@ -86,14 +90,14 @@ func (c *Page) checkDrum() {
 				mine = c.stopName(names[i])
 			}
 			row := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, k.Letter), dom.El("td", nil, mine), dom.El("td", nil, c.stopName(k.Stop)))
-			row.Flag("data-wrong", names[i] != k.Stop)
+			row.Flag("data-missed", names[i] != k.Stop)
 			body.Add(row)
 		}
 		list := []dom.Node{
 			dom.Table(say.Text("cycle.marks"), []string{say.Text("cycle.mark"), say.Text("cycle.yours"), say.Text("cycle.theirs")}, body),
 			dom.El("h3", nil, say.Text("cycle.seats-of", letterOf(marks), c.stopName(e.Stop))),
 		}
-		return append(append(list, c.seatsTold(&m.Seats, e.Stop)...), c.why(e.Stop))
+		return append(append(list, c.seatsTold(&m.Seats, set, e.Stop)...), c.why(e.Stop))
 	})
 }
 
@@ -116,7 +120,7 @@ func (c *Page) trialTable(right, got *sim.SeatTrial) dom.Node {
 	l := c.Drill.Look()
 	body := dom.El("tbody", nil)
 	row := func(id, yours, theirs string) {
-		body.Add(dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, say.Text("cycle.row."+id)), dom.El("td", nil, yours), dom.El("td", nil, theirs)))
+		body.Add(dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, say.Text("cycle.row."+id)), dom.El("td", nil, joined(yours)), dom.El("td", nil, joined(theirs))))
 	}
 	flow := func(x float64) string { return l.Quantity(math.Max(x, 0), sim.UnitFlow) }
 	bed := func(x float64) string {
@@ -140,18 +144,27 @@ func (c *Page) trialTable(right, got *sim.SeatTrial) dom.Node {
 
 // checkPath answers a way.
 func (c *Page) checkPath() {
-	e, m := c.Drill.Exercise(), c.Drill.MarkPath(c.way)
+	e, way, m := c.Drill.Exercise(), slices.Clone(c.way), c.Drill.MarkPath(c.way)
 	c.answered(m.Score, func() []dom.Node {
-		l := dom.El("ol", dom.Attrs{"class": "way"})
-		for i, p := range m.Right {
-			item := dom.El("li", nil, passageName(p))
-			if i == m.Agree && m.Score < 100 {
-				item.Add(" ", dom.El("strong", nil, say.Text("cycle.here")))
+		list := []dom.Node{wayTold(m.Right)}
+		if m.Score < 100 {
+			mine := wayTold(way)
+			if m.Agree < len(way) {
+				dom.Wrap(mine.Get("children").Index(m.Agree)).Add(" ", dom.El("strong", nil, say.Text("cycle.here")))
 			}
-			l.Add(item)
+			list = []dom.Node{dom.El("h4", nil, say.Text("cycle.yours")), mine, dom.El("h4", nil, say.Text("cycle.theirs")), list[0]}
 		}
-		return []dom.Node{l, c.why(e.Stop)}
+		return append(list, c.why(e.Stop))
 	})
+}
+
+// wayTold lists the passages of a way.
+func wayTold(way []sim.Path) dom.Node {
+	l := dom.El("ol", dom.Attrs{"class": "way"})
+	for _, p := range way {
+		l.Add(dom.El("li", nil, passageName(p)))
+	}
+	return l
 }
 
 // outcome tells what a program made of a spent bed, beside the unit's own.
@@ -179,7 +192,7 @@ func (c *Page) outcomeTable(t *sim.ProgramTrial) dom.Node {
 	l := c.Drill.Look()
 	body := dom.El("tbody", nil)
 	row := func(id, yours, theirs string) {
-		tr := dom.El("tr", dom.Attrs{"data-outcome": id}, dom.El("th", dom.Attrs{"scope": "row"}, say.Text("cycle.out."+id)), dom.El("td", nil, yours), dom.El("td", nil, theirs))
+		tr := dom.El("tr", dom.Attrs{"data-outcome": id}, dom.El("th", dom.Attrs{"scope": "row"}, say.Text("cycle.out."+id)), dom.El("td", nil, joined(yours)), dom.El("td", nil, joined(theirs)))
 		tr.Flag("data-wrong", slices.Contains(off, id))
 		body.Add(tr)
 	}
@@ -198,6 +211,9 @@ func (c *Page) outcomeTable(t *sim.ProgramTrial) dom.Node {
 	row("lost", share(got.LostShare), share(good.LostShare))
 	return dom.Table(say.Text("cycle.outcome"), []string{say.Text("cycle.outcome"), say.Text("cycle.your-program"), say.Text("cycle.unit-own")}, body)
 }
+
+// joined keeps a number on one line with its unit.
+func joined(quantity string) string { return strings.Replace(quantity, " ", "\u00a0", 1) }
 
 // share is a small part of something.
 func share(x float64) string { return say.Number(100*x, 1) + " %" }

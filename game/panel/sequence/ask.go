@@ -48,6 +48,9 @@ func (c *Page) fillSetup() {
 	more := dom.El("details", dom.Attrs{"class": "kinds"}, dom.El("summary", nil, say.Text("cycle.kinds-now", chosen)), dom.El("label", nil, say.Text("cycle.unit"), " ", pick), kinds, clock)
 	more.Flag("open", !dom.Narrow()) // there it would push the question off the screen
 	setup.Become(more)
+	if c.race.told != "" {
+		setup.Add(dom.El("p", dom.Attrs{"class": "raced", "tabindex": "-1"}, c.raceTold()))
+	}
 }
 
 // fillQuestion asks the exercise.
@@ -127,23 +130,36 @@ func (c *Page) stopName(id string) string {
 	panic("panel: no position " + id)
 }
 
+// stopButtons are the positions to choose from; once one was chosen it and the right one are
+// marked.
 func (c *Page) stopButtons() dom.Node {
 	box := dom.El("div", dom.Attrs{"class": "pushes"})
+	right, answered := c.Drill.Exercise().Stop, c.Drill.Answered()
 	for _, s := range c.stops() {
-		box.Add(dom.Button(say.Sim(s.Name), dom.Attrs{"data-stop": s.ID}))
+		b := dom.Button(say.Sim(s.Name), dom.Attrs{"data-stop": s.ID})
+		b.Flag("data-right", answered && s.ID == right)
+		b.Flag("data-missed", answered && s.ID == c.named && s.ID != right)
+		box.Add(b)
 	}
 	return box
 }
 
 func (c *Page) seatButtons() dom.Node {
-	box := dom.El("div", dom.Attrs{"class": "seats", "role": "group", "aria-label": say.Text("cycle.kind.seats")},
-		dom.El("p", dom.Attrs{"class": "legend none", "aria-hidden": "true"}, say.Text("cycle.legend")))
+	box := dom.El("div", dom.Attrs{"class": "seats", "role": "group", "aria-label": say.Text("cycle.kind.seats")})
 	for _, seat := range sim.SeatRow {
 		b := dom.Button(say.Sim(seat.String()), dom.Attrs{"data-seat": strconv.Itoa(int(seat))}, dom.El("span", dom.Attrs{"class": "cost"}, game.SeatJob(seat)))
-		b.Press(c.set[seat])
+		b.Add(dom.El("span", dom.Attrs{"class": "state", "aria-hidden": "true"}))
+		showSeat(b, c.set[seat])
 		box.Add(b)
 	}
 	return box
+}
+
+// showSeat tells on a seat's button whether it is open.
+func showSeat(b dom.Node, open bool) {
+	b.Press(open)
+	state := map[bool]string{true: "cycle.open", false: "cycle.shut"}[open]
+	dom.Wrap(b.Call("querySelector", ".state")).SetText(say.Text(state))
 }
 
 // turnSeat opens or shuts a seat: the unit on the drawing follows at once.
@@ -153,7 +169,7 @@ func (c *Page) turnSeat(n dom.Node) {
 		return
 	}
 	c.set[seat] = !c.set[seat]
-	n.Press(c.set[seat])
+	showSeat(n, c.set[seat])
 	c.Drill.Unit().Hold(c.set)
 }
 

@@ -74,7 +74,7 @@ func (c *Page) runHeard(message js.Value) {
 	c.keep()
 	r.trial = &t
 	c.fillRun()
-	dom.ByID("live").SetText(say.Text("cycle.run-kept", r.bench, verdict(score)))
+	hear(say.Text("cycle.run-kept", r.bench, verdict(score)), false)
 }
 
 func (c *Page) runFailed(id, details string) {

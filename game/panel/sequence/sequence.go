@@ -15,6 +15,7 @@ import (
 	"brinebench/game/panel/attend"
 	"brinebench/game/say"
 	"brinebench/game/study"
+	"brinebench/game/viewmodel"
 	"brinebench/sim"
 )
 
@@ -51,6 +52,8 @@ type look struct {
 type race struct {
 	endMS        float64 // 0: none under way
 	right, asked int
+	told         string // ID of what the last one ended with, "" before
+	best         int    // of all so far
 }
 
 const (
@@ -125,6 +128,7 @@ func (c *Page) syncLook() {
 	dom.ShowLook(l)
 	if was := (look{l.SI, l.Lang}); was != c.shown {
 		c.shown = was
+		dom.BuildLayers()
 		if c.result != nil {
 			c.result()
 		}
@@ -133,6 +137,8 @@ func (c *Page) syncLook() {
 			c.task.speak()
 		}
 	}
+	stage := dom.ByID("stage")
+	dom.ShowLayers(l, viewmodel.HasSection(c.Drill.Selected(), c.Drill.View(), stage.Get("clientWidth").Float(), stage.Get("clientHeight").Float()))
 }
 
 // next takes up the next exercise.
@@ -161,7 +167,14 @@ func (c *Page) begin() {
 	}
 	dom.ByID("answer").Become()
 	c.fillRun()
-	dom.ByID("live").SetText("")
+	hear("", false)
+}
+
+// hear says something in the live region. What is read on the page beside it is only heard.
+func hear(text string, beside bool) {
+	live := dom.ByID("live")
+	live.SetText(text)
+	live.Flag("data-beside", beside)
 }
 
 // answered enters an answer, 0..100, and says it.
@@ -193,7 +206,7 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 	for _, n := range dom.All("#answer > :is(h3, p)") {
 		told = append(told, n.Get("textContent").String())
 	}
-	dom.ByID("live").SetText(strings.Join(told, " "))
+	hear(strings.Join(told, ". "), true)
 }
 
 // keep puts the record into the browser's storage.
@@ -235,14 +248,21 @@ func (c *Page) endRace(told string) {
 		best = max(best, was)
 	}
 	dom.Store(bestKey, dom.Decimals(float64(best), 0))
-	dom.ByID("live").SetText(say.Text(told, c.race.right, c.race.asked, best))
-	c.race.endMS = 0
-	c.fillSetup()
+	c.race.endMS, c.race.told, c.race.best = 0, told, best
+	c.next()
+	c.Sync(c.nowMS)
+	dom.All(".raced")[0].Call("focus")
+	hear(c.raceTold(), true)
+}
+
+// raceTold is what came of the last practice against the clock.
+func (c *Page) raceTold() string {
+	return say.Text(c.race.told, c.race.right, c.race.asked, c.race.best)
 }
 
 // clicked does what a button stands for.
 func (c *Page) clicked(e js.Value) {
-	hit := e.Get("target").Call("closest", "[data-cycle],[data-kind],[data-stop],[data-seat],[data-passage],[data-units],[data-theme-choice],[data-speak]")
+	hit := e.Get("target").Call("closest", "[data-cycle],[data-kind],[data-stop],[data-seat],[data-passage],[data-units],[data-theme-choice],[data-speak],[data-layer],[data-act]")
 	if hit.IsNull() {
 		return
 	}
@@ -259,6 +279,12 @@ func (c *Page) clicked(e js.Value) {
 		c.turnSeat(n)
 	case n.Data("passage") != "":
 		c.addPassage(n)
+	case n.Data("act") == "fold":
+		dom.FoldStage()
+	case n.Data("layer") != "":
+		l := c.Drill.Look()
+		l.Layers = l.Layers.Toggled(n.Data("layer"))
+		c.Drill.SetLook(l)
 	default:
 		l := c.Drill.Look()
 		c.Drill.SetLook(dom.ChosenLook(l, n.Data("units"), n.Data("themeChoice"), n.Data("speak")))
@@ -284,7 +310,6 @@ func (c *Page) act(id string) {
 		c.ask()
 	case "race-stop":
 		c.endRace("cycle.stopped")
-		c.ask()
 	case "add", "drop":
 		c.changeSteps(id)
 	case "run-stop":

@@ -120,7 +120,7 @@ func (p *page) outcomeTable(names []string, outcomes []*sim.SizingOutcome) dom.N
 		}
 		body.Add(tr)
 	}
-	return dom.Table(say.Text("sizing.ninety"), append([]string{""}, names...), body)
+	return dom.Stacked(say.Text("sizing.ninety"), "came", append([]string{""}, names...), body)
 }
 
 // addFigures shows each figure against the worked solution.
@@ -134,7 +134,7 @@ func (p *page) addFigures(box dom.Node, m *sim.SizingMarks) {
 		body.Add(dom.El("tr", dom.Attrs{"data-figure": r.ID, "data-verdict": r.Verdict}, dom.El("th", dom.Attrs{"scope": "row"}, r.Name), dom.El("td", nil, r.Got), dom.El("td", nil, r.Want), verdict, dom.El("td", nil, say.Text("sizing.points-of", points(r.Points), points(r.Of)))))
 	}
 	box.Add(dom.El("h3", nil, say.Text("sizing.figures")), dom.El("p", dom.Attrs{"class": "none"}, say.Text("sizing.figures-note")),
-		dom.Table(say.Text("sizing.figures"), []string{say.Text("sizing.what"), say.Text("sizing.your-figure"), say.Text("sizing.worked-figure"), say.Text("sizing.mark-head"), say.Text("sizing.points-head")}, body))
+		dom.Stacked(say.Text("sizing.figures"), "figures", []string{say.Text("sizing.what"), say.Text("sizing.your-figure"), say.Text("sizing.worked-figure"), say.Text("sizing.mark-head"), say.Text("sizing.points-head")}, body))
 }
 
 // fillWorked shows the worked solution, once it is asked for.

@@ -191,7 +191,7 @@ func (p *page) setMarks(m *sim.SizingSetupMarks) dom.Node {
 	return dom.El("div", dom.Attrs{"id": "set-marks", "data-score": dom.Decimals(m.Score, 1), "data-took": dom.Decimals(p.setupMS, 0)},
 		dom.El("h3", dom.Attrs{"id": "set-marks-h", "tabindex": "-1"}, say.Text("set.came")),
 		dom.El("p", dom.Attrs{"class": "score"}, dom.El("strong", nil, points(m.Score)), " ", say.Text("sizing.of", "100")),
-		dom.Table(say.Text("set.came"), []string{say.Text("sizing.what"), say.Text("set.your-setting"), say.Text("set.worked-setting"), say.Text("sizing.mark-head"), say.Text("sizing.points-head")}, body),
+		dom.Stacked(say.Text("set.came"), "figures", []string{say.Text("sizing.what"), say.Text("set.your-setting"), say.Text("set.worked-setting"), say.Text("sizing.mark-head"), say.Text("sizing.points-head")}, body),
 		itemTable(m.Outcome), strips(units, outcomes), p.outcomeTable(units, outcomes))
 }
 

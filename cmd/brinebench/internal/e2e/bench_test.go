@@ -136,6 +136,17 @@ func TestBenchFitsAndIsAccessible(t *testing.T) {
 		}
 		b.screenshot("bench-set")
 	}
+	b.show("charts")
+	b.reach(`[data-bench="csv"]`) // under the charts, on a phone too
+	b.show("set")
+	b.enterNumber(`[data-number="hardness"]`, "9999")
+	b.wait("the limits", "document.querySelector('#live').textContent.includes('from 1 to 100 gpg; the nearest was set')")
+	b.press(`[data-push="start-regeneration"]`)
+	b.press(`[data-pace="60"]`)
+	b.wait("it in backwash", fmt.Sprintf("Number(document.querySelector('#page').dataset.tick) > %d", benchTicks+400))
+	b.press(`[data-pace="0"]`)
+	b.press(`[data-push="start-regeneration"]`)
+	b.wait("it runs already", "document.querySelector('#live').textContent.includes('A regeneration is running already.')")
 	b.press("[data-theme-choice=dark]")
 	b.press("[data-speak=es]")
 	b.wait("Spanish", "document.documentElement.lang === 'es'")

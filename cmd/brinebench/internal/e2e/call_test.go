@@ -252,6 +252,7 @@ func TestCallFromComplaintToDebrief(t *testing.T) {
 	require.LessOrEqual(t, score, 100.0)
 	require.Contains(t, strings.ToLower(b.text("#debrief")), "nozzle")
 	require.Regexp(t, "Ruled out.*Bypass stands open", strings.ReplaceAll(b.text("[data-weighed=hardness-valve]"), "\n", " "))
+	require.Regexp(t, `(?s)What each would show:.*Injector nozzle plugged \(what was wrong\).*\d+\.\d g`, b.text("#debrief .weighed"), "by the shadow units")
 	require.Regexp(t, `An expert at this unit: \d+ of 100, \d+ readings, \d+ min`, b.text("[data-expert]"))
 	b.screenshotDebrief()
 	require.Equal(t, 1, b.count("[data-weighed-line='0'][data-fits=yes]"), b.text("#debrief .lines"))

@@ -6,11 +6,13 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
 )
 
@@ -37,6 +39,13 @@ func TestCardsAreReadAndPrinted(t *testing.T) {
 	b.pick("#unit", "standard")
 	require.Contains(t, b.text(brine), "hacia abajo")
 	b.requireWithinFrames()
+	b.waitFor(startPatience, "what wears of the other unit", "document.querySelector('main').dataset.wear === 'ready'")
+	b.press("#sought")
+	b.keys("puente sal") // without its accents, if it had any
+	b.wait("the cards with these words", "document.querySelectorAll('[data-card]:not([hidden])').length === 3")
+	require.Contains(t, b.text("#found"), "3 fichas")
+	b.keys(strings.Repeat(kb.Backspace, 10))
+	b.wait("all again", fmt.Sprintf("document.querySelectorAll('[data-card]:not([hidden])').length === %d", 5+parts))
 	b.pick("#which", "position-brine")
 	require.Equal(t, 1, b.count("[data-card]"))
 	require.Equal(t, 1, b.printed())

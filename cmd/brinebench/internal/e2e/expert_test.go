@@ -16,6 +16,7 @@ func TestAnExpertIsWatched(t *testing.T) {
 	b.show("log")
 	b.press(`[data-act="demo"]`)
 	b.waitFor(judgePatience, "the expert", "document.querySelectorAll('[data-reason]').length > 3")
+	require.Contains(t, b.text(".reasons .would"), "What each would show:")
 	for _, s := range []size{desk, small, phone} {
 		b.resize(s)
 		b.requireAccessible("an expert's call")

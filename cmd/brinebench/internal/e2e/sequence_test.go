@@ -40,6 +40,8 @@ func TestSequenceIsPractised(t *testing.T) {
 	b.exercise("name")
 	b.press("[data-stop=service]")
 	require.Zero(t, b.graded())
+	require.Equal(t, 1, b.count("[data-stop=service][data-missed]"), "the one that was named")
+	require.Equal(t, 1, b.count("[data-stop=backwash][data-right]"))
 	require.Contains(t, b.text("#answer"), "Water lifts the bed", "backwash: the one that the page opened with does not come again at once")
 	require.True(t, eval[bool](b, "document.activeElement.matches('#answer h3')"), "the buttons are of no more use")
 	require.Contains(t, b.text("#live"), "Water lifts the bed")
@@ -51,6 +53,10 @@ func TestSequenceIsPractised(t *testing.T) {
 	b.press("[data-cycle=check]")
 	require.Zero(t, b.graded())
 	require.Equal(t, 1, b.count("[data-finding=hard-to-house]"))
+	require.Contains(t, b.text("#answer"), "You opened:")
+	b.press("[data-layer=pressure]")
+	b.wait("the pressures", "document.querySelector('[data-layer=pressure]').ariaPressed === 'true'")
+	b.press("[data-layer=water]")
 	b.screenshot("sequence-seats")
 
 	b.exercise("path")
@@ -126,6 +132,7 @@ func TestSequenceIsPractisedAgainstTheClock(t *testing.T) {
 	b.wait("the count", fmt.Sprintf("document.querySelector('#race-left').textContent.includes(', %d right')", right))
 	b.press("[data-cycle=next]")
 	b.press("[data-cycle=race-stop]")
-	b.wait("the end", fmt.Sprintf("document.querySelector('#live').textContent.includes('Stopped: %d right of 1')", right))
+	b.wait("the end", fmt.Sprintf("document.activeElement.matches('.raced') && document.activeElement.textContent.includes('Stopped: %d right of 1')", right))
+	require.Contains(t, b.text("#live"), "Stopped:", "said, too")
 	require.Zero(t, b.count("#race-left"))
 }

@@ -95,7 +95,7 @@ var above = map[string][]string{
 	"game/panel/bench":     {"sim", "game", "game/bench", "game/dom", "game/say", "game/strip", "game/viewmodel"},
 	"game/panel/lobes":     {"sim", "game/cycle", "game/dom", "game/say"},
 	"game/panel/cards":     {"sim", "game", "game/cards", "game/cycle", "game/dom", "game/panel/lobes", "game/say"},
-	"game/panel/sequence":  {"sim", "game", "game/class", "game/panel/attend", "game/cycle", "game/panel/lobes", "game/dom", "game/say", "game/study"},
+	"game/panel/sequence":  {"sim", "game", "game/class", "game/panel/attend", "game/cycle", "game/panel/lobes", "game/dom", "game/say", "game/study", "game/viewmodel"},
 	"game/panel/sizing":    {"sim", "game", "game/panel/attend", "game/dom", "game/say", "game/sizing"},
 	"game/panel/classroom": {"sim", "game", "game/class", "game/dom", "game/panel/attend", "game/say"},
 	"wasm":                 {"sim", "game", "game/class", "game/panel/attend", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},

@@ -1,0 +1,119 @@
+package sizing_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"brinebench/sim/sizing"
+	"brinebench/sim/unit"
+)
+
+// warning finds one of a job by its id; empty where there is none.
+func warning(j *sizing.Job, id string) (w sizing.Warning) {
+	for _, x := range sizing.Solve(j).Warnings {
+		if x.ID == id {
+			return x
+		}
+	}
+	return w
+}
+
+func mgL(v float64) sizing.Amount { return sizing.AmountOf(sizing.Concentration, v*1e-3, "mg/L") }
+
+// 200 mg/L: EU Directive 2020/2184, Annex I part C, from memory. 20 gpg add 157.28 mg/L.
+func TestSodiumOverTheLimitForDrinkingWaterIsTold(t *testing.T) {
+	for sodium, over := range map[float64]bool{20: false, 43: false, 43.5: true, 60: true} {
+		j := named(t, "four-at-20-gpg")
+		j.Sodium = mgL(sodium)
+		w := warning(j, "sodium")
+		if !over {
+			require.NotContains(t, w.What, "over 200 mg/L", "%v mg/L", sodium)
+			require.NotContains(t, w.Source, "EU Directive", "%v mg/L", sodium)
+			continue
+		}
+		require.Contains(t, w.What, "That is over 200 mg/L, the limit for drinking water in many countries: leave the kitchen's cold tap unsoftened", "%v mg/L", sodium)
+		require.NotContains(t, w.What, " 200 mg/L in all", "%v mg/L", sodium)
+		require.Contains(t, w.Source, "EU Directive 2020/2184, Annex I part C: 200 mg/L, from memory; WHO names 200 mg/L for taste")
+	}
+}
+
+// International Plumbing Code 607.3, from memory.
+func TestAReducerAsksForAnExpansionTank(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	require.Empty(t, warning(j, "pressure-high").What)
+	j.Static = sizing.AmountOf(sizing.Pressure, 100*unit.PSI, "psi")
+	w := warning(j, "pressure-high")
+	require.Contains(t, w.What, "the heater needs an expansion tank")
+	require.Contains(t, w.Source, "607.3, from memory")
+}
+
+// Common practice, no source.
+func TestWhatIsTreatedBeforeASoftenerIsTold(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	require.Empty(t, warning(j, "iron-clear").What)
+	for _, iron := range []float64{0.2, 1, 8} {
+		j.Iron = mgL(iron)
+		require.Contains(t, warning(j, "iron-clear").What, "clear, dissolved iron only", "%v mg/L", iron)
+	}
+	j.PH = 6
+	require.Contains(t, warning(j, "ph-low").What, "limestone adds hardness: test the water behind it, then size")
+}
+
+// The loss at the code's peak is told as information; two units are spoken of from 20 gpm
+// on only: common practice, no source.
+func TestThePeakByTheCodeCallsForNothing(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	told := 0
+	for n := range 6 {
+		for kind := range j.Fixtures {
+			j.Fixtures[kind] = 1 + n*min(1, j.Fixtures[kind])
+		}
+		sheet := sizing.Solve(j).Sheet
+		w := warning(j, "peak-loss").What
+		if sheet.Value[sizing.PeakLoss] <= 25*unit.PSI {
+			require.Empty(t, w)
+			continue
+		}
+		told++
+		require.Contains(t, w, "For information")
+		require.Contains(t, w, sizing.Pressure.Text(sheet.Value[sizing.PeakLoss], sizing.US))
+		if sheet.Value[sizing.PeakFlow] < 20*unit.GPM {
+			require.NotContains(t, w, "two units")
+		} else {
+			require.Contains(t, w, "two units side by side")
+		}
+	}
+	require.Greater(t, told, 3)
+}
+
+// Above 15 lb/ft³ some capacity is gained, though little for the salt: common practice, no
+// source.
+func TestALargeDoseGainsLittle(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	s := sizing.NewSheet("tank-10-in", "", []sizing.Figure{sizing.SaltDose}, []float64{30 * unit.Pound})
+	full := j.Completed(&s)
+	against := sizing.Against(j.Faults(&full), sizing.SaltDose)
+	require.NotEmpty(t, against)
+	require.Equal(t, "dose-large", against[0].ID)
+	require.Contains(t, against[0].What, "it gains little for the salt")
+}
+
+// Common practice, no source; the square is that of mass action, between ions of one
+// charge and of two.
+func TestWaterTooHardAndSaltyForItsDoseIsTold(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	require.Empty(t, warning(j, "leaks").What)
+	j.Sodium = mgL(300)
+	require.Contains(t, warning(j, "leaks").What, "lets hardness through all the while")
+	j.Hardness, j.Sodium = sizing.AmountOf(sizing.Hardness, 60*unit.GPG, "gpg"), mgL(200)
+	require.Contains(t, warning(j, "leaks").What, "lets hardness through all the while")
+}
+
+func TestALittleIronIsToldToCount(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	for iron, told := range map[float64]bool{0: false, 0.05: false, 0.1: true, 0.3: true, 0.5: false} {
+		j.Iron = mgL(iron)
+		require.Equal(t, told, warning(j, "iron-some").What != "", "%v mg/L", iron)
+	}
+}
