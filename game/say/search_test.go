@@ -16,3 +16,11 @@ func TestASearchNeedsNeitherAccentsNorWholeWords(t *testing.T) {
 		require.Equal(t, found, HasAll(text, strings.Fields(Plain(typed))), "%q", typed)
 	}
 }
+
+func TestWordsAreFoundWhereTheyBegin(t *testing.T) {
+	words := strings.Fields(Plain("sal costra"))
+	require.Equal(t, [][2]int{{10, 13}, {20, 23}, {30, 36}}, Find("Puente de Sal, y un salón con costras; universal", words))
+	require.Empty(t, Find("Añada agua", words))
+	require.Equal(t, [][2]int{{2, 8}}, Find("¡¿Salmué", strings.Fields(Plain("salmue"))))
+	require.Empty(t, Find("anything", nil))
+}

@@ -64,8 +64,9 @@ type Page struct {
 	nowMS    float64
 	textsMS  float64
 	chartsMS float64
-	setMS    float64 // when a slider that moves last set something
-	jumpS    float64 // when a jump began; 0: none under way
+	setMS    float64     // when a slider that moves last set something
+	before   []witnessed // by unit: as time was let run to the next event; nil while it is not
+	jumpS    float64     // when a jump began; 0: none under way
 }
 
 // seen is what the parts of the page that are made anew depend on.
@@ -194,6 +195,7 @@ func (p *Page) Sync(nowMS float64) {
 	if s := p.Bench.TakeIdle(); s > 0 {
 		p.tellForNow(say.Text("notice.nothing", game.TimeSpan(s)))
 	}
+	p.syncEvent()
 	fresh := seen{bench: p.Bench.Changes(), page: p.changes}
 	if anew := fresh.bench != p.seen.bench || fresh.page != p.seen.page; anew {
 		p.seen.bench, p.seen.page = fresh.bench, fresh.page
@@ -326,6 +328,7 @@ func (p *Page) act(id string) {
 			b.SetPace(0)
 		} else {
 			b.Seek()
+			p.witness()
 		}
 	case "end":
 		p.jump(b.EndTick())

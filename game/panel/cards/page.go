@@ -153,6 +153,30 @@ func (p *page) sift() {
 		told = say.Text("cards.found", found)
 	}
 	dom.ByID("found").SetText(told)
+	mark(words)
+}
+
+// mark highlights the words in the cards, where the browser can.
+func mark(words []string) {
+	css := js.Global().Get("CSS").Get("highlights")
+	if css.IsUndefined() {
+		return
+	}
+	found := js.Global().Get("Highlight").New()
+	walker := dom.Document.Call("createTreeWalker", dom.ByID("cards").Value, js.Global().Get("NodeFilter").Get("SHOW_TEXT"))
+	for len(words) > 0 {
+		node := walker.Call("nextNode")
+		if node.IsNull() {
+			break
+		}
+		for _, at := range say.Find(node.Get("nodeValue").String(), words) {
+			spot := dom.Document.Call("createRange")
+			spot.Call("setStart", node, at[0])
+			spot.Call("setEnd", node, at[1])
+			found.Call("add", spot)
+		}
+	}
+	css.Call("set", "sought", found)
 }
 
 // fill makes the page anew.

@@ -24,6 +24,9 @@ func TestNoButtonStopsAPage(t *testing.T) {
 		t.Run(page, func(t *testing.T) {
 			b := openAt(fullBeat{t}, site(t), "/"+page+".html?lang=en", small)
 			b.waitDesk()
+			if page == "cards" { // they are printed whole only
+				b.waitFor(startPatience, "what wears", "document.querySelector('main').dataset.wear === 'ready'")
+			}
 			n := 0
 			for was := -1; n != was && n < most; time.Sleep(30 * time.Millisecond) {
 				was, n = n, eval[int](b, pressNext)
