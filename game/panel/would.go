@@ -12,16 +12,14 @@ import (
 	"brinebench/sim"
 )
 
-// would lists what a test was to show by what may be wrong; truth marks what was. Empty
-// where it tells nothing apart.
-func (p *Panels) would(list []sim.Would, truth ...string) dom.Node {
-	box := dom.El("div", dom.Attrs{"class": "would"})
+// would lists what a test was to show by what may be wrong; truth marks what was. None
+// where it was to tell nothing. On a small screen it folds.
+func (p *Panels) would(list []sim.Would, truth ...string) []dom.Node {
 	switch {
 	case len(list) < 2:
-		return box
+		return nil
 	case sim.Alike(list):
-		box.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("would.alike")))
-		return box
+		return []dom.Node{dom.El("p", dom.Attrs{"class": "none would"}, say.Text("would.alike"))}
 	}
 	var pairs []string
 	for i := range list {
@@ -32,8 +30,9 @@ func (p *Panels) would(list []sim.Would, truth ...string) dom.Node {
 		}
 		pairs = append(pairs, name, shown(w.Shown, p.game.Look()))
 	}
-	box.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("would.title")), dom.Pairs(pairs...))
-	return box
+	box := dom.El("details", dom.Attrs{"class": "would"}, dom.El("summary", nil, say.Text("would.title")), dom.Pairs(pairs...))
+	box.Flag("open", !dom.Narrow())
+	return []dom.Node{box}
 }
 
 // shown puts what a test may show into words: from the least number to the greatest, and

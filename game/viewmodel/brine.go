@@ -99,11 +99,17 @@ func (b *builder) brineTank(x, y, w, floor, vx, vy float64, line []float64) {
 	b.label("brine well", "well", 1, l, y+46).or(b, 1, l, y+28).lead(b, wx, y+46)
 	b.label("safety float", "float", 1, l, float).or(b, 1, l, float+12).lead(b, wx+ww-14, float)
 	b.label("air check", "", 1, l, check-6).lead(b, wx+ww/2-8, check-6)
-	salt := base - (base-y)*0.22
-	if v := b.opt.Inside; v != nil && b.s.Bridged(v) {
+	salt, none := base-(base-y)*0.22, false
+	switch v := b.opt.Inside; {
+	case v == nil:
+	case b.s.Bridged(v):
 		salt = base - (v.Tank.SaltBottomM+0.05)*pxm // above the hollow
+	default: // in what there is
+		salt, none = math.Max(salt, base-0.6*v.Tank.SaltTopM*pxm), v.Tank.SaltTopM < saltStepM
 	}
-	b.label("salt", "", 1, l, salt).or(b, 1, l, salt-(base-y)*0.04).or(b, 1, l, salt-(base-y)*0.12).lead(b, x+wall+14, salt)
+	if !none {
+		b.label("salt", "", 1, l, salt).or(b, 1, l, salt-(base-y)*0.04).or(b, 1, l, salt-(base-y)*0.12).lead(b, x+wall+14, salt)
+	}
 	b.label("brine tank", "brine", 0.5, x+w/2-20, y-20).or(b, 0, x, y-20)
 }
 

@@ -66,12 +66,15 @@ type InsideKey struct {
 	parts [4]sim.Part
 	state sim.Condition
 	hangs bool // salt, over a hollow
+	salt  int  // how high it stands, in steps of saltStepM
 }
 
-// KeyOf returns the key of a view; in a call it is zero while nothing is open and no salt
-// hangs.
+// saltStepM is by how much salt has to rise or fall for its name to follow, m.
+const saltStepM = 0.05
+
+// KeyOf returns the key of a view.
 func KeyOf(v *sim.View) (k InsideKey) {
-	k.hangs = v.Tank.SaltBottomM > 0
+	k.hangs, k.salt = v.Tank.SaltBottomM > 0, int(v.Tank.SaltTopM/saltStepM)
 	if len(v.Opened) == 0 && !v.Bared {
 		return k
 	}

@@ -282,3 +282,25 @@ func TestOnTheBenchAPartIsShownAsItIsWithoutOpeningIt(t *testing.T) {
 		require.NotEqual(t, Build(1440, 900, testSetup(), Options{Units: pageUnits{}, Inside: sound, Chosen: a.part, Measure: m}).Card, s.Card, a.name)
 	}
 }
+
+func TestSaltIsNamedWhereThereIsSalt(t *testing.T) {
+	m := goMeasure(t)
+	named := func(topM float64) (y float64, named bool) {
+		v := &sim.View{Condition: sound()}
+		v.Tank.SaltTopM = topM
+		s := Build(1440, 900, testSetup(), Options{Units: pageUnits{}, Inside: v, Measure: m})
+		for _, l := range s.Labels {
+			if l.Text == "salt" {
+				return l.Y, true
+			}
+		}
+		return 0, false
+	}
+	_, none := named(0)
+	require.False(t, none)
+	low, little := named(0.1)
+	high, much := named(0.5)
+	require.True(t, little && much)
+	require.Greater(t, low, high, "it follows the salt down")
+	require.NotEqual(t, KeyOf(&sim.View{Tank: sim.TankView{SaltTopM: 0.1}}), KeyOf(&sim.View{}), "the picture is made anew")
+}
