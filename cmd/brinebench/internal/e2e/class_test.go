@@ -14,6 +14,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
@@ -405,6 +406,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 
 // TestTimeThatIsUpStopsTheWork lets the time of a class run out over a learner's quiz: both
 // pages say so at once, nothing more is taken and nothing begun; more time goes on with it.
+// When that is over too, what was done is handed in.
 func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 	c := newClassroom(t)
 	staff := c.instructor(desk)
@@ -425,6 +427,7 @@ func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 	ada.waitPlayable()
 	ada.wait("the class", "document.querySelector('#class-strip')")
 	ada.press("#question [data-stop]")
+	ada.wait("it taken", "document.querySelector('#task').dataset.answered === '1'")
 	staff.waitCell(1, "last", `1 of \d+ answered`)
 	due := func(inMS int) {
 		staff.run("time", chromedp.Evaluate(fmt.Sprintf(`fetch("/api/classes/1/extend", {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify({due: Date.now() + %d})}).then((r) => r.status)`, inMS), nil, awaitPromise))
@@ -456,6 +459,13 @@ func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 	ada.line("on")
 	ada.wait("the next question", "document.querySelector('#question button:not([disabled])')")
 	ben.wait("a drill to begin", "document.querySelector('.class-drills a')")
+
+	due(1000)
+	ada.line("late")
+	const graceAndMore = 90 * time.Second // the server hands in as it stands a minute after
+	staff.waitFor(graceAndMore, "a score of the one answer", "/\\d/.test(document.querySelector('#board [data-cell=score]').textContent)")
+	ada.waitFor(graceAndMore, "its marks", "document.querySelector('.class-marks[data-score]')")
+	ada.screenshot("class-handed-in")
 }
 
 // TestAFaultIsOfferedWhereItIsToBeHad chooses calls of a class by their faults: all that is

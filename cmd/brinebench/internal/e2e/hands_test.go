@@ -119,13 +119,18 @@ func (b *tab) unfold(selector string) {
 	}
 }
 
-// reach scrolls to an element and returns its middle.
+// reach scrolls to an element and returns its middle, once it stands still: what comes to
+// a page late moves what is there, and a press would miss it.
 func (b *tab) reach(selector string) spot {
 	b.t.Helper()
-	for deadline := time.Now().Add(patience); ; time.Sleep(50 * time.Millisecond) {
+	var was spot
+	for deadline := time.Now().Add(patience); ; time.Sleep(20 * time.Millisecond) {
 		var at spot
 		if b.asked(fmt.Sprintf("%s(%q)", find, selector), &at) && at.Why == "" {
-			return at
+			if at == was {
+				return at
+			}
+			was = at
 		}
 		if time.Now().After(deadline) {
 			b.screenshot("failed-" + strings.ReplaceAll(b.t.Name(), "/", "-"))
