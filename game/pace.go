@@ -16,7 +16,7 @@ const (
 	budgetShare  = 0.5      // … or this share of a slow frame, whichever is more
 	seekPace     = 7200     // "to the next event": as fast as the budget lets it
 	seekLimitS   = 2 * 3600 // longer than any step of a regeneration
-	seekIdleS    = 1800     // in service, with no regeneration due today
+	seekIdleS    = 600      // in service, with no regeneration due today
 	busyShare    = 0.3 / 60 // real time per time an act takes: 5 minutes in 1.5 s
 	busyMinS     = 0.4
 	busyMaxS     = 4

@@ -43,9 +43,19 @@ func TestTheExpertIsShownAtWork(t *testing.T) {
 			require.Empty(t, st.Would, st.Text)
 			require.Empty(t, demo.Would[i], st.Text)
 		case len(st.Would) > 0:
-			require.Equal(t, "nozzle-plugged", st.Would[0].If.ID, "what was wrong, first")
+			require.Equal(t, "nozzle-plugged", st.Would[0].If[0].ID, "what was wrong, first")
+			var all []string
+			for _, w := range st.Would {
+				for _, f := range w.If {
+					require.NotContains(t, all, f.ID, "told once")
+					all = append(all, f.ID)
+				}
+			}
 			if told == 0 {
-				require.Equal(t, sim.NoFault, st.Would[len(st.Would)-1].If.ID, "a sound unit, last, while it is thought of")
+				require.Contains(t, all, sim.NoFault, "a sound unit, while it is thought of")
+			}
+			for _, id := range st.For[:min(1, len(st.For))] {
+				require.Contains(t, all, id, "what it raised most: %s", st.Text)
 			}
 			require.Equal(t, st.Reading.Instrument, st.Would[0].Shown[0].Instrument)
 			told++

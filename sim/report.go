@@ -50,38 +50,37 @@ type StepReport struct {
 	Unsafe   bool
 	Against  []string // causes, by ID, that the reading all but ruled out: from 2 % and more to less than a tenth of it
 	For      []string // causes that it more than doubled, to 2 % and more
-	Would    []Would  // what the test was to show by what was wrong, by what it was best made to tell apart and by a sound unit; nil where the step is no test, and once somebody has worked at the unit
+	Would    []Would  // what the test was to show by what was wrong, by what it was to tell apart and did, and by a sound unit; nil where the step is no test or was a duty, and once somebody has worked at the unit
 }
 
-// Would is what a test was to show if something is what is wrong.
+// Would is what a test was to show if any of some things is what is wrong.
 type Would struct {
-	If    FaultInfo // one of Report.Candidates
-	Shown []Reading // numbers first: the least and the greatest, equal or not; then what else may be seen
+	If    []FaultInfo // of Report.Candidates
+	Shown []Reading   // numbers first: the least and the greatest, equal or not; then what else may be seen
 }
 
-// Alike reports whether a test shows the same whichever of some is wrong.
-func Alike(list []Would) bool {
-	for i := range list {
-		if !slices.Equal(list[i].Shown, list[0].Shown) {
-			return false
-		}
-	}
-	return true
-}
-
-// wouldOf is what a step's test was to show by the candidates that are worth telling:
-// some that are named first, those that it was best made to tell apart, and a sound unit,
-// as far as they were followed.
+// wouldOf is what a step's test was to show by candidates that are worth telling, as far
+// as they were followed: some that are named first, those that it was best made to tell
+// apart, those that it raised and ruled out most, and a sound unit. Those that show the
+// same are told together.
 func wouldOf(st *adviser.Step, first ...string) (list []Would) {
+	const most = 2 // of those raised, and of those ruled out
 	in, _ := instrument.Find(st.Test)
-	for _, id := range slices.Concat(first, st.Apart, []string{NoFault}) {
+	raised, out := causeIDs(st.For), causeIDs(st.Against)
+	told := map[string]bool{}
+	for _, id := range slices.Concat(first, st.Apart, raised[:min(most, len(raised))], out[:min(most, len(out))], []string{NoFault}) {
 		k := slices.IndexFunc(st.Would, func(w adviser.Would) bool { return w.ID == id })
-		if k < 0 || slices.ContainsFunc(list, func(w Would) bool { return w.If.ID == id }) {
+		if k < 0 || told[id] {
 			continue
 		}
-		w := Would{If: verdictInfo(id)}
+		told[id] = true
+		w := Would{If: []FaultInfo{verdictInfo(id)}}
 		for _, r := range st.Would[k].Shown {
 			w.Shown = append(w.Shown, call.ReadingOf(in, r))
+		}
+		if i := slices.IndexFunc(list, func(x Would) bool { return slices.Equal(x.Shown, w.Shown) }); i >= 0 {
+			list[i].If = append(list[i].If, w.If...)
+			continue
 		}
 		list = append(list, w)
 	}

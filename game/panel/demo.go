@@ -150,7 +150,7 @@ func (p *Panels) fillDemo() {
 			what.Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
 		}
 		last = why
-		what.Add(p.would(would))
+		what.Add(p.would(would, false))
 		l.Add(dom.El("li", dom.Attrs{"data-reason": strconv.Itoa(i)}, dom.Button(say.Text("demo.minute", minuteOf(e.Tick)), dom.Attrs{"data-demo-at": strconv.Itoa(i)}), what))
 	}
 	p.demo.line = -1

@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -21,11 +22,15 @@ import (
 func (p *Panels) readingsWeighed(r *sim.Report) *dom.Node {
 	l := dom.El("ol", dom.Attrs{"class": "log weighed"})
 	if len(r.Says) > 0 {
-		l.Add(p.weighed(&r.Told, customersWords(r), "complaint"))
+		l.Add(p.weighed(&r.Told, nil, customersWords(r), "complaint"))
 	}
 	for i := range r.Steps {
 		if s := &r.Steps[i]; s.Reading != nil {
-			l.Add(p.weighed(s, p.stepText(s), s.Reading.Instrument))
+			was := r.Told.Belief
+			if i > 0 {
+				was = r.Steps[i-1].Belief
+			}
+			l.Add(p.weighed(s, was, p.stepText(s), s.Reading.Instrument))
 		}
 	}
 	if l.Get("childElementCount").Int() == 0 {
@@ -39,14 +44,29 @@ func customersWords(r *sim.Report) string {
 	return say.Text("weighed.words", strings.Join(say.SimAll(r.Says), "; "))
 }
 
-func (p *Panels) weighed(s *sim.StepReport, text, by string) dom.Node {
+// weighed tells what a step made of the belief before it, nil for none.
+func (p *Panels) weighed(s *sim.StepReport, was []float64, text, by string) dom.Node {
+	const believed = 0.9
 	what := dom.El("div", nil, dom.El("p", nil, text))
-	if len(s.Against)+len(s.For) == 0 {
+	much := len(s.Against)+len(s.For) > 0
+	switch lead := leading(was); {
+	case much:
+	case lead >= 0 && was[lead] >= believed && s.Belief[lead] >= was[lead]:
+		what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.confirmed")))
+	default:
 		what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.little")))
 	}
 	what.Add(dom.Pairs(say.Text("weighed.out"), p.causesInWords(s.Against), say.Text("weighed.raised"), p.causesInWords(s.For)),
-		p.would(s.Would, p.debrief.report.Truth()...))
+		p.would(s.Would, much && !dom.Narrow(), p.debrief.report.Truth()...))
 	return dom.El("li", dom.Attrs{"data-weighed": by}, dom.El("span", dom.Attrs{"class": "minute"}, say.Text("minutes", wholeMinutes(s.Minute))), what)
+}
+
+// leading is the place of the greatest of a belief; −1 of none.
+func leading(belief []float64) int {
+	if len(belief) == 0 {
+		return -1
+	}
+	return slices.Index(belief, slices.Max(belief))
 }
 
 func (p *Panels) causesInWords(ids []string) string {

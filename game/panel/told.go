@@ -20,7 +20,7 @@ func (p *Panels) tell(notices []game.Notice) {
 			p.alert(say.Sim(n.Text))
 			continue
 		}
-		said = append(said, dom.El("span", dom.Attrs{"class": string(n.Kind)}, ended(sentence(n.Text, n.Reading, p.game.Look())), " "))
+		said = append(said, dom.El("span", dom.Attrs{"class": string(n.Kind)}, ended(sentence(n.Text, n.Reading, p.game.Look()))))
 	}
 	if len(said) > 0 {
 		p.say(said...)
@@ -53,7 +53,10 @@ func (p *Panels) syncLive() {
 		return
 	}
 	live := dom.ByID("live")
-	live.Become(l.waiting...)
+	live.Become()
+	for _, w := range l.waiting {
+		live.Add(w, " ")
+	}
 	live.Flag("data-warns", say.Warns(live.Get("textContent").String()))
 	l.waiting, l.saidMS = nil, p.nowMS
 }

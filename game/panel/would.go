@@ -13,25 +13,28 @@ import (
 )
 
 // would lists what a test was to show by what may be wrong; truth marks what was. None
-// where it was to tell nothing. On a small screen it folds.
-func (p *Panels) would(list []sim.Would, truth ...string) []dom.Node {
+// where it was to tell nothing.
+func (p *Panels) would(list []sim.Would, open bool, truth ...string) []dom.Node {
 	switch {
-	case len(list) < 2:
+	case len(list) == 0, len(list) == 1 && len(list[0].If) == 1:
 		return nil
-	case sim.Alike(list):
+	case len(list) == 1:
 		return []dom.Node{dom.El("p", dom.Attrs{"class": "none would"}, say.Text("would.alike"))}
 	}
 	var pairs []string
 	for i := range list {
-		w := &list[i]
-		name := faultTitle(w.If)
-		if slices.Contains(truth, w.If.ID) {
-			name = say.Text("would.true", name)
+		var names []string
+		for _, f := range list[i].If {
+			name := faultTitle(f)
+			if slices.Contains(truth, f.ID) {
+				name = say.Text("would.true", name)
+			}
+			names = append(names, name)
 		}
-		pairs = append(pairs, name, shown(w.Shown, p.game.Look()))
+		pairs = append(pairs, strings.Join(names, "; "), shown(list[i].Shown, p.game.Look()))
 	}
 	box := dom.El("details", dom.Attrs{"class": "would"}, dom.El("summary", nil, say.Text("would.title")), dom.Pairs(pairs...))
-	box.Flag("open", !dom.Narrow())
+	box.Flag("open", open)
 	return []dom.Node{box}
 }
 
@@ -43,11 +46,19 @@ func shown(list []sim.Reading, l game.Look) string {
 		words = append(words, result(&list[i], l))
 	}
 	if len(list) > 1 && list[0].Text == "" {
-		span := words[0]
-		if words[0] != words[1] {
-			span = say.Text("would.span", words[0], words[1])
-		}
-		words = append([]string{span}, words[2:]...)
+		words = append([]string{span(words[0], words[1])}, words[2:]...)
 	}
-	return strings.Join(words, say.Text("would.or"))
+	return strings.Join(words, " / ")
+}
+
+// span goes from one quantity to another; their unit is told once.
+func span(least, greatest string) string {
+	if least == greatest {
+		return least
+	}
+	number, unit, _ := strings.Cut(least, " ")
+	if strings.HasSuffix(greatest, " "+unit) && strings.Count(greatest, " ") == strings.Count(least, " ") {
+		least = number
+	}
+	return say.Text("would.span", least, greatest)
 }

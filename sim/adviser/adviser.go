@@ -1,6 +1,8 @@
 package adviser
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"brinebench/sim/call"
@@ -80,7 +82,7 @@ type Step struct {
 	Against  []int     // causes that the reading all but ruled out
 	For      []int     // causes that it raised
 	Test     string    // ID of the instrument that was read; "" where the deed is no test
-	Would    []Would   // what it was to show by each candidate that was followed; nil where the deed is no test, and once somebody has worked at the unit
+	Would    []Would   // what it was to show by each candidate that was followed; nil where the deed is no test or was a duty, and once somebody has worked at the unit
 	Apart    []string  // the two candidates that it was best made to tell apart: the most believed, and the most believed of those that show otherwise; nil where there are none
 }
 
@@ -151,15 +153,15 @@ func (a *Adviser) do(u int, act call.Act, reads bool) {
 // with nothing changed, says nothing.
 func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 	a.Look(d.Tick)
-	step.appraise(a.Options(), k)
+	duty := step.appraise(a.Options(), k)
 	step.Test = instrument.All()[k].ID
 	if lead, other, ok := a.Split(k); ok {
 		ids := a.lib.Candidates()
 		step.Apart = []string{ids[lead], ids[other]}
 	}
 	a.all(func(u int) { a.do(u, d.Act, true) })
-	if !a.worked {
-		step.Would = a.would(&instrument.All()[k])
+	if !a.worked && !duty {
+		step.Would = a.would(k)
 	}
 	x := deed{Deed: d, weighed: !a.used[k], instrument: k, got: instrument.Reading{Value: got.Value, Seen: got.Text}}
 	a.deeds = append(a.deeds, x)
@@ -245,7 +247,8 @@ func reading(e *call.Entry) (int, bool) {
 }
 
 // tell notes what a reading ruled out and what it raised: causes that fell by more
-// than a factor of ten from at least 2 %, and those that it more than doubled.
+// than a factor of ten from at least 2 %, and those that it more than doubled; what
+// changed most comes first.
 func (s *Step) tell(l *Library, before, after []float64) {
 	const worthTelling, ruledOut, raised = 0.02, 0.1, 2
 	was, is := l.Present(before), l.Present(after)
@@ -257,4 +260,7 @@ func (s *Step) tell(l *Library, before, after []float64) {
 			s.For = append(s.For, c)
 		}
 	}
+	most := func(c, d int) int { return cmp.Compare(math.Abs(is[d]-was[d]), math.Abs(is[c]-was[c])) }
+	slices.SortStableFunc(s.Against, most)
+	slices.SortStableFunc(s.For, most)
 }

@@ -127,19 +127,21 @@ func Best(list []Option) Option {
 	})
 }
 
-// appraise sets the test that was made against the best that could have been.
-func (s *Step) appraise(list []Option, made int) {
+// appraise sets the test that was made against the best that could have been, and reports
+// whether it was a duty.
+func (s *Step) appraise(list []Option, made int) (duty bool) {
 	// A test is left out of economy where no test was worth much any more, and a
 	// reading of zero pressure is a duty, not a question.
 	const littleBits, dutyBits = 0.1, 0.05
 	top := Best(list)
 	s.GainBits, s.BestBits, s.BestTest = list[made].Gain, top.Gain, instrument.All()[top.Index].Name
-	duty := instrument.All()[made].Quantity == instrument.Pressure && list[made].Gain < dutyBits
+	duty = instrument.All()[made].Quantity == instrument.Pressure && list[made].Gain < dutyBits
 	s.Ratio = 1
 	if top.Rate() > 0 {
 		s.Ratio = list[made].Rate() / top.Rate()
 	}
 	s.Counts = top.Gain >= littleBits && !duty
+	return duty
 }
 
 // Split tells what a test would tell apart at the moment that was looked at last:

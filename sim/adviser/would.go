@@ -1,9 +1,11 @@
 package adviser
 
 import (
+	"cmp"
 	"slices"
 
 	"brinebench/sim/instrument"
+	"brinebench/sim/signature"
 )
 
 // Would is what a test was to show if a candidate was what is wrong, by all of its
@@ -14,46 +16,40 @@ type Would struct {
 }
 
 // would tells what a test that has just been made was to show by every candidate that is
-// followed.
-func (a *Adviser) would(in *instrument.Instrument) (list []Would) {
+// followed: at its start or its end, for what changes meanwhile may be read at any moment.
+func (a *Adviser) would(in int) (list []Would) {
 	for c, id := range a.lib.Candidates() {
-		if shown := a.shownBy(in, c); shown != nil {
+		if shown := a.shownBy(&instrument.All()[in], c, a.momentOf(in), a.results); shown != nil {
 			list = append(list, Would{id, shown})
 		}
 	}
 	return list
 }
 
-// shownBy is what the present deed brought to light on the units of a candidate; nil
-// where it is not followed.
-func (a *Adviser) shownBy(in *instrument.Instrument, candidate int) []instrument.Reading {
+// shownBy is what the units of a candidate show of an instrument; nil where it is not
+// followed.
+func (a *Adviser) shownBy(in *instrument.Instrument, candidate int, wants ...signature.Wants) []instrument.Reading {
 	var values, sights []instrument.Reading
 	for _, h := range a.b.Of {
 		if h.Cause != candidate {
 			continue
 		}
 		for _, u := range [2]int{h.Lo, h.Hi} {
-			r, ok := a.results(u)
-			switch r = in.Rounded(r); {
-			case !ok:
-			case r.Seen == "":
-				values = append(values, r)
-			case !slices.Contains(sights, r):
-				sights = append(sights, r)
+			for _, want := range wants {
+				r, ok := want(u)
+				switch r = in.Rounded(r); {
+				case !ok:
+				case r.Seen == "":
+					values = append(values, r)
+				case !slices.Contains(sights, r):
+					sights = append(sights, r)
+				}
 			}
 		}
 	}
 	if len(values) == 0 {
 		return sights
 	}
-	byValue := func(r, s instrument.Reading) int {
-		switch {
-		case r.Value < s.Value:
-			return -1
-		case r.Value > s.Value:
-			return 1
-		}
-		return 0
-	}
+	byValue := func(r, s instrument.Reading) int { return cmp.Compare(r.Value, s.Value) }
 	return append([]instrument.Reading{slices.MinFunc(values, byValue), slices.MaxFunc(values, byValue)}, sights...)
 }

@@ -450,8 +450,16 @@ func TestADarkControllerStartsNothing(t *testing.T) {
 	for _, kind := range []call.Kind{call.StartRegen, call.Advance} {
 		require.ErrorContains(t, k.Do(call.Act{Kind: kind}), "dark")
 	}
-	require.NoError(t, k.Do(call.Act{Kind: call.Replace, Part: plant.PartController}))
-	k.RunTo(k.BusyUntil)
+	replace := call.Act{Kind: call.Replace, Part: plant.PartController}
+	do := func(a call.Act) {
+		require.NoError(t, k.Do(a))
+		k.RunTo(k.BusyUntil)
+	}
+	do(replace)
+	require.True(t, k.Journal[len(k.Journal)-1].Unsafe, "mains behind the cover")
+	do(call.Act{Kind: call.Power, Value: 0})
+	do(replace)
+	do(call.Act{Kind: call.Power, Value: 1})
 	require.True(t, k.Plant.Lit())
 	require.NoError(t, k.Do(call.Act{Kind: call.StartRegen}))
 }

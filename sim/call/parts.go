@@ -107,7 +107,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartRiser, Name: "Riser tube", What: "Joins the bottom of the bed to the valve. A seal at its head keeps the water above the bed out of it.",
-		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 20, Refit: 15, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
+		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
 	},
 	{
 		ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed. It is a coarse basket: what too strong a backwash lifts that high goes through it.",

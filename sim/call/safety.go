@@ -20,8 +20,11 @@ func (c *Call) unsafe(a Act) string {
 	case Open:
 		return c.unsafeToOpen(a.Part)
 	case Replace:
-		if a.Part == plant.PartBypass {
+		switch {
+		case a.Part == plant.PartBypass:
 			return c.unsafeToCut(a.Part)
+		case a.Part == plant.PartController && c.Plant.Powered:
+			return "CAUTION: The controller is plugged in, and mains can stand behind its cover. Pull the plug first and keep it in sight."
 		}
 	case Bypass, ShutOff:
 		if c.gaping() != nil && c.letsWaterIn(a) {

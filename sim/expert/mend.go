@@ -18,7 +18,7 @@ func (p *Expert) Mend(ids []string) (worked, ok bool) {
 		if !ok || len(f.Cures) == 0 {
 			continue
 		}
-		if part(f.Where).CanOpen && !p.open(f.Where, fmt.Sprintf("To get at it: %s.", f.Name)) {
+		if part(f.Where).CanOpen && !p.open(f.Where, fmt.Sprintf("Opened to put it right: %s.", f.Name)) {
 			continue
 		}
 		if p.a.Present(id) < doubtful {
@@ -36,8 +36,12 @@ func (p *Expert) Work(kind call.Kind, id plant.Part, reason string) bool {
 	if part(id).CanOpen && !p.open(id, reason) {
 		return false
 	}
-	if id == plant.PartBypass && kind == call.Replace {
+	switch {
+	case kind != call.Replace:
+	case id == plant.PartBypass:
 		p.drain()
+	case id == plant.PartController:
+		p.unplug("Mains can stand behind its cover.")
 	}
 	return p.Do(call.Act{Kind: kind, Part: id}, reason) != nil
 }
@@ -55,7 +59,7 @@ func (p *Expert) open(id plant.Part, reason string) bool {
 		return false
 	}
 	if info.Internal {
-		p.unplug()
+		p.unplug(handsOff)
 	}
 	return p.Do(call.Act{Kind: call.Open, Part: id}, reason) != nil
 }
@@ -66,11 +70,15 @@ func (p *Expert) isolate() bool {
 		return true
 	}
 	p.settle()
-	p.Do(call.Act{Kind: call.Bypass, ID: "bypass"}, "Nothing is opened under pressure: first the water goes past the unit.")
+	reason := "Nothing is opened under pressure: first the water goes past the unit."
+	if p.drains() {
+		reason = "Nothing is opened under pressure: the water goes past the unit, and the drain, open in this position, lets the pressure off."
+	}
+	p.Do(call.Act{Kind: call.Bypass, ID: "bypass"}, reason)
 	if !p.relieve() {
 		return false
 	}
-	p.unplug()
+	p.unplug(handsOff)
 	p.isolated = true
 	return true
 }
@@ -124,10 +132,12 @@ func (p *Expert) zero() bool {
 	return false
 }
 
-func (p *Expert) unplug() {
+const handsOff = "The motor must not turn the drum onto fingers."
+
+func (p *Expert) unplug(reason string) {
 	if p.powered() {
 		p.settle()
-		p.Do(call.Act{Kind: call.Power, Value: 0}, "The motor must not turn the drum onto fingers.")
+		p.Do(call.Act{Kind: call.Power, Value: 0}, reason)
 		p.unplugs++
 	}
 }

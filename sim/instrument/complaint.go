@@ -50,6 +50,7 @@ var complaints = []Complaint{
 	}},
 	{"nobody-new", "there are no more people in the house than there were", func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
 	{"since-work", "it began when somebody had worked on it", func(_ *plant.Model, s, _ *plant.State) bool { return madeByHands(&s.Cond) }},
+	{"beads", "there are amber beads in the strainers of the taps", func(_ *plant.Model, s, _ *plant.State) bool { return losesBeads(&s.Cond) }},
 	{"sand", "there is sand in the strainers of the taps", func(_ *plant.Model, s, _ *plant.State) bool {
 		return losesBeads(&s.Cond) || s.Cond.BedCut > crumbling
 	}},

@@ -56,7 +56,7 @@ var controllerTests = []Instrument{
 		Where: plant.PartMotor, Needs: "Plugged in.", Minutes: 1, seen: driveSeen,
 	},
 	{
-		ID: "supply-meter", Name: "Multimeter at the outlet and behind the plug-in supply", What: "Whether there is mains at the outlet and the marked voltage, 12 to 24 V on most, on the controller's side.",
+		ID: "supply-meter", Name: "Multimeter at the outlet and at the plug-in supply", What: "Whether there is mains at the outlet and the marked voltage, 12 to 24 V on most, on the controller's side.",
 		Where: plant.PartController, Needs: "A licensed or trained hand: mains at the outlet.", Minutes: 2, Plain: true, seen: supplyMeasured,
 	},
 	{
@@ -106,21 +106,26 @@ func stepTimed(m *plant.Model, s *plant.State) string {
 }
 
 func motorMeasured(_ *plant.Model, s *plant.State) string {
-	switch c := &s.Cond; {
-	case c.CurrentLost > 0.5:
-		return "no voltage at its terminals, winding sound"
-	case c.MotorDead > 0.5:
+	switch broken := s.Cond.MotorDead > 0.5; {
+	case broken && s.Lit():
 		return "voltage there, winding open"
+	case broken:
+		return "no voltage at its terminals, winding open"
+	case s.Lit():
+		return "voltage there, winding sound"
 	}
-	return "voltage there, winding sound"
+	return "no voltage at its terminals, winding sound"
 }
 
 // supplyMeasured is what a meter shows in front of the controller.
 func supplyMeasured(_ *plant.Model, s *plant.State) string {
-	if s.Cond.CurrentLost > 0.5 {
-		return "mains at the outlet, nothing behind the plug-in supply"
+	switch {
+	case !s.Powered:
+		return "mains at the outlet, the plug-in supply pulled out of it"
+	case s.Cond.CurrentLost > 0.5:
+		return "mains at the outlet, nothing out of the plug-in supply"
 	}
-	return "mains at the outlet, its voltage behind the plug-in supply"
+	return "mains at the outlet, its voltage out of the plug-in supply"
 }
 
 // positionSeen compares what the controller believes with the drum's true angle.

@@ -69,7 +69,7 @@ var flowTests = []Instrument{
 	},
 	{
 		ID: "strainer-look", Name: "Strainer of a house tap unscrewed", What: "What the water has carried to the taps.",
-		Where: plant.PartHouseTap, Minutes: 2, seen: strainerSeen,
+		Where: plant.PartHouseTap, Minutes: 2, Plain: true, seen: strainerSeen,
 	},
 	{
 		ID: "floor-look", Name: "Look round the unit", What: "Floor, fittings and drain: what is wet that should be dry.",

@@ -266,8 +266,8 @@ func TestAMultimeterFindsWhereTheCurrentEnds(t *testing.T) {
 		return in.Exact(m, s).Seen
 	}
 	lost, dead := func(c *plant.Condition) { c.CurrentLost = 1 }, func(c *plant.Condition) { c.MotorDead = 1 }
-	require.Equal(t, "mains at the outlet, nothing behind the plug-in supply", seen("supply-meter", lost))
-	require.Equal(t, "mains at the outlet, its voltage behind the plug-in supply", seen("supply-meter", dead))
+	require.Equal(t, "mains at the outlet, nothing out of the plug-in supply", seen("supply-meter", lost))
+	require.Equal(t, "mains at the outlet, its voltage out of the plug-in supply", seen("supply-meter", dead))
 	require.Equal(t, "no voltage at its terminals, winding sound", seen("motor-meter", lost))
 	require.Equal(t, "voltage there, winding open", seen("motor-meter", dead))
 	require.Equal(t, "dead: no power", seen("drive-try", lost))

@@ -20,7 +20,7 @@ var looks = []Instrument{
 	look("look-brine-tank", "Brine tank: walls, lid and floor", plant.PartBrineTank, "tank sound, lid on"),
 	look("look-drain-control", "Drain flow control pulled", plant.PartDrainCtl, "clear, rating as on the unit's plate"),
 	look("look-drain-line", "Drain line taken off and blown through", plant.PartDrainLine, "clear, led low to the drain"),
-	look("look-riser", "Valve off: head of the riser", plant.PartRiser, "seal and tube sound"),
+	look("look-riser", "Riser drawn: seal and tube", plant.PartRiser, "seal and tube sound"),
 	look("look-upper-distributor", "Valve off: upper distributor", plant.PartUpperDist, "slots clear, basket whole"),
 	look("look-lower-distributor", "Riser drawn: lower distributor", plant.PartLowerDist, "slots clear, basket whole"),
 	look("look-bed", "Valve off: resin looked at and felt", plant.PartBed, "beads whole, amber and hard, the bed level"),
