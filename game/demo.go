@@ -85,5 +85,8 @@ func (g *Game) Reason(line int) (why string, would []sim.Would) {
 	if journal[line].Action.Kind == sim.ActMishap || act >= len(g.demo.reasons) {
 		return "", nil
 	}
-	return g.demo.reasons[act], g.demo.would[act]
+	if act < len(g.demo.would) {
+		would = g.demo.would[act]
+	}
+	return g.demo.reasons[act], would
 }
