@@ -28,7 +28,6 @@ const (
 	mostSodium   = 200 // mg/L: EU Directive 2020/2184, Annex I part C, from memory
 	manyGPM      = 20  // a peak from which fixtures may really run together for long; common practice, no source
 	muchLeakGPG  = 1   // that a family notices: soft is less than 1 gpg in the trade; common practice, no source
-	usualDose    = 6   // lb/ft³: below it hardness leaks; common practice, no source
 	softMolM3    = 60 * unit.MgPerLitreCaCO3
 )
 
@@ -52,16 +51,16 @@ func (j *Job) saltWarnings(s *Sheet, add func(id, source, format string, args ..
 		add("interval-short", practice, "The unit regenerates every %s days, which is less than 3: a larger unit, or two, would do with less salt and wear.", rounded(days, 2))
 	}
 	if j.SaltSaving && j.metals() >= ironPresent {
-		add("salt-iron", practice, "Iron keeps the dose at %s and more, though salt is to be saved: more brine takes more iron off the beads. With a filter for iron before the unit, %s would do.", perBed(doses[ironFrom]), perBed(usualDose))
+		add("salt-iron", practice, "Iron keeps the dose at %s and more, though salt is to be saved: more brine takes more iron off the beads. With a filter for iron before the unit, %s would do.", perBed(doses[ironFrom]), perBed(doses[plainFrom]))
 	}
 	dose := s.Value[SaltDose] / unit.Pound / (s.Value[Resin] / unit.CubicFoot)
 	if leak := j.leakGPG(dose); leak >= muchLeakGPG {
 		add("leaks", bedLeaks, "In water as hard and salty as this a bed lets hardness through all the while: at %s about %s. More salt for a regeneration, or brine that flows against the service, lets through less.", perBed(dose), grains(leak))
 	}
-	if dose < usualDose-hair {
-		saved := 1 - float64(dose/CapacityKgr(dose)*(CapacityKgr(usualDose)/usualDose))
+	if usual := doses[plainFrom]; dose < usual-hair {
+		saved := 1 - float64(dose/CapacityKgr(dose)*(CapacityKgr(usual)/usual))
 		add("low-dose", bedLeaks, "A dose of %s takes %s %% less salt for the same hardness than %s, and lets a little hardness through all the while: of %s up to about %s, in place of %s. The softer the water and the less sodium in it, the less leaks.",
-			perBed(dose), Percent.Number(100*saved, US), perBed(usualDose), grains(20), grains(leaks.at(dose)), grains(leaks.at(usualDose)))
+			perBed(dose), Percent.Number(100*saved, US), perBed(usual), grains(20), grains(leaks.at(dose)), grains(leaks.at(usual)))
 	}
 }
 

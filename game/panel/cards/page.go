@@ -226,11 +226,13 @@ func (p *page) picks() []dom.Node {
 	}
 	group("positions", p.positionCards())
 	group("parts", p.partCards())
+	paper := dom.Button(say.Text("cards.print"), dom.Attrs{"data-cards": "print", "class": "main"})
+	paper.Disable(p.errand.Runs()) // the half of what they tell is still to come
 	return []dom.Node{
 		dom.El("label", nil, say.Text("cycle.unit"), " ", unit), dom.El("label", nil, say.Text("cards.which"), " ", which),
 		dom.El("label", nil, say.Text("cards.sought"), " ", dom.El("input", dom.Attrs{"type": "search", "id": "sought", "value": p.sought, "autocomplete": "off"})),
 		dom.El("output", dom.Attrs{"id": "found", "for": "sought"}),
-		dom.Button(say.Text("cards.print"), dom.Attrs{"data-cards": "print", "class": "main"}),
+		paper,
 	}
 }
 
@@ -253,8 +255,5 @@ func (p *page) fillWear() {
 	default:
 		main.SetAttr("data-wear", "ready")
 		box.Become()
-	}
-	for _, b := range dom.All("[data-cards=print]") {
-		b.Disable(p.errand.Runs()) // the half of what they tell is still to come
 	}
 }
