@@ -72,7 +72,7 @@ var Controls = []Control{
 		{"start-regeneration", sim.Action{Kind: sim.ActStartRegen}, nil},
 		{"advance", sim.Action{Kind: sim.ActAdvance}, nil},
 	}},
-	{sim.PartMotor, "control.motor.note", []Intent{
+	{sim.PartPlugIn, "control.plug-in-supply.note", []Intent{
 		{"plug", set(sim.ActPower, 1), func(v *sim.View) bool { return v.Controller.Powered }},
 		{"unplug", set(sim.ActPower, 0), func(v *sim.View) bool { return !v.Controller.Powered }},
 	}},

@@ -14,7 +14,7 @@ var waterPath = []sim.Part{
 	sim.PartUpperDist, sim.PartBed, sim.PartLowerDist, sim.PartRiser, sim.PartMeter, sim.PartHouseTap, sim.PartHouse,
 	sim.PartScreen, sim.PartInjector, sim.PartRefillCtl, sim.PartBrineLine, sim.PartAirCheck, sim.PartFloat, sim.PartBrineTank, sim.PartSalt,
 	sim.PartDrainCtl, sim.PartDrainLine, sim.PartAirGap,
-	sim.PartController, sim.PartMotor, sim.PartDrum,
+	sim.PartPlugIn, sim.PartController, sim.PartMotor, sim.PartDrum,
 }
 
 // AlongWater returns the part that comes after p on the water's path, or before it

@@ -79,6 +79,7 @@ const (
 	PartDrum       = plant.PartDrum
 	PartMotor      = plant.PartMotor
 	PartController = plant.PartController
+	PartPlugIn     = plant.PartPlugIn
 	PartMeter      = plant.PartMeter
 	PartHouse      = plant.PartHouse
 	PartSeats      = plant.PartSeats

@@ -133,9 +133,10 @@ type SizingItem = marking.Item
 
 // SizingMarks are the marks of an answer and what became of the three units.
 type SizingMarks struct {
-	Score              float64 // of 100
-	Right, Consistency float64 // points of 50 for figures that are right or fit, and for those that follow from wrong ones
-	Answered           float64 // share of what the unit is made of that was answered, 0..1; the outcome's points are times it
+	Score              float64  // of 100
+	Right, Consistency float64  // points of 50 for figures that are right or fit, and for those that follow from wrong ones
+	Answered           float64  // share of what the unit is made of that was answered, 0..1; the outcome's points are times it
+	Silent             []string // names of what it is made of and was not answered
 	Figures            []SizingFigureMark
 	Outcome            []SizingItem
 	Faults             []string
@@ -166,6 +167,9 @@ func MarkSizing(jobJSON, answerJSON []byte, progress func(done float64) bool) (S
 	out := SizingMarks{
 		Score: m.Score, Right: m.Right, Consistency: m.Consistency, Answered: m.Answered,
 		Outcome: m.Outcome, Faults: faultTexts(m.Faults), Answer: c.Answer, Worked: c.Worked, Thumb: c.Thumb,
+	}
+	for _, f := range m.Silent {
+		out.Silent = append(out.Silent, f.Name())
 	}
 	for i := range m.Figures {
 		out.Figures = append(out.Figures, figureMark(&m.Figures[i]))

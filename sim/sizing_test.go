@@ -61,6 +61,7 @@ func TestASizingIsOpenedSolvedAnsweredAndMarked(t *testing.T) {
 	require.NoError(t, err)
 	require.Less(t, m.Score, 100.0)
 	require.Less(t, m.Answered, 1.0)
+	require.Equal(t, []string{"Salt for a regeneration"}, m.Silent)
 }
 
 func TestASizingThatIsStoppedOrBadIsTold(t *testing.T) {

@@ -101,6 +101,8 @@ func (s *source) ready() {
 	s.panels = panel.New(s.Game, calls(s.Setup().CallID), heard(s.Setup()), s.start.kept, s.class)
 	if s.class != nil {
 		s.class.Begin(s.panels)
+	} else if dom.Query("expert") != "" {
+		s.panels.Watch()
 	}
 	js.Global().Call("brinebenchLoaded")
 }

@@ -28,6 +28,9 @@ type demo struct {
 // demoSliceS is how much of a frame goes into living the expert's call again.
 const demoSliceS = 0.02
 
+// Watch shows how an expert would go about the call.
+func (p *Panels) Watch() { p.startDemo() }
+
 // startDemo has an expert play a call at this unit.
 func (p *Panels) startDemo() {
 	d := &p.demo

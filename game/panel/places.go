@@ -19,7 +19,7 @@ func (p *place) name() string { return say.Text("place." + p.id) }
 var places = []place{
 	{"supply", []sim.Part{sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap}},
 	{"household", []sim.Part{sim.PartHouse}},
-	{"drive", []sim.Part{sim.PartController, sim.PartMotor, sim.PartDrum}},
+	{"drive", []sim.Part{sim.PartController, sim.PartPlugIn, sim.PartMotor, sim.PartDrum}},
 	{"valve", []sim.Part{sim.PartValve, sim.PartMeter, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartRefillCtl}},
 	{"drain", []sim.Part{sim.PartDrainCtl, sim.PartDrainLine, sim.PartAirGap}},
 	{"brine", []sim.Part{sim.PartBrineTank, sim.PartSalt, sim.PartBrineLine, sim.PartAirCheck, sim.PartFloat}},

@@ -86,6 +86,31 @@ func (f *Form) SoFar(job *sim.SizingJob) (answerJSON []byte, troubles []Trouble)
 	return read.Answer(job)
 }
 
+// AnswerForm is the form that an answer, as SoFar makes it, was made of: what was typed
+// and could be read, for another device to go on with. The error is that of a text that is
+// no answer.
+func AnswerForm(answerJSON []byte) (f Form, err error) {
+	if err := sim.CheckSizingAnswer("answer", answerJSON); err != nil {
+		return f, err
+	}
+	var file struct {
+		Tank, Program string
+		Figures       map[string]struct {
+			Value float64
+			Unit  string
+		}
+	}
+	if err := json.Unmarshal(answerJSON, &file); err != nil {
+		return f, err
+	}
+	for id, x := range file.Figures {
+		f.Set(id, Typed{Text: say.Number(x.Value, -1), Unit: x.Unit})
+	}
+	f.Choose("tank", file.Tank)
+	f.Choose("program", file.Program)
+	return f, nil
+}
+
 // Figure finds a figure of a job's answer; it panics for one that there is not.
 func Figure(job *sim.SizingJob, id string) *sim.SizingEntry { return &field(job, id).SizingEntry }
 

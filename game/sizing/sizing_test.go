@@ -401,3 +401,28 @@ func TestAnAnswerSoFarLeavesOutWhatCannotBeRead(t *testing.T) {
 	require.NotContains(t, string(text), "daily_water")
 	require.Equal(t, "much", f.Typed["daily_water"].Text, "what was typed stays")
 }
+
+// An answer is gone on with on another device, in either language, in the units it was
+// typed in; what is none leaves nothing.
+func TestAnAnswerComesBackToItsForm(t *testing.T) {
+	d := sizing.New(nil)
+	var f sizing.Form
+	f.Set("hardness", sizing.Typed{Text: "342.5", Unit: "mg/L as CaCO3"})
+	f.Set("daily_water", sizing.Typed{Text: "1234", Unit: "L"})
+	f.Choose("tank", "tank-10-in")
+	f.Choose("program", "standard")
+	text, troubles := f.Answer(&d.Job)
+	require.Empty(t, troubles)
+	for _, l := range say.Langs {
+		speak(t, l)
+		back, err := sizing.AnswerForm(text)
+		require.NoError(t, err)
+		again, troubles := back.Answer(&d.Job)
+		require.Empty(t, troubles, l)
+		require.JSONEq(t, string(text), string(again), l)
+	}
+	for _, none := range []string{"", "{}", `{"format": "brinebench-answer-1", "figures": {"hardness": {"value": -1, "unit": "gpg"}}}`} {
+		_, err := sizing.AnswerForm([]byte(none))
+		require.Error(t, err, none)
+	}
+}

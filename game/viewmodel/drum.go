@@ -43,6 +43,7 @@ func (b *builder) drum(x, y float64) {
 	size := b.opt.small(b.s)
 	b.readout(Readout{Kind: ReadAngle, At: b.p(x1+42, axis+22), Size: size, Role: InkSoft}, "888°")
 	b.motor(x1+30, y+2)
+	b.plugIn(x1+26, y+drumH+2)
 }
 
 // Lobe returns how far the lobe of a seat lifts its roller at a drum angle in
@@ -53,6 +54,31 @@ func Lobe(set *sim.Setup, s sim.Seat, deg float64) float64 {
 	at := math.Mod(deg+360, 360) / 360 * float64(n)
 	i, t := int(at)%n, at-math.Floor(at)
 	return lobe[i] + t*(lobe[(i+1)%n]-lobe[i])
+}
+
+// plugIn draws the supply that is plugged into the wall, or hangs before its outlet, and
+// its cord to the controller; in a tall picture, which has the controller in words alone,
+// to the motor.
+func (b *builder) plugIn(x, y float64) {
+	const w, h, plateW, prong, bodyW, bodyH = 56.0, 38.0, 8.0, 12.0, 32.0, 28.0
+	mid, body := y+h/2, x+plateW
+	b.cut(b.rect(x, y, plateW, h).corners(), true)
+	if v := b.opt.Inside; v != nil && !v.Controller.Powered {
+		body += prong
+		for _, dy := range []float64{-6, 6} {
+			b.ink(1.6*b.s.Heavy, Ink, b.line(body-prong+2, mid+dy, body, mid+dy))
+		}
+	}
+	right, turn := body+bodyW, x+w+14
+	cord := b.line(right, mid, turn, mid, turn, y-drumH+31, turn-14, y-drumH+31)
+	if !b.s.Tall {
+		cord = b.line(right, mid, turn-4, mid, turn-4, y-20, turn+10, y-20)
+	}
+	b.ink(1.4*b.s.Heavy, Ink, fillet(cord, 6*b.u))
+	b.top(Shell, roundRect(b.rect(body, mid-bodyH/2, bodyW, bodyH), 4*b.u), b.s.Heavy)
+	b.hit(sim.PartPlugIn, x, y, w, h)
+	b.keep(x-2, y-2, w+4, h+4)
+	b.label("plug-in supply", "", 0, x+w+22, y+h+6).lead(b, right, mid)
 }
 
 // motor draws the drive motor, whose shaft carries the pinion.

@@ -49,7 +49,7 @@ func insetOf(p sim.Part) *insetDrawing {
 	case sim.PartMotor:
 		return &insetDrawing{"motor and gear", "motor and gear", (*builder).insetMotor}
 	case sim.PartRiser:
-		return &insetDrawing{"head of the riser", "head of the riser", (*builder).insetRiser}
+		return &insetDrawing{"riser and its seal", "riser and its seal", (*builder).insetRiser}
 	case sim.PartUpperDist:
 		return &insetDrawing{"upper distributor", "upper distributor", (*builder).insetUpperDistributor}
 	case sim.PartLowerDist:
@@ -60,12 +60,13 @@ func insetOf(p sim.Part) *insetDrawing {
 	return nil
 }
 
-// InsideKey is what the enlarged section of opened parts depends on, and what letterings
-// point at: when it changes, the scene is built anew.
+// InsideKey is what the enlarged section of opened parts depends on, what letterings
+// point at, and the plug: when it changes, the scene is built anew.
 type InsideKey struct {
 	parts [4]sim.Part
 	state sim.Condition
 	hangs bool // salt, over a hollow
+	out   bool // the plug is out
 	salt  int  // how high it stands, in steps of saltStepM
 }
 
@@ -74,6 +75,7 @@ const saltStepM = 0.05
 
 // KeyOf returns the key of a view.
 func KeyOf(v *sim.View) (k InsideKey) {
+	k.out = !v.Controller.Powered
 	k.hangs, k.salt = v.Tank.SaltBottomM > 0, int(v.Tank.SaltTopM/saltStepM)
 	if len(v.Opened) == 0 && !v.Bared {
 		return k

@@ -208,10 +208,13 @@ func marksWrong(s *Scene) bool {
 
 func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 	shut, open, cleaned := &sim.View{}, &sim.View{Opened: []sim.Part{sim.PartInjector}}, &sim.View{Opened: []sim.Part{sim.PartInjector}}
+	shut.Controller.Powered = true
 	shut.Condition.NozzleOpen, open.Condition.NozzleOpen, cleaned.Condition.NozzleOpen = 0.3, 0.3, 1
 	require.Equal(t, InsideKey{}, KeyOf(shut), "a shut part gives nothing away")
 	require.NotEqual(t, KeyOf(open), KeyOf(shut))
 	require.NotEqual(t, KeyOf(open), KeyOf(cleaned))
+	unplugged := &sim.View{}
+	require.NotEqual(t, KeyOf(shut), KeyOf(unplugged), "the plug is seen")
 }
 
 func TestConditionShowsOnlyInOpenedParts(t *testing.T) {

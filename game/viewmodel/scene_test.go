@@ -175,7 +175,7 @@ func TestBracketsFrameEveryPartOffTheLetterings(t *testing.T) {
 func TestEveryPartCanBeTouched(t *testing.T) {
 	parts := []sim.Part{
 		sim.PartSupply, sim.PartShutOff, sim.PartBypass, sim.PartRawTap, sim.PartHouseTap, sim.PartValve, sim.PartDrum,
-		sim.PartMotor, sim.PartController, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartDrainLine,
+		sim.PartMotor, sim.PartPlugIn, sim.PartController, sim.PartSeats, sim.PartInjector, sim.PartScreen, sim.PartDrainCtl, sim.PartDrainLine,
 		sim.PartAirGap, sim.PartRefillCtl, sim.PartBrineLine, sim.PartAirCheck, sim.PartFloat, sim.PartBrineTank, sim.PartSalt,
 		sim.PartBed, sim.PartRiser, sim.PartUpperDist, sim.PartLowerDist, sim.PartMeter, sim.PartHouse,
 	}

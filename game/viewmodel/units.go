@@ -73,7 +73,7 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 	case ReadBypass:
 		return say.Text("canvas.bypass-" + v.Bypass)
 	case ReadGauge:
-		return PressureText(v.PressurePa[r.Node], units)
+		return PressureText(math.Max(0, v.PressurePa[r.Node]), units) // the hand rests on its peg
 	case ReadAngle:
 		return fmt.Sprintf("%.0f°", math.Mod(math.Floor(v.DrumDeg+0.5), 360))
 	case ReadNode:

@@ -66,6 +66,9 @@ func (a *Adviser) Belief() []float64 {
 	return append(a.b.ByCause(), make([]float64, len(a.lib.candidates))...)[:len(a.lib.candidates)]
 }
 
+// Complaints are what the customer told when he called.
+func (a *Adviser) Complaints() []*instrument.Complaint { return a.lib.told }
+
 // Present is the belief that a cause, by its ID, is among what is wrong.
 func (a *Adviser) Present(id string) float64 {
 	return a.lib.Present(a.Belief())[slices.Index(signature.Causes(), id)]

@@ -450,16 +450,18 @@ func TestADarkControllerStartsNothing(t *testing.T) {
 	for _, kind := range []call.Kind{call.StartRegen, call.Advance} {
 		require.ErrorContains(t, k.Do(call.Act{Kind: kind}), "dark")
 	}
-	replace := call.Act{Kind: call.Replace, Part: plant.PartController}
-	do := func(a call.Act) {
+	do := func(a call.Act) call.Entry {
 		require.NoError(t, k.Do(a))
 		k.RunTo(k.BusyUntil)
+		return k.Journal[len(k.Journal)-1]
 	}
-	do(replace)
-	require.True(t, k.Journal[len(k.Journal)-1].Unsafe, "mains behind the cover")
+	controller := call.Act{Kind: call.Replace, Part: plant.PartController}
+	require.True(t, do(controller).Unsafe, "mains behind the cover")
 	do(call.Act{Kind: call.Power, Value: 0})
-	do(replace)
+	do(controller)
 	do(call.Act{Kind: call.Power, Value: 1})
+	require.False(t, k.Plant.Lit(), "it is not the controller's fault")
+	require.True(t, do(call.Act{Kind: call.Replace, Part: plant.PartPlugIn}).Mended)
 	require.True(t, k.Plant.Lit())
 	require.NoError(t, k.Do(call.Act{Kind: call.StartRegen}))
 }

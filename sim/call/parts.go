@@ -14,6 +14,7 @@ const (
 	cautionDrain    = "NOTICE: The drain line ends in an air gap of twice its opening and at least 1 in; local code governs."
 	cautionClock    = "NOTICE: Clock and program are set with the plug in. Out of the socket the clock may lose the time."
 	cautionMains    = "WARNING: Mains voltage behind the cover. Unplug before you touch a terminal; only trained hands measure under power."
+	cautionOutlet   = "WARNING: Mains at the outlet. Dry hands and a dry floor; an outlet that is dead, scorched or loose is an electrician's, and so is one without a ground-fault breaker beside water: local code."
 	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
 	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."
 	cautionStick    = "CAUTION: Break a bridge with a blunt stick, not with a bar: the tank's floor and the well are plastic."
@@ -43,8 +44,12 @@ var parts = []PartInfo{
 		CanOpen: true, CanClean: true, CanSet: true, CanSwap: true, Price: 60, Wet: true, Minutes: Minutes{Open: 5, Refit: 3, Clean: 3, Adjust: 1, Replace: 6}, Cautions: []string{cautionPressure, cautionRunning},
 	},
 	{
-		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations. A plug-in supply feeds it; a new controller brings its own.",
+		ID: plant.PartController, Name: "Controller", What: "Starts a regeneration, by the calendar or by the water used, and drives the drum through its stations. A plug-in supply feeds it.",
 		CanSet: true, CanSwap: true, Price: 240, Minutes: Minutes{Adjust: 5, Replace: 30}, Cautions: []string{cautionMains, cautionClock},
+	},
+	{
+		ID: plant.PartPlugIn, Name: "Plug-in supply", What: "Makes of the mains at the outlet the low voltage that controller and motor live on, 12 to 24 V on most. Without it the drum stays where it is.",
+		CanSwap: true, Price: 25, Minutes: Minutes{Replace: 3}, Cautions: []string{cautionOutlet, cautionClock},
 	},
 	{
 		ID: plant.PartMotor, Name: "Drive motor", What: "Turns the cam drum from station to station.",

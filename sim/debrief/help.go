@@ -94,7 +94,7 @@ func placeOf(p plant.Part) place {
 		return place{"the way to the drain", "Waste water does not leave as it should."}
 	case plant.PartController, plant.PartMeter:
 		return place{"what decides on a regeneration", "Regenerations do not come when they should, or not the right ones."}
-	case plant.PartMotor, plant.PartDrum:
+	case plant.PartPlugIn, plant.PartMotor, plant.PartDrum:
 		return place{"the drive", "The drum does not stand where the controller believes."}
 	case plant.PartBed, plant.PartRiser, plant.PartUpperDist, plant.PartLowerDist:
 		return place{"the resin tank", "The bed does not exchange, or not all the water goes through it."}

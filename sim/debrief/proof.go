@@ -1,6 +1,7 @@
 package debrief
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -17,13 +18,15 @@ import (
 func (c *Case) proof(r *Result) Item {
 	it := Item{Name: "Proof and set-up", Max: maxProof}
 	var told []string
-	for _, p := range []point{
-		{5, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
+	points := []point{
+		{4, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
 		c.worked(r),
-		{3, c.provenSoft(c.mendedAt()), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."},
-		{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
-		{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
-	} {
+	}
+	points = append(points, c.complaints()...)
+	for _, p := range append(points,
+		point{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
+		point{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
+	) {
 		told = append(told, p.no)
 		if p.done {
 			it.Got += p.points
@@ -44,10 +47,53 @@ type point struct {
 // worked is the proof that the repair does what it should; where there was nothing to
 // mend, the proof is to have left the unit as it was.
 func (c *Case) worked(r *Result) point {
-	if len(fault.Mendable(c.File.Condition())) == 0 && c.mendedAt() == 0 {
-		return point{3, len(r.Unneeded) == 0 && lastRead(c.entries) >= 0, "The unit was tested and left as it is.", "Work was done on a unit that needed none, or nothing was tested."}
+	if c.nothingToMend() {
+		return point{2, len(r.Unneeded) == 0 && lastRead(c.entries) >= 0, "The unit was tested and left as it is.", "Work was done on a unit that needed none, or nothing was tested."}
 	}
-	return point{3, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."}
+	return point{2, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."}
+}
+
+// complaints are the proofs that the customer will notice: soft water, and of what else
+// was complained of that it is gone. Where nothing else was, soft water counts for all.
+func (c *Case) complaints() []point {
+	const soft, gone = 3, 2
+	at := c.mendedAt()
+	points := []point{{soft, c.provenSoft(at), "A test showed soft water at the house.", "No test showed soft water at the house after the repair."}}
+	for _, id := range c.File.Says {
+		complaint, _ := instrument.FindComplaint(id)
+		if proofs := complaint.Proofs(); len(proofs) > 0 && !c.nothingToMend() {
+			points = append(points, point{gone, c.shown(proofs, at), "Shown to be gone: " + complaint.Name + ".", "Not shown to be gone: " + complaint.Name + "."})
+		}
+	}
+	others := points[1:]
+	if len(others) == 0 {
+		points[0].points += gone
+	}
+	for i := range others {
+		others[i].points /= float64(len(others))
+	}
+	return points
+}
+
+// nothingToMend reports whether the unit had nothing that work on it puts right, and
+// nothing was put right.
+func (c *Case) nothingToMend() bool {
+	return len(fault.Mendable(c.File.Condition())) == 0 && c.mendedAt() == 0
+}
+
+// shown reports whether one of the proofs was read after a tick, and where it takes a
+// regeneration, after one.
+func (c *Case) shown(proofs []instrument.Proof, tick int64) bool {
+	return slices.ContainsFunc(proofs, func(p instrument.Proof) bool {
+		in, _ := instrument.Find(p.Test)
+		from := tick
+		if p.Regenerated {
+			from = c.regeneratedAt(tick, true)
+		}
+		return c.readSince(from, func(r *call.Reading) bool {
+			return r.Instrument == p.Test && r.Unit == in.Quantity && p.Shows(c.Model, r.Value, r.Text)
+		})
+	})
 }
 
 // mendedAt is the tick at which the last repair that took something wrong away was
@@ -98,18 +144,30 @@ func (c *Case) fallenSince(tick int64) bool {
 // recordedSince reports whether the level recorder was read, back in service, after a
 // regeneration whose draw was still to come at a tick.
 func (c *Case) recordedSince(tick int64) bool {
-	brine := slices.IndexFunc(c.Model.Config().Program.Stops, func(s valve.Stop) bool { return s.ID == "brine" })
+	return c.readSince(c.regeneratedAt(tick, false), func(r *call.Reading) bool {
+		return r.Instrument == "draw-watch" && r.Value > unit.Minute
+	})
+}
+
+// regeneratedAt is the tick of the first deed back in service after a regeneration whose
+// brine draw was still to come at a tick, or, if that will do, under way; where there is
+// none, it is past every deed.
+func (c *Case) regeneratedAt(tick int64, underWay bool) int64 {
+	last := slices.IndexFunc(c.Model.Config().Program.Stops, func(s valve.Stop) bool { return s.ID == "brine" })
+	if !underWay {
+		last--
+	}
 	ahead := false
 	for _, e := range c.entries {
-		if e.Tick < tick || e.Unsafe {
-			continue
-		}
-		ahead = ahead || e.Action.Kind == call.StartRegen || e.Station > 0 && e.Station < brine
-		if r := e.Reading; ahead && r != nil && r.Instrument == "draw-watch" && e.Station == 0 && r.Value > unit.Minute {
-			return true
+		switch starts := e.Action.Kind == call.StartRegen; {
+		case e.Tick < tick || e.Unsafe:
+		case ahead && e.Station == 0 && !starts:
+			return e.Tick
+		default:
+			ahead = ahead || starts || e.Station > 0 && e.Station <= last
 		}
 	}
-	return false
+	return math.MaxInt64
 }
 
 // provenSoft reports whether the house was shown to have soft water after a tick:

@@ -153,3 +153,53 @@ func TestAFallingLevelProvesTheDraw(t *testing.T) {
 	require.NotContains(t, proofAtTheMill(t, p, true, tape(1)), drawProven, "it may be the tape")
 	require.NotContains(t, proofAtTheMill(t, p, false, tape(25)), drawProven)
 }
+
+// TestAComplaintIsShownToBeGone has the household's pressure set right and the draw shown,
+// and reads the flow at a tap then, or before, or not at all: what was complained of counts
+// for two points of the proof.
+func TestAComplaintIsShownToBeGone(t *testing.T) {
+	p := open(t, "a-thin-shower-at-the-water-tower")
+	proof := func(before, after bool) debrief.Item {
+		h := p.hand(5)
+		if before {
+			h.test("house-flow")
+		}
+		h.name([]string{"supply-low"}, 0.9)
+		require.True(t, h.mend([]string{"supply-low"}))
+		h.Ready()
+		if after {
+			h.test("house-flow")
+		}
+		h.finish()
+		return h.judged().Items[4]
+	}
+	const gone, not = "Shown to be gone: there is little flow at the taps.", "Not shown to be gone: there is little flow at the taps."
+	after, before, never := proof(false, true), proof(true, false), proof(false, false)
+	require.Contains(t, after.Reason, gone)
+	require.Contains(t, before.Reason, not, "it was weak then")
+	require.Contains(t, never.Reason, not)
+	require.InDelta(t, 2, after.Got-never.Got, 1e-9)
+	require.InDelta(t, before.Got, never.Got, 1e-9)
+}
+
+// TestSaltIsShownToBeGoneByARegenerationAfterTheRepair reads the pen at the house before the
+// unit has regenerated, when no brine could have come through, and after.
+func TestSaltIsShownToBeGoneByARegenerationAfterTheRepair(t *testing.T) {
+	p := open(t, "salt-in-the-tea-at-the-tollhouse")
+	const plugged = "drain-control-plugged"
+	early := p.hand(5)
+	early.name([]string{plugged}, 0.9)
+	require.True(t, early.mend([]string{plugged}))
+	early.Ready()
+	early.test("conductivity-house")
+	early.finish()
+	require.Contains(t, early.judged().Items[4].Reason, "Not shown to be gone: the water tastes of salt.")
+
+	late := p.hand(5)
+	late.name([]string{plugged}, 0.9)
+	require.True(t, late.Prove(late.mend([]string{plugged})))
+	late.Leave()
+	proof := late.judged().Items[4]
+	require.Contains(t, proof.Reason, "Shown to be gone: the water tastes of salt.")
+	require.Equal(t, proof.Max, proof.Got)
+}

@@ -29,6 +29,7 @@ func (p *Expert) Prove(worked bool) bool {
 			return false
 		}
 		if p.soft() {
+			p.gone()
 			return true
 		}
 		if len(p.unnamed(p.ids()[adviser.Lead(p.a.Belief())])) > 0 {
@@ -81,6 +82,16 @@ func (p *Expert) fresh() bool {
 func (p *Expert) soft() bool {
 	r := p.test("hardness-house", "Hardness, house tap, as proof: the family must get soft water.")
 	return r != nil && r.Unit != instrument.Sighting && r.Value <= 1.0001*unit.GPG
+}
+
+// gone shows of whatever else the customer complained of that it is gone.
+func (p *Expert) gone() {
+	for _, c := range p.a.Complaints() {
+		if proofs := c.Proofs(); len(proofs) > 0 {
+			in, _ := instrument.Find(proofs[0].Test)
+			p.test(in.ID, in.Name+", as proof: it is what the customer complained of.")
+		}
+	}
 }
 
 // makeBrine sees to it that there is brine to regenerate with: as high as the unit's

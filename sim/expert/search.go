@@ -40,6 +40,9 @@ func (p *Expert) next() bool {
 		p.back()
 	case top.Gain < littleBits:
 		return false
+	case instrument.All()[top.Index].NeedsOpening() && !p.wentHome && p.canGoHome():
+		p.wentHome = true
+		p.goTo(0, "Before anything is opened the unit goes back to service: the house's taps may tell as much.")
 	default:
 		return p.take(top)
 	}
@@ -97,6 +100,12 @@ func (p *Expert) elsewhere() (stop int, top adviser.Option) {
 		}
 	}
 	return stop, top
+}
+
+// canGoHome reports whether the drum, away for what a drain test tells, can be driven back
+// to service: from behind brine draw, with no salt in the bed that could reach the house.
+func (p *Expert) canGoHome() bool {
+	return p.away() && p.station() > p.stop("brine") && p.canDrive() && len(p.c.Opened) == 0 && !p.salty()
 }
 
 // take makes a test.

@@ -21,7 +21,7 @@ var driveFaults = []Fault{
 		field: func(c *plant.Condition) *float64 { return &c.DrumSlipDeg }, worst: 40,
 	},
 	{
-		ID: "current-lost", Name: "Plug-in supply of the controller dead", Where: plant.PartController, Prior: 3, Onset: Steady,
+		ID: "current-lost", Name: "Plug-in supply of the controller dead", Where: plant.PartPlugIn, Prior: 3, Onset: Steady,
 		Severities: []float64{1},
 		Cures:      []Work{Replace}, Vain: "A new motor stands as still without current.",
 		field: func(c *plant.Condition) *float64 { return &c.CurrentLost }, worst: 1,

@@ -81,4 +81,9 @@ var houseFaults = []Fault{
 		Cures:      []Work{Adjust}, Vain: "A shorter interval softens water for the sewer.",
 		field: func(c *plant.Condition) *float64 { return &c.LeakM3S }, worst: 0.5 * unit.GPM,
 	},
+	{
+		ID: "kitchen-raw", Name: "Kitchen's cold tap is fed ahead of the softener", Where: plant.PartHouse, Prior: 1.5, Onset: Steady,
+		Severities: []float64{1}, Vain: "Nothing done at the unit softens a tap whose pipe leaves before it.",
+		field: func(c *plant.Condition) *float64 { return &c.KitchenRaw }, worst: 1,
+	},
 }

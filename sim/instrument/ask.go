@@ -20,6 +20,18 @@ var questions = []Instrument{
 		Where: plant.PartHouse, Minutes: 0.5, Told: true, seen: hardSince,
 	},
 	{
+		ID: "ask-where", Name: "Ask: at which taps is it hard?", What: "Whether the trouble is in the whole house: a pipe can leave ahead of the unit.",
+		Where: plant.PartHouse, Minutes: 0.5, Told: true, seen: func(_ *plant.Model, s *plant.State) string {
+			switch {
+			case !noticedHard(s):
+				return "at none that we know of"
+			case !hardEverywhere(s):
+				return "in the kitchen: kettle and cups. In the bath we have seen nothing of it"
+			}
+			return "wherever we look, kitchen and bath alike"
+		},
+	},
+	{
 		ID: "ask-salt", Name: "Ask: how much salt in a week?", What: "Salt filled up lately, by the customer's memory.",
 		Where: plant.PartHouse, Minutes: 0.5, Quantity: Weight, Resolution: 0.5, Noise: 0.3, Relative: 0.2,
 		value: func(_ *plant.Model, s *plant.State) float64 {
@@ -73,7 +85,9 @@ var questions = []Instrument{
 }
 
 // What a family has noticed.
-func noticedHard(s *plant.State) bool { return s.Log.HardFromS > 0 }
+func noticedHard(s *plant.State) bool { return hardEverywhere(s) || s.Cond.KitchenRaw > 0.5 }
+
+func hardEverywhere(s *plant.State) bool { return s.Log.HardFromS > 0 }
 
 func noticedSalt(s *plant.State) bool { return s.Ledger.HouseSaltyM3 > 1e-3 }
 
@@ -100,6 +114,8 @@ func hardSince(_ *plant.Model, s *plant.State) string {
 	switch {
 	case !noticedHard(s):
 		return "it is not hard that we know of"
+	case !hardEverywhere(s):
+		return hardFor[0][2]
 	case h.Hard == 0 && h.Soft > 0:
 		return "now and then, never for a whole day"
 	case h.Spells > 1 && 6*h.Soft >= h.Hard:

@@ -30,7 +30,7 @@ var complaints = []Complaint{
 	{"hard", "the water is hard", func(_ *plant.Model, s, _ *plant.State) bool { return noticedHard(s) }},
 	{"soft", "the water is soft", func(_ *plant.Model, s, _ *plant.State) bool { return !noticedHard(s) }},
 	{"comes-and-goes", "it is hard at times, and soft at others", func(_ *plant.Model, s, _ *plant.State) bool {
-		return noticedHard(s) && s.Log.Hard.Soft > 0
+		return hardEverywhere(s) && s.Log.Hard.Soft > 0
 	}},
 	{"salty", "the water tastes of salt", func(_ *plant.Model, s, _ *plant.State) bool { return noticedSalt(s) }},
 	{"weak", "there is little flow at the taps", func(m *plant.Model, s, _ *plant.State) bool { return m.WeakAtTaps(s) }},

@@ -57,7 +57,7 @@ var controllerTests = []Instrument{
 	},
 	{
 		ID: "supply-meter", Name: "Multimeter at the outlet and at the plug-in supply", What: "Whether there is mains at the outlet and the marked voltage, 12 to 24 V on most, on the controller's side.",
-		Where: plant.PartController, Needs: "A licensed or trained hand: mains at the outlet.", Minutes: 2, Plain: true, seen: supplyMeasured,
+		Where: plant.PartPlugIn, Needs: "A licensed or trained hand: mains at the outlet.", Minutes: 2, Plain: true, seen: supplyMeasured,
 	},
 	{
 		ID: "motor-meter", Name: "Multimeter at the motor", What: "The voltage at its terminals, and the resistance of its winding with the plug out.",

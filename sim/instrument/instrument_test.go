@@ -161,6 +161,66 @@ func TestAFamilyTellsOfSaltAndOfAWeakShower(t *testing.T) {
 	}
 }
 
+// TestComplaintsAreProvenGoneByTheirTests has a reading on either side of what shows a
+// complaint to be gone.
+func TestComplaintsAreProvenGoneByTheirTests(t *testing.T) {
+	m, _ := unitInService(t, nil)
+	rows := map[string]struct {
+		gone, stays       float64
+		goneWord, staying string
+	}{
+		"conductivity-house": {gone: 0.09, stays: 0.4},
+		"chloride-house":     {gone: 0.21, stays: 0.3},
+		"house-flow":         {gone: 4 * unit.GPM, stays: 2 * unit.GPM},
+		"pressure-running":   {gone: 30 * unit.PSI, stays: 12 * unit.PSI},
+		"flow-idle":          {gone: 0, stays: 0.2 * unit.GPM},
+		"drain-look":         {goneWord: instrument.NothingRuns, staying: "a trickle"},
+		"drain-listen":       {goneWord: "silence", staying: "a trickle"},
+		"brine-level":        {gone: m.Config().BrineM, stays: 2 * m.Config().BrineM},
+		"strainer-look":      {goneWord: "clean", staying: "resin beads in the strainer"},
+	}
+	met := map[string]bool{}
+	for _, c := range instrument.Complaints() {
+		for _, p := range c.Proofs() {
+			in, ok := instrument.Find(p.Test)
+			require.True(t, ok, p.Test)
+			row, ok := rows[p.Test]
+			require.True(t, ok, p.Test)
+			require.Equal(t, row.goneWord != "", in.Quantity == instrument.Sighting, p.Test)
+			require.True(t, p.Shows(m, row.gone, row.goneWord), "%s: %s", c.ID, p.Test)
+			require.False(t, p.Shows(m, row.stays, row.staying), "%s: %s", c.ID, p.Test)
+			met[p.Test] = true
+		}
+	}
+	require.Len(t, met, len(rows))
+}
+
+func TestTheKitchenCanHaveWaterOfItsOwn(t *testing.T) {
+	for _, row := range []struct {
+		situation string
+		raw       float64
+		where     string
+		hardness  float64 // at the kitchen's tap, of a house that has soft water
+	}{
+		{"all behind the unit", 0, "at none that we know of", 0},
+		{"the kitchen ahead of it", 1, "in the kitchen: kettle and cups. In the bath we have seen nothing of it", 16 * unit.GPG},
+	} {
+		t.Run(row.situation, func(t *testing.T) {
+			m, s := unitInService(t, func(c *plant.Condition) { c.KitchenRaw = row.raw })
+			s.HouseTap = 0.3
+			for range 60 {
+				m.Step(s, 1)
+			}
+			ask, _ := instrument.Find("ask-where")
+			kitchen, _ := instrument.Find("hardness-kitchen")
+			house, _ := instrument.Find("hardness-house")
+			require.Equal(t, row.where, ask.Exact(m, s).Seen)
+			require.InDelta(t, row.hardness, kitchen.Exact(m, s).Value, 0.5*unit.GPG)
+			require.InDelta(t, 0, house.Exact(m, s).Value, 0.5*unit.GPG)
+		})
+	}
+}
+
 func TestABridgeLooksFullAndRingsHollow(t *testing.T) {
 	m, s := unitInService(t, func(c *plant.Condition) { c.SaltBridge = 1 })
 	for range 3 * 24 {

@@ -59,9 +59,10 @@ type Item struct {
 // Marks are the marks of an answer.
 type Marks struct {
 	Figures     []Figure
-	Right       float64 // points for figures that are right or fit
-	Consistency float64 // points for figures that follow from wrong ones
-	Answered    float64 // share of what the unit is made of that was answered, 0..1
+	Right       float64         // points for figures that are right or fit
+	Consistency float64         // points for figures that follow from wrong ones
+	Answered    float64         // share of what the unit is made of that was answered, 0..1
+	Silent      []sizing.Figure // what it is made of and was not answered
 	Outcome     []Item
 	Faults      []sizing.Fault // all that does not fit
 	Score       float64        // 0..100
@@ -71,7 +72,8 @@ type Marks struct {
 // the worked one did.
 func Mark(j *sizing.Job, answer *sizing.Sheet, answered, worked outcome.Outcome) Marks {
 	full := j.Completed(answer)
-	m := Marks{Faults: j.Faults(&full), Answered: share(j, answer)}
+	m := Marks{Faults: j.Faults(&full)}
+	m.share(j, answer)
 	m.figures(j, answer, &full)
 	m.outcome(answered, worked)
 	m.Score = m.Right + m.Consistency
@@ -146,19 +148,18 @@ var (
 	byDemand = []sizing.Figure{sizing.SetHardness, sizing.SetCapacity, sizing.SetReserve, sizing.OverrideDays}
 )
 
-// share is that of the figures of the unit that were answered.
-func share(j *sizing.Job, answer *sizing.Sheet) float64 {
+// share notes which figures of the unit were answered.
+func (m *Marks) share(j *sizing.Job, answer *sizing.Sheet) {
 	list := append(append([]sizing.Figure(nil), made...), byClock...)
 	if j.Demand {
 		list = append(append([]sizing.Figure(nil), made...), byDemand...)
 	}
-	given := 0
 	for _, f := range list {
-		if answer.Given[f] {
-			given++
+		if !answer.Given[f] {
+			m.Silent = append(m.Silent, f)
 		}
 	}
-	return float64(given) / float64(len(list))
+	m.Answered = float64(len(list)-len(m.Silent)) / float64(len(list))
 }
 
 // outcome marks what came of the unit.

@@ -85,6 +85,7 @@ type Condition struct {
 	FeedColderC float64 // by how much the feed is colder, °C (0)
 	MorePeople  float64 // people more than the unit was set up for (0)
 	LeakM3S     float64 // what runs away in the house all the time, m³/s (0)
+	KitchenRaw  float64 // above 0.5 the kitchen's cold tap is fed ahead of the unit (0); its draws are counted with the house's
 }
 
 // Healthy returns the condition of a unit with nothing wrong.
@@ -119,6 +120,6 @@ func (c *Condition) Fields() []float64 {
 		c.MeterTurns, c.MeterWired, c.DaysSet, c.HardnessSet, c.CapacitySet, c.DoseSet,
 		c.RiserSealCv, c.RiserCrackCv, c.UpperDistOpen, c.LowerDistOpen, c.LowerDistGap, c.BedLost, c.BedRust, c.BedCut, c.BedChannel,
 		c.BypassLeakCv, c.BypassAjar, c.LinesCrossed,
-		c.SupplyScale, c.FeedHarder, c.FeedIron, c.FeedColderC, c.MorePeople, c.LeakM3S,
+		c.SupplyScale, c.FeedHarder, c.FeedIron, c.FeedColderC, c.MorePeople, c.LeakM3S, c.KitchenRaw,
 	)
 }

@@ -68,6 +68,7 @@ const (
 	PartDrum       Part = "cam-drum"
 	PartMotor      Part = "motor"
 	PartController Part = "controller"
+	PartPlugIn     Part = "plug-in-supply"
 	PartMeter      Part = "meter"
 	PartHouse      Part = "house"
 	PartSeats      Part = "seats"

@@ -161,7 +161,7 @@ var handKnobs = []Knob{
 		do:   func(_ *plant.Model, s *plant.State, v float64) { s.Bypass = plant.BypassPos(v) },
 	},
 	switched(Knob{ID: "supply-open", Group: Hands, Name: "Supply shut-off open", Part: plant.PartShutOff}, func(s *plant.State) *bool { return &s.ShutOff }, false),
-	switched(Knob{ID: "plugged-in", Group: Hands, Name: "Controller plugged in", Part: plant.PartController}, func(s *plant.State) *bool { return &s.Powered }, true),
+	switched(Knob{ID: "plugged-in", Group: Hands, Name: "Controller plugged in", Part: plant.PartPlugIn}, func(s *plant.State) *bool { return &s.Powered }, true),
 	switched(Knob{ID: "mains-power", Group: Hands, Name: "Power in the house", Part: plant.PartHouse}, func(s *plant.State) *bool { return &s.PowerCut }, false),
 	opened(Knob{ID: "house-tap", Group: Hands, Name: "House tap", Part: plant.PartHouseTap}, func(s *plant.State) *float64 { return &s.HouseTap }),
 	opened(Knob{ID: "raw-tap", Group: Hands, Name: "Raw-water sample tap", Part: plant.PartRawTap}, func(s *plant.State) *float64 { return &s.RawTap }),

@@ -93,10 +93,10 @@ func lived(t *testing.T, f *scenario.File, grains func(m *plant.Model) *plant.Mo
 }
 
 // complains tells whether there is anything to call about, against a sound unit in
-// the same house: hard or salty water, little of it, sand in it, a great bill, or a brine
+// the same house: hard water, in the kitchen at least, or salty, little of it, sand in it, a great bill, or a brine
 // tank that stands far too high.
 func (p past) complains(sound past) bool {
-	return p.hardM3 > 0.05 || p.saltyM3 > 0.002 || p.weak || p.sand ||
+	return p.hardM3 > 0.05 || p.state.Cond.KitchenRaw > 0.5 || p.saltyM3 > 0.002 || p.weak || p.sand ||
 		p.suppliedM3 > 1.5*sound.suppliedM3 || p.levelM > sound.levelM+0.1
 }
 

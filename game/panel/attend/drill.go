@@ -144,6 +144,7 @@ func (d *Drill) pump() {
 }
 
 func (d *Drill) answered(err error, a *class.Attempt) {
+	was := d.closed()
 	if err == nil {
 		d.Taken.Attempt = *a
 		d.Box.Answered(NowMS(), 200, "", "", a)
@@ -157,7 +158,11 @@ func (d *Drill) answered(err error, a *class.Attempt) {
 	} else {
 		d.Box.Answered(NowMS(), 0, "", "", nil)
 	}
-	d.strip.show()
+	if d.closed() && !was && !d.Handed() { // it goes on elsewhere, or not at all
+		d.stand()
+	} else {
+		d.strip.show()
+	}
 	if d.Box.Waiting() > 0 && !d.Box.Offline() {
 		d.pump()
 	}

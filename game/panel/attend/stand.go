@@ -42,6 +42,9 @@ func (d *Drill) Attended() bool { return d.strip != nil }
 // Handed reports whether the drill is handed in.
 func (d *Drill) Handed() bool { return d.Box.State == outbox.Handed }
 
+// Elsewhere reports whether the drill goes on on another device.
+func (d *Drill) Elsewhere() bool { return d.Box.State == outbox.Elsewhere }
+
 // Over reports whether nothing more can be done at the drill here.
 func (d *Drill) Over() bool { return d.closed() || d.up() }
 

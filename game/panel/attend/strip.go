@@ -19,7 +19,9 @@ type strip struct {
 	time    dom.Node
 	heard   *Heard
 	frozen  dom.Node
-	pill    dom.Node // says the state again where the strip has been scrolled away
+	pill    dom.Node // says the state again, and the last minutes, where the strip has been scrolled away
+	pillWay dom.Node // the state in it
+	pillDue dom.Node // the minutes in it
 	listens bool     // the stream of events is open
 	up      bool     // the class was over when it was last looked
 	shown   string
@@ -30,7 +32,8 @@ func newStrip(d *Drill) *strip {
 	s.state = dom.El("span", dom.Attrs{"role": "status"})
 	s.time, s.heard = dom.El("span", nil), NewHeard("class-heard", &d.Mine)
 	s.box = dom.El("div", dom.Attrs{"id": "class-strip"})
-	s.pill = dom.El("p", dom.Attrs{"id": "class-pill", "aria-hidden": "true"})
+	s.pillWay, s.pillDue = dom.El("span", nil), dom.El("span", nil)
+	s.pill = dom.El("p", dom.Attrs{"id": "class-pill", "aria-hidden": "true"}, s.pillWay, s.pillDue)
 	s.frozen = dom.El("dialog", dom.Attrs{"id": "class-frozen", "aria-labelledby": "class-frozen-h"})
 	s.frozen.On("cancel", func(e js.Value) { e.Call("preventDefault") })
 	dom.All("header.top")[0].Add(s.box)
@@ -94,7 +97,7 @@ func (s *strip) show() {
 		s.shown = word + text
 		s.box.SetAttr("data-line", word)
 		s.state.SetText(text)
-		s.pill.SetText(text)
+		s.pillWay.SetText(text)
 		s.pill.SetAttr("data-line", word)
 	}
 }
@@ -108,13 +111,21 @@ func (s *strip) tick() {
 	s.showTime()
 }
 
+// soonMS is how much time is left when it is told wherever one is on the page.
+const soonMS = 5 * 60_000
+
 // showTime says how much time is left. That it is up is said beside it.
 func (s *strip) showTime() {
-	text := ""
-	if d := s.drill; !d.up() || d.Handed() {
-		text = TimeLeft(&d.Mine.Class.Class, d.nowMS())
+	text, d := "", s.drill
+	c := &d.Mine.Class.Class
+	if !d.up() || d.Handed() {
+		text = TimeLeft(c, d.nowMS())
 	}
 	s.time.SetText(text)
+	soon := !d.up() && !d.closed() && c.DueMS != 0 && c.LeftMS(d.nowMS()) <= soonMS
+	s.pill.Flag("data-soon", soon)
+	s.pillDue.Hide(!soon)
+	s.pillDue.SetText(text)
 }
 
 // freeze stops the page while the class stands still.

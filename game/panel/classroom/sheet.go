@@ -129,7 +129,7 @@ func (r *room) fillSummary() {
 		}
 		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))), dom.El("span", nil, text))
 		if d.Kind == class.Call && r.class.EndMS != 0 && d.Ref != "" {
-			item.Add(dom.El("a", dom.Attrs{"class": "push", "target": "_blank", "href": fmt.Sprintf("./?call=%s&seed=%d", d.Ref, d.Seed)}, say.Text("desk.open-call")))
+			item.Add(dom.El("a", dom.Attrs{"class": "push", "target": "_blank", "href": fmt.Sprintf("./?call=%s&seed=%d&expert=1", d.Ref, d.Seed)}, say.Text("desk.open-call")))
 		}
 		list.Add(item)
 	}

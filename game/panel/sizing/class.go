@@ -9,6 +9,7 @@ import (
 	"brinebench/game/dom"
 	"brinebench/game/panel/attend"
 	"brinebench/game/say"
+	"brinebench/game/sizing"
 )
 
 // attend takes part in the class whose job is on the desk.
@@ -18,9 +19,27 @@ func (p *page) attend() {
 	p.drill.Attend(p.stand)
 }
 
+// takeAnswer goes on with what was answered on another device, as far as the server has it.
+func (p *page) takeAnswer(answer []byte) {
+	if f, err := sizing.AnswerForm(answer); err == nil {
+		p.SetAnswer(f)
+	}
+}
+
+// keepDraft has the device keep what is answered. Once it is answered on another device, that
+// is what is gone on with.
+func (p *page) keepDraft() {
+	text := string(p.Text())
+	if p.drill.Elsewhere() {
+		text = ""
+	}
+	p.drill.KeepDraft(text)
+}
+
 // stand goes by how the class stands: nothing is taken any more once it is over.
 func (p *page) stand() {
 	dom.ByID(answerForm).Flag("inert", p.drill.Over())
+	p.keepDraft()
 	words := p.drill.Stops()
 	for _, e := range dom.All("#" + answerForm + "-over") {
 		e.SetText(words)

@@ -5,6 +5,7 @@ package sizing
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"brinebench/game/dom"
 	"brinebench/game/say"
@@ -62,7 +63,7 @@ func parts(m *sim.SizingMarks) dom.Node {
 func (p *page) addOutcome(box dom.Node, m *sim.SizingMarks) {
 	box.Add(dom.El("h3", nil, say.Text("sizing.ninety")))
 	if m.Answered < 1 {
-		box.Add(dom.El("p", nil, say.Text("sizing.answered", dom.Percent(m.Answered))))
+		box.Add(dom.El("p", nil, say.Text("sizing.answered", dom.Percent(m.Answered), strings.Join(say.SimAll(m.Silent), "; "))))
 	}
 	box.Add(itemTable(m.Outcome))
 	units := []string{say.Text("sizing.yours"), say.Text("sizing.best"), say.Text("sizing.thumb")}

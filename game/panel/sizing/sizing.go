@@ -108,6 +108,9 @@ func newPage(library []sizing.Sheet) (p *page, damaged bool, err error) {
 			return nil, false, err
 		}
 		text = p.drill.Draft()
+		if text == "" {
+			p.takeAnswer(p.drill.Taken.Answer)
+		}
 	} else {
 		p.Desk = sizing.New(library)
 	}
@@ -120,7 +123,7 @@ func newPage(library []sizing.Sheet) (p *page, damaged bool, err error) {
 
 func (p *page) keep() {
 	if p.drill != nil {
-		p.drill.KeepDraft(string(p.Text()))
+		p.keepDraft()
 		p.tellDraft()
 		return
 	}

@@ -363,6 +363,28 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.run("loading again", chromedp.Reload())
 	ada.waitDesk()
 	require.Equal(t, "20", eval[string](ada, "document.querySelector('#f-hardness').value"), "kept until it is handed in")
+	staff.waitCell(1, "last", `1 of \d+ answered`)
+
+	// She goes on on another device, and then on the first again.
+	moved := c.open("join.html", desk)
+	moved.send("token", "token", recallToken(ada))
+	moved.wait("her drills", "document.querySelector('[data-drill]')")
+	for _, b := range []*tab{moved, ada} {
+		if b == ada {
+			ada.fillIn("daily_water", "900") // too late
+			ada.line("elsewhere")
+			ada.takeFaults() // of what was refused
+			require.True(t, ada.holds("document.querySelector('#f-hardness').closest('[inert]')"), "nothing more is taken here")
+			ada.run("loading again", chromedp.Reload())
+		} else {
+			moved.press(".class-drills li:nth-child(1) a")
+		}
+		b.wait("the desk", "document.querySelector('#f-hardness')")
+		b.waitDesk()
+		b.line("on")
+		require.Equal(t, "20", eval[string](b, "document.querySelector('#f-hardness').value"), "as far as the server has it")
+		require.Empty(t, eval[string](b, "document.querySelector('#f-daily_water').value"))
+	}
 	ada.run("no", chromedp.Evaluate("window.confirm = () => false", nil))
 	ada.press(`[data-desk="mark"]`)
 	ada.line("on")
@@ -446,6 +468,8 @@ func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 	staff.press("[data-do=freeze]")
 	ben.wait("a drill to begin", "document.querySelector('.class-drills a')")
 
+	due(4 * 60_000)
+	ada.wait("the last minutes", "getComputedStyle(document.querySelector('#class-pill')).display !== 'none' && document.querySelector('#class-pill').textContent.includes('min left')")
 	due(4000)
 	ada.line("late")
 	require.Zero(t, ada.count("#question button"), "nothing more is asked")

@@ -31,3 +31,11 @@ func TestAnExpertIsWatched(t *testing.T) {
 	b.wait("one's own call", "!document.querySelector('html').matches(':has([data-replay])')")
 	require.Equal(t, own, b.text("#time-used"))
 }
+
+// TestAnExpertIsWatchedFromTheStart opens a call as an instructor's debrief links to it: the
+// expert plays it without anything pressed.
+func TestAnExpertIsWatchedFromTheStart(t *testing.T) {
+	b := openCall(t, "the-water-bill-at-the-tannery&expert=1", desk)
+	b.waitFor(judgePatience, "the expert", "document.querySelectorAll('[data-reason]').length > 3")
+	require.True(t, b.holds("document.querySelector('#page').dataset.current === 'demo'"))
+}
