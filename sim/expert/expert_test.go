@@ -19,9 +19,15 @@ import (
 // atTheMill opens the plainest call.
 func atTheMill(t *testing.T) (*call.Call, *adviser.Library) {
 	t.Helper()
-	data, err := scenarios.FS.ReadFile("hard-water-at-the-mill-house.json")
+	return at(t, "hard-water-at-the-mill-house")
+}
+
+// at opens a call.
+func at(t *testing.T, id string) (*call.Call, *adviser.Library) {
+	t.Helper()
+	data, err := scenarios.FS.ReadFile(id + ".json")
 	require.NoError(t, err)
-	f, err := scenario.Decode("mill", data)
+	f, err := scenario.Decode(id, data)
 	require.NoError(t, err)
 	m, err := plant.New(f.Config())
 	require.NoError(t, err)
@@ -59,4 +65,20 @@ func TestNoHouseTapIsOpenedBeforeTheDrainRunsFresh(t *testing.T) {
 		}
 	}
 	require.Positive(t, proofs)
+}
+
+// TestTheHousesTapsAreReadBeforeAnythingIsOpened plays a call at a sound unit, whose
+// kitchen's tap is fed ahead of it: the drum, sent on for what the drain tells, comes back to
+// service, and no part is opened.
+func TestTheHousesTapsAreReadBeforeAnythingIsOpened(t *testing.T) {
+	k, lib := at(t, "a-skin-on-the-tea-at-the-toymakers")
+	run := expert.New(k, lib, k.RunTo).Play()
+	drove, read := false, false
+	for _, d := range run.Deeds {
+		require.NotEqual(t, call.Open, d.Act.Kind, "%v", d.Act)
+		drove = drove || d.Act.Kind == call.StartRegen
+		read = read || drove && d.Act.ID == "hardness-kitchen"
+	}
+	require.True(t, read, "after the drain, in service again")
+	require.Equal(t, "kitchen-raw", k.Verdict.ID)
 }

@@ -28,20 +28,7 @@ var waterTests = []Instrument{
 		plant.PartValve, plant.ValveOut, plant.BypassOut, 0.35, 0, inService),
 	hardness("hardness-house", "Hardness, house tap", "The water that the family gets.",
 		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0, inService),
-	{
-		ID: "hardness-kitchen", Name: "Hardness, kitchen's cold tap", What: "The water for kettle and cups. Where its pipe leaves ahead of the unit, by design or by a mistake, it is the raw water.",
-		Where: plant.PartHouse, Needs: inService, Minutes: 4, Quantity: Hardness,
-		Resolution: 0.5 * gpg, Noise: 0.1 * gpg, Relative: 0.01, RunHouseTap: 0.35,
-		value: func(m *plant.Model, s *plant.State) float64 {
-			at := plant.HouseSide
-			if s.Cond.KitchenRaw > 0.5 {
-				at = plant.SupplySide
-			}
-			w := m.Water(s, at)
-			return w.Hardness()
-		},
-		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.House) },
-	},
+	kitchen(),
 	hardness("hardness-drain", "Hardness, drain water", "The water at the air gap: in fast rinse what has just come through the bed.",
 		plant.PartAirGap, plant.DrainLine, plant.Drain, 0, 0, drains),
 	pen("conductivity-raw", "Conductivity, raw water", "How much is dissolved in the raw water, by pen.",
@@ -86,6 +73,22 @@ func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.P
 		value: func(m *plant.Model, s *plant.State) float64 { w := m.Water(s, at); return w.Hardness() },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
 	}
+}
+
+// kitchen is the same at a tap that some houses feed ahead of the unit, a few steps away.
+func kitchen() Instrument {
+	in := hardness("hardness-kitchen", "Hardness, kitchen's cold tap", "The water for kettle and cups. Where its pipe leaves ahead of the unit, by design or by a mistake, it is the raw water.",
+		plant.PartHouse, plant.HouseSide, plant.House, 0.35, 0, inService)
+	in.Minutes = 4
+	soft := in.value
+	in.value = func(m *plant.Model, s *plant.State) float64 {
+		if s.Cond.KitchenRaw <= 0.5 {
+			return soft(m, s)
+		}
+		w := m.Water(s, plant.SupplySide)
+		return w.Hardness()
+	}
+	return in
 }
 
 func pen(id, name, what string, where plant.Part, by plant.Path, houseTap, rawTap float64, needs string) Instrument {
