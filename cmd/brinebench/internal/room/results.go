@@ -6,6 +6,8 @@ import (
 	"html/template"
 	"net/http"
 	"strconv"
+	"strings"
+	"time"
 
 	"brinebench/cmd/brinebench/internal/live"
 	"brinebench/game/class"
@@ -58,16 +60,21 @@ func (r *Room) ofClass(a *ask) (w class.Watched, drills []class.Drill, err error
 var sheet = template.Must(template.New("sheet").Parse(`<!doctype html>
 <html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"><link rel="stylesheet" href="/print.css"></head>
 <body class="sheet"><h1>{{.Class.Name}}</h1>
-<table><thead><tr><th scope="col">{{.Name}}</th>{{range .Titles}}<th scope="col">{{.}}</th>{{end}}</tr></thead>
-<tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{.}}</td>{{end}}</tr>
-{{end}}</tbody></table>
+<p>{{.Date}}</p>
+<table><thead><tr><th scope="col">{{.Name}}</th>{{range .Heads}}<th scope="col">{{template "cell" .}}</th>{{end}}</tr></thead>
+<tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{template "cell" .}}</td>{{end}}</tr>
+{{end}}</tbody>
+<tfoot><tr><th scope="row">{{.Mean}}</th>{{range .Means}}<td>{{.}}</td>{{end}}</tr></tfoot></table>
 <p>{{.Note}}</p></body></html>
-`))
+{{define "cell"}}{{.Text}}{{with .More}}<br><small>{{.}}</small>{{end}}{{end}}`))
 
 type sheetRow struct {
 	Nickname string
-	Cells    []string
+	Cells    []sheetCell
 }
+
+// sheetCell is how one drill went, and in small what is to be told of it besides.
+type sheetCell struct{ Text, More string }
 
 // resultsHTML is the page to print, in the language of the tag ?lang=; English without one.
 func (r *Room) resultsHTML(a ask) error {
@@ -75,18 +82,29 @@ func (r *Room) resultsHTML(a ask) error {
 	if err != nil {
 		return err
 	}
+	all, err := choices()
+	if err != nil {
+		return err
+	}
 	lang := say.Named(a.q.URL.Query().Get("lang"))
 	v := say.In(lang)
-	cells := map[[2]int64]string{}
+	cells := map[[2]int64]sheetCell{}
 	for _, x := range w.Attempts {
-		cells[[2]int64{x.Member, x.Drill}] = v.Text("class.status." + string(x.Status))
+		cells[[2]int64{x.Member, x.Drill}] = sheetCell{Text: v.Text("class.status." + string(x.Status))}
 	}
-	for _, x := range w.Results {
-		cells[[2]int64{x.Member, x.Drill}] = v.Number(x.Score, 1)
+	for i := range w.Results {
+		x := &w.Results[i]
+		cells[[2]int64{x.Member, x.Drill}] = sheetCell{v.Number(x.Score, 1), wentAs(v, x)}
 	}
-	var titles []string
-	for _, d := range drills {
-		titles = append(titles, fmt.Sprintf("%d. %s", d.Place, v.Title(d.Title, d.Titles)))
+	var heads []sheetCell
+	var means []string
+	for i := range drills {
+		d := &drills[i]
+		head := sheetCell{Text: fmt.Sprintf("%d. %s", d.Place, v.Title(d.Title, d.Titles))}
+		if c := callNamed(all, d.Ref); c != nil && d.Kind == class.Call {
+			head.More = v.Text("report.true") + " " + causesIn(v, c.Faults)
+		}
+		heads, means = append(heads, head), append(means, meanOf(v, w.Results, d.ID))
 	}
 	var rows []sheetRow
 	for _, m := range w.Members {
@@ -94,7 +112,7 @@ func (r *Room) resultsHTML(a ask) error {
 		for _, d := range drills {
 			cell := cells[[2]int64{m.ID, d.ID}]
 			if !d.For(m.ID) {
-				cell = "–"
+				cell = sheetCell{Text: "–"}
 			}
 			row.Cells = append(row.Cells, cell)
 		}
@@ -102,12 +120,60 @@ func (r *Room) resultsHTML(a ask) error {
 	}
 	var out bytes.Buffer
 	err = sheet.Execute(&out, map[string]any{
-		"Lang": lang, "Class": a.class, "Name": v.Text("board.name"), "Titles": titles, "Rows": rows, "Note": v.Text("desk.sheet-note"),
+		"Lang": lang, "Class": a.class, "Date": time.UnixMilli(a.class.MadeMS).Format(time.DateOnly), "Name": v.Text("board.name"), "Heads": heads, "Rows": rows,
+		"Mean": v.Text("sheet.mean"), "Means": means, "Note": v.Text("desk.sheet-note"),
 	})
 	if err != nil {
 		return err
 	}
 	return a.send("text/html; charset=utf-8", out.Bytes())
+}
+
+// wentAs tells in short how a call went: what was named, in how many minutes, and how often
+// somebody could have been hurt; "" of a drill that is no call.
+func wentAs(v *say.Voice, x *class.Result) string {
+	if x.Minutes == 0 {
+		return ""
+	}
+	var parts []string
+	if x.Named != "" {
+		verdict := "board.wrong"
+		if x.Right {
+			verdict = "board.right"
+		}
+		parts = append(parts, v.Text(verdict)+" "+causesIn(v, sim.VerdictIDs(x.Named)))
+	}
+	parts = append(parts, v.Text("minutes", int(x.Minutes)))
+	if x.Unsafe > 0 {
+		parts = append(parts, v.Text("sheet.unsafe", x.Unsafe))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// causesIn names causes; none is a unit that nothing is wrong with.
+func causesIn(v *say.Voice, ids []string) string {
+	if len(ids) == 0 {
+		ids = []string{sim.NoFault}
+	}
+	var names []string
+	for _, id := range ids {
+		names = append(names, v.Sim(sim.FaultName(id)))
+	}
+	return strings.Join(names, "; ")
+}
+
+// meanOf is the mean score of a drill; "" where nobody was scored.
+func meanOf(v *say.Voice, results []class.Result, drill int64) string {
+	sum, n := 0.0, 0
+	for i := range results {
+		if results[i].Drill == drill {
+			sum, n = sum+results[i].Score, n+1
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return v.Number(sum/float64(n), 1)
 }
 
 // export hands over all that is kept of a class.

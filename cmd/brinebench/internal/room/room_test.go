@@ -46,7 +46,7 @@ func TestFromTheFirstStartToTheResults(t *testing.T) {
 		require.Contains(t, string(data), "Ada,1,Hard water at the mill house,call,scored,95.5,")
 		status, data = desk.ask("GET", path("classes/%d/results.html", c.ID), nil)
 		require.Equal(t, 200, status)
-		require.Contains(t, string(data), "<td>95.5</td>")
+		require.Contains(t, string(data), "<td>95.5<br><small>right: Injector nozzle plugged, 111 min</small></td>")
 		status, data = desk.ask("GET", path("classes/%d/members/1/drills/%d/recording", c.ID, c.Drills[0].ID), nil)
 		require.Equal(t, 200, status)
 		require.Equal(t, *log, logOf(t, data))
