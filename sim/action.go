@@ -52,6 +52,12 @@ func VerdictIDs(id string) []string { return call.VerdictIDs(id) }
 // Unit is the kind of quantity of a reading; the page shows it in the units chosen.
 type Unit = instrument.Quantity
 
+// The chloride strip, which stays blank below so much, kg/m³.
+const (
+	ChlorideStrip  = instrument.ChlorideStrip
+	StripLeastKgM3 = instrument.StripLeastKgM3
+)
+
 // The kinds of quantity.
 const (
 	UnitNone     = instrument.Sighting

@@ -90,7 +90,7 @@ func TestAFaultThatNothingMendsIsNotHeldAgainstTheTrainee(t *testing.T) {
 		p.test("hardness-house")
 	})
 	require.Greater(t, believed(r, "feed-iron"), 0.8)
-	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong with the unit any more.")
+	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong any more.")
 }
 
 func TestAWrongSettingThatHasGrownIsNamedAndSetRight(t *testing.T) {
@@ -102,7 +102,7 @@ func TestAWrongSettingThatHasGrownIsNamedAndSetRight(t *testing.T) {
 	})
 	require.Equal(t, []string{"dose-wrong"}, ids(r.True))
 	require.Greater(t, item(r, "Cause").Got, 25.0)
-	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong with the unit any more.")
+	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong any more.")
 	require.Empty(t, r.Unneeded)
 }
 

@@ -66,6 +66,17 @@ func parts() (list []PartInfo) {
 	return list
 }
 
+// OpenMinutes is what it takes to open a part and to put it back while others are open,
+// minutes. It panics for a part that there is not.
+func OpenMinutes(id Part, opened []Part) float64 {
+	p, ok := call.Part(id)
+	if !ok {
+		panic("sim: no part " + string(id))
+	}
+	open, refit := call.OpenMinutes(p, opened)
+	return open + refit
+}
+
 // FaultName is what the catalogue calls a fault, or the id where it has none of that.
 func FaultName(id string) string {
 	for _, f := range Faults() {

@@ -113,6 +113,7 @@ type View struct {
 	Bed          BedView
 	Tank         TankView
 	Bypass       string    // "service", "bypass" or "shut"
+	BypassAjar   float64   // how far its handle stops short of service, 0..1: it is seen by everybody
 	ShutOff      bool      // true when the supply shut-off is closed
 	HouseTap     float64   // how far the trainee's house test tap is open, 0..1
 	RawTap       float64   // the same for the raw-water sample tap

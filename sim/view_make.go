@@ -49,6 +49,10 @@ func viewUnit(m *plant.Model, st *plant.State, v *View) {
 	viewBed(m, st, &v.Bed)
 	viewTank(m, st, &v.Tank)
 	v.Bypass, v.ShutOff, v.HouseTap, v.RawTap = call.BypassNames[st.Bypass], st.ShutOff, st.HouseTap, st.RawTap
+	v.BypassAjar = 0
+	if st.Bypass == plant.BypassService {
+		v.BypassAjar = st.Cond.BypassAjar
+	}
 	v.DrainStream = v.Paths[plant.Drain].FlowM3S
 	v.MeterM3S = m.MeterM3S(st)
 	v.HouseDrawM3S, v.HouseSetM3S = m.HouseholdM3S(st), m.HouseDrawM3S(st)

@@ -23,9 +23,9 @@ func BuildLayers() {
 		}
 	}
 	size := El("div", Attrs{"role": "group", "aria-label": say.Text("zoom.label"), "class": "keys"},
+		Button(say.Text("zoom.whole"), Attrs{"data-zoom": "whole", "aria-label": say.Text("zoom.whole-words")}), // it comes and goes: the others stay where they are
 		Button("−", Attrs{"data-zoom": "out", "aria-label": say.Text("zoom.out")}),
-		Button("+", Attrs{"data-zoom": "in", "aria-label": say.Text("zoom.in")}),
-		Button(say.Text("zoom.whole"), Attrs{"data-zoom": "whole", "aria-label": say.Text("zoom.whole-words")}))
+		Button("+", Attrs{"data-zoom": "in", "aria-label": say.Text("zoom.in")}))
 	size.Add(Button("", Attrs{"data-act": "fold"}))
 	for _, old := range All("#layers") {
 		old.Call("remove")

@@ -29,6 +29,9 @@ func FirstLook() game.Look {
 // asked is the answer to a question of the style's.
 func asked(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
 
+// Low tells whether a section has little height.
+func Low() bool { return asked("(max-height: 49em)") }
+
 // Narrow tells whether the page has no room for its sections beside the drawing.
 func Narrow() bool { return asked("not all and (min-width: 56.25em) and (min-height: 33.75em)") }
 

@@ -174,6 +174,26 @@ func (p *Panels) finishAsked() bool {
 	return len(yes) > 0 && dom.ByID("finish").Call("contains", dom.Document.Get("activeElement")).Bool()
 }
 
+// finish asks whether the call is to end; where the unit cannot be handed back yet, that is
+// said at once, beside the button.
+func (p *Panels) finish() {
+	if len(p.game.View().Opened) == 0 {
+		p.askFinish(true)
+		return
+	}
+	for _, old := range dom.All("#finish .refused") {
+		old.Call("remove")
+	}
+	if p.stopped() {
+		return
+	}
+	if err := p.game.Do(sim.Action{Kind: sim.ActFinish}); err != nil {
+		why := say.Text("refused", say.Sim(sim.Why(err)))
+		p.refused(why)
+		dom.ByID("finish").Add(dom.El("p", dom.Attrs{"class": "refused", "aria-hidden": "true"}, why)) // it is heard already
+	}
+}
+
 // askFinish shows the button that finishes the call, or asks once more.
 func (p *Panels) askFinish(asking bool) {
 	box := dom.ByID("finish")

@@ -207,8 +207,10 @@ func (p *Panels) act(id string) {
 		p.plan()
 	case "diagnose":
 		p.diagnose()
-	case "finish", "finish-no":
-		p.askFinish(id == "finish")
+	case "finish":
+		p.finish()
+	case "finish-no":
+		p.askFinish(false)
 	case "finish-yes":
 		p.do(sim.Action{Kind: sim.ActFinish})
 	case "dismiss":

@@ -157,6 +157,7 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 		}
 	}
 	minutes := func(i int) string { return game.Minutes(info.Minutes[i]) }
+	toOpen := game.Minutes(sim.OpenMinutes(info.ID, p.game.View().Opened))
 	reached := opened || !info.CanOpen // what can be taken out has to be, before it is worked on
 	open, clean, set, replace := say.Text("work.open"), say.Text("work.clean"), say.Text("work.set"), say.Text("work.replace")
 	switch info.ID {
@@ -175,7 +176,7 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	if opened && p.doneTo(info.ID) != "" { // what is to be done next
 		b[0].SetAttr("class", "main")
 	}
-	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", minutes(0)))
+	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", toOpen))
 	add(info.CanClean && reached, "part-clean", clean, minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
 	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), tokens(info.Price)))

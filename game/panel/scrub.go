@@ -89,9 +89,9 @@ func (s *scrub) build(p *Panels) {
 		dom.El("p", nil, s.words),
 		actMarks(s.call().Journal, end), s.slider, dom.El("small", nil, marksInWords(s.call().Journal, s.whose)), s.line,
 		dom.El("div", dom.Attrs{"class": "pushes"},
-			dom.Button(say.Text("replay.before"), dom.Attrs{"data-act": "replay-before"}), s.start,
+			dom.Button(say.Text("replay.before"), dom.Attrs{"data-act": "replay-before"}),
 			dom.Button(say.Text("replay.after"), dom.Attrs{"data-act": "replay-after"}),
-			dom.El("label", nil, say.Text("replay.at")+" ", s.pace), dom.Button(say.Text("replay.back"), dom.Attrs{"data-act": "replay-end"})),
+			dom.El("span", dom.Attrs{"class": "runs"}, s.start, dom.El("label", nil, say.Text("replay.at")+" ", s.pace)), dom.Button(say.Text("replay.back"), dom.Attrs{"data-act": "replay-end"})),
 		s.last)
 	s.slider.On("input", func(js.Value) {
 		p.scrubTo(s, int64(s.slider.Get("valueAsNumber").Float())*scrubStep)

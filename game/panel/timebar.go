@@ -85,6 +85,8 @@ func stationInWords(v *sim.View, s *sim.Setup) string {
 	c := v.Controller
 	where := game.Position(v, s)
 	switch {
+	case !c.Powered && c.Moving:
+		return say.Text("station.unplugged-between", game.InSentence(say.Sim(s.Stations[c.Station].Name)))
 	case !c.Powered:
 		return say.Text("station.unplugged", where)
 	case !v.Face.Powered:

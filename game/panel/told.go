@@ -101,6 +101,8 @@ func result(r *sim.Reading, l game.Look) string {
 		return clockError(r.Value)
 	case r.Unit == sim.UnitNone && r.Text != "":
 		return say.Sim(r.Text)
+	case r.Instrument == sim.ChlorideStrip && r.Text == "" && r.Value < sim.StripLeastKgM3:
+		return say.Text("reading.under", l.Quantity(sim.StripLeastKgM3, r.Unit))
 	case r.Unit == sim.UnitWeight && r.Value == 0:
 		return say.Text("ask.none")
 	case r.Unit == sim.UnitWeight: // from memory

@@ -62,7 +62,7 @@ func Lobe(set *sim.Setup, s sim.Seat, deg float64) float64 {
 func (b *builder) plugIn(x, y float64) {
 	const w, h, plateW, prong, bodyW, bodyH = 56.0, 38.0, 8.0, 12.0, 32.0, 28.0
 	mid, body := y+h/2, x+plateW
-	b.cut(b.rect(x, y, plateW, h).corners(), true)
+	b.top(Paper, roundRect(b.rect(x, y, plateW, h), 2*b.u), b.s.Heavy)
 	if v := b.opt.Inside; v != nil && !v.Controller.Powered {
 		body += prong
 		for _, dy := range []float64{-6, 6} {

@@ -49,11 +49,11 @@ func insetOf(p sim.Part) *insetDrawing {
 	case sim.PartMotor:
 		return &insetDrawing{"motor and gear", "motor and gear", (*builder).insetMotor}
 	case sim.PartRiser:
-		return &insetDrawing{"riser and its seal", "riser and its seal", (*builder).insetRiser}
+		return &insetDrawing{"riser, taken out", "riser and its seal", (*builder).insetRiser}
 	case sim.PartUpperDist:
-		return &insetDrawing{"upper distributor", "upper distributor", (*builder).insetUpperDistributor}
+		return &insetDrawing{"upper distributor, out", "upper distributor", (*builder).insetUpperDistributor}
 	case sim.PartLowerDist:
-		return &insetDrawing{"lower distributor", "lower distributor", (*builder).insetDistributor}
+		return &insetDrawing{"lower distributor, out", "lower distributor", (*builder).insetDistributor}
 	case sim.PartBed:
 		return &insetDrawing{"resin, the valve off", "resin", (*builder).insetBed}
 	}

@@ -97,10 +97,11 @@ func (b *builder) insetBypass(r Rect) {
 func (b *builder) joined(r Rect, crossed bool) {
 	size := b.opt.small(b.s)
 	w := func(t string) float64 { return b.opt.Measure(t, size, false) }
-	x0, x1 := r.X+w("raw")+3, r.X+r.W-w("out")-3
+	name := math.Max(w("raw"), w("house"))
+	x0, x1 := r.X+name+3, r.X+r.W-math.Max(w("in"), w("out"))-3
 	y := [2]float64{r.Y + r.H*0.3, r.Y + r.H*0.68}
-	for i, name := range []string{"raw", "house"} {
-		b.note(name, r.X+w("raw")/2, y[i])
+	for i, side := range []string{"raw", "house"} {
+		b.note(side, r.X+name/2, y[i])
 		b.note([]string{"in", "out"}[i], x1+3+w("out")/2, y[i])
 		to, role := y[i], Ink
 		if crossed {

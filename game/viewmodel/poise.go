@@ -75,7 +75,7 @@ func turns(v *sim.View) (shutOff float64, bypass [3]float64) {
 	case "shut":
 		bypass[2] = 1
 	default:
-		bypass[0] = 1
+		bypass[0], bypass[1] = 1-v.BypassAjar, v.BypassAjar
 	}
 	return shutOff, bypass
 }

@@ -75,10 +75,18 @@ func TestPlugsJoinWhatTheirPositionSays(t *testing.T) {
 				same(to, z)
 			}
 			v := testView()
+			v.BypassAjar = 0.5
+			var half Poise
+			half.Follow(v, frameS, true)
+			a, z := half.Bore(q)
+			same(q.Mains, a)
+			require.InDelta(t, math.Abs(math.Remainder(z-q.Valve, 2*math.Pi)), math.Abs(math.Remainder(z-q.Across, 2*math.Pi)), 1e-9, "half way")
+
+			v = testView()
 			v.Bypass = "shut"
 			var p Poise
 			p.Follow(v, frameS, true)
-			a, z := p.Bore(q)
+			a, z = p.Bore(q)
 			same(a+math.Pi, z)
 			for _, open := range []float64{q.Mains, q.Valve, q.Across} {
 				require.Greater(t, math.Abs(math.Remainder(a-open, math.Pi)), 0.5, "a shut plug joins nothing")

@@ -35,6 +35,9 @@ func (b *builder) resinTank(x, y, w, floor float64) {
 		Box: box, PxPerM: pxm * b.u, Floor: box.Y + box.H,
 		RiserX: b.p(x, 0).X, RiserW: (riserW + 6) * b.u, BeadR: 3.1 * b.u,
 	}
+	if b.riserOut() {
+		b.s.Bed.RiserW = 0
+	}
 	b.scatterBeads(w-2*shellW, b.set.BedDepthM*pxm)
 	b.s.Bed.Grains = scatter(1100, 7)
 	b.tankFlows(x, y, top, base, hw)
@@ -93,16 +96,23 @@ func (b *builder) tankWater(x, hw, nw, y, top, floor, dome, base float64) {
 // distributors draws riser, upper and lower distributor.
 func (b *builder) distributors(x, y, top, base, hw float64) {
 	riser := Src(sim.PathRiser)
-	low := base + 6
+	low, uy := base+6, top+3
+	if !b.open(sim.PartUpperDist) {
+		b.slotted(x-neckW/2+1, uy, neckW/2-riserW/2-4, 11)
+		b.slotted(x+riserW/2+3, uy, neckW/2-riserW/2-4, 11)
+	}
+	if b.riserOut() {
+		return
+	}
 	b.passageUnder(riser, riserW, x, y-1, x, low)
 	for _, k := range []float64{-1, 1} {
 		b.top(Shell, b.rect(x+k*(riserW/2+1.5)-1.5, y-1, 3, low-y-2).corners(), b.s.Thin)
 	}
-	uy := top + 3
-	b.slotted(x-neckW/2+1, uy, neckW/2-riserW/2-4, 11)
-	b.slotted(x+riserW/2+3, uy, neckW/2-riserW/2-4, 11)
 	b.slotted(x-hw*0.42, low-5, hw*0.84, 13)
 }
+
+// riserOut reports whether the riser, and the basket at its foot with it, is out of the tank.
+func (b *builder) riserOut() bool { return b.open(sim.PartRiser) || b.open(sim.PartLowerDist) }
 
 // passageUnder is a passage whose outline the caller draws.
 func (b *builder) passageUnder(src Src, w float64, xy ...float64) {
@@ -149,7 +159,9 @@ func scatter(n, seed int) []Pt {
 
 func (b *builder) tankFlows(x, y, top, base, hw float64) {
 	riser, low := Src(sim.PathRiser), base+6
-	b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, y-(bodyH-riserY))
+	if !b.riserOut() {
+		b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, y-(bodyH-riserY))
+	}
 	area := math.Pi / 4 * b.set.TankDiameterM * b.set.TankDiameterM
 	for _, k := range []float64{-0.72, -0.44, 0.44, 0.72} {
 		st := b.flow(SrcFreeboard, 1, 8, of(sim.PathBed), x+k*hw, top+46, x+k*hw, base-4)
@@ -172,11 +184,16 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	b.keep(x-w/2-3, y, w+6, floor-y+3)
 	r := x + w/2 + 12
 	l := x - w/2 - 12
-	b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
+	if !b.open(sim.PartUpperDist) {
+		b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
+	}
 	if !b.s.Tall {
 		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).or(b, 1, l, top+52).lead(b, x+w/2-16, top+56).leadLeft(b, x-w/2+16, top+56).soft()
 	}
 	b.label("resin bed", "bed", 0, r, base-bed*0.62).or(b, 1, l, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62).leadLeft(b, x-w/2+12, base-bed*0.62)
+	if b.riserOut() {
+		return
+	}
 	b.label("riser tube", "riser", 0, r, base-bed*0.3).or(b, 1, l, base-bed*0.3).lead(b, x+riserW/2, base-bed*0.3).leadLeft(b, x-riserW/2, base-bed*0.3)
 	b.label("lower distributor", "", 0, r, base+10).or(b, 1, l, base+10).lead(b, x+w*0.2, base+8).leadLeft(b, x-w*0.2, base+8)
 }

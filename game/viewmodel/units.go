@@ -71,6 +71,9 @@ func (r *Readout) Text(v *sim.View, set *sim.Setup, units Units, tall bool) stri
 	case ReadNext:
 		return nextText(v, r.Short)
 	case ReadBypass:
+		if v.BypassAjar > 0 {
+			return say.Text("canvas.bypass-ajar")
+		}
 		return say.Text("canvas.bypass-" + v.Bypass)
 	case ReadGauge:
 		return PressureText(math.Max(0, v.PressurePa[r.Node]), units) // the hand rests on its peg

@@ -287,7 +287,7 @@ func (b *builder) valveLabels() {
 	}
 	b.plate("injector", 94, mid, riserY-29-half)
 	b.plate("screen", 43, 481, belowY-8)
-	if mid := (seatX[sim.SeatMotive] + seatX[sim.SeatBrine]) / 2; !b.plate("control valve", 80, mid, 26) {
+	if mid := (seatX[sim.SeatMotive] + seatX[sim.SeatBrine]) / 2; !b.plate("control valve", 70, mid, 26) {
 		b.plate("valve", 80, mid, 26)
 	}
 }

@@ -107,7 +107,7 @@ func (l *Library) Told() Step {
 func (l *Library) belief() *signature.Belief {
 	b := signature.NewBelief(l.singles)
 	for _, c := range l.told {
-		b.Hear(l.so(c))
+		b.Hear(c.Plain, l.so(c))
 	}
 	return b
 }

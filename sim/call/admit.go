@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
 	"brinebench/sim/record"
 )
 
@@ -110,15 +111,46 @@ func (c *Call) admitWork(a Act) (float64, error) {
 	}
 	switch a.Kind {
 	case Open:
-		return p.Minutes.Open, nil
+		open, _ := OpenMinutes(p, c.Opened)
+		return open, nil
 	case Refit:
-		return p.Minutes.Refit, nil
+		_, refit := OpenMinutes(p, c.Opened)
+		return refit, nil
 	case Clean:
 		return p.Minutes.Clean, nil
 	case Adjust:
 		return p.Minutes.Adjust, nil
 	}
 	return p.Minutes.Replace, nil
+}
+
+// What stands under the valve, with its pipes off: to have it off and on again takes so
+// long, and to draw the riser so long beyond that; common practice, no source.
+var (
+	underValve = []plant.Part{plant.PartBed, plant.PartUpperDist, plant.PartRiser, plant.PartLowerDist}
+	onRiser    = []plant.Part{plant.PartRiser, plant.PartLowerDist}
+)
+
+const (
+	valveOffMinutes, valveOnMinutes    = 20, 15
+	riserDrawnMinutes, riserSetMinutes = 15, 15
+	leastMinutes                       = 2
+)
+
+// OpenMinutes is what it takes to open a part, and to put it back, while others are open: a
+// valve that is off already is not taken off again, nor put back for one part of several.
+func OpenMinutes(p *PartInfo, opened []plant.Part) (open, refit float64) {
+	shares := func(group []plant.Part) bool {
+		return slices.Contains(group, p.ID) && slices.ContainsFunc(opened, func(id plant.Part) bool { return id != p.ID && slices.Contains(group, id) })
+	}
+	open, refit = p.Minutes.Open, p.Minutes.Refit
+	if shares(underValve) {
+		open, refit = open-valveOffMinutes, refit-valveOnMinutes
+	}
+	if shares(onRiser) {
+		open, refit = open-riserDrawnMinutes, refit-riserSetMinutes
+	}
+	return max(open, min(leastMinutes, p.Minutes.Open)), max(refit, min(leastMinutes, p.Minutes.Refit))
 }
 
 func (c *Call) admitFinish() error {

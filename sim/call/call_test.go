@@ -465,3 +465,28 @@ func TestADarkControllerStartsNothing(t *testing.T) {
 	require.True(t, k.Plant.Lit())
 	require.NoError(t, k.Do(call.Act{Kind: call.StartRegen}))
 }
+
+// TestAValveThatIsOffIsNotTakenOffAgain opens what stands under the valve one after the
+// other, and puts it back.
+func TestAValveThatIsOffIsNotTakenOffAgain(t *testing.T) {
+	of := func(id plant.Part, opened ...plant.Part) [2]float64 {
+		p, ok := call.Part(id)
+		require.True(t, ok)
+		open, refit := call.OpenMinutes(p, opened)
+		return [2]float64{open, refit}
+	}
+	for _, row := range []struct {
+		situation string
+		got, want [2]float64
+	}{
+		{"the upper distributor alone", of(plant.PartUpperDist), [2]float64{20, 15}},
+		{"the riser's foot, the valve off", of(plant.PartLowerDist, plant.PartUpperDist), [2]float64{15, 15}},
+		{"the riser itself, its foot in hand", of(plant.PartRiser, plant.PartUpperDist, plant.PartLowerDist), [2]float64{2, 2}},
+		{"the resin, the valve off", of(plant.PartBed, plant.PartUpperDist), [2]float64{5, 5}},
+		{"the upper distributor, the valve off", of(plant.PartUpperDist, plant.PartBed), [2]float64{2, 2}},
+		{"the injector, the valve off", of(plant.PartInjector, plant.PartBed), [2]float64{6, 4}},
+		{"a part that is open itself", of(plant.PartBed, plant.PartBed), [2]float64{25, 20}},
+	} {
+		require.Equal(t, row.want, row.got, row.situation)
+	}
+}

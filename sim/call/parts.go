@@ -4,7 +4,7 @@ import "brinebench/sim/plant"
 
 // Cautions that several parts share.
 const (
-	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero before opening. Where it rests within 2 psi (14 kPa) of that, open a low tap: nothing more may run."
+	cautionPressure = "WARNING: Stored pressure. Bypass or shut off, relieve the pressure and see the gauge fall to zero before opening. Within 2 psi (14 kPa) of that is the weight of the water that stands in pipes and unit: have a towel and a bucket there."
 	cautionSupply   = "WARNING: The pipe is under the pressure of the supply. A regulator is looked at and set under it; before one is taken apart close the main shut-off ahead of it, let the pressure off and see the gauge at zero."
 	cautionRunning  = "CAUTION: While a regeneration runs the clock can drive on and send water out of an open part. Unplug the controller first."
 	cautionBypass   = "WARNING: The house's pipes hang on it, and bypassing takes no pressure off it. Before a new one is fitted close the shut-off, open a low tap and see the gauge at zero. To turn it and look takes none of that."
@@ -13,7 +13,7 @@ const (
 	cautionSeal     = "NOTICE: Only silicone lubricant on seals; petroleum grease swells EPDM."
 	cautionDrain    = "NOTICE: The drain line ends in an air gap of twice its opening and at least 1 in; local code governs."
 	cautionClock    = "NOTICE: Clock and program are set with the plug in. Out of the socket the clock may lose the time."
-	cautionMains    = "WARNING: Mains voltage behind the cover. Unplug before you touch a terminal; only trained hands measure under power."
+	cautionMains    = "WARNING: Mains at the outlet, and behind the cover of what has no plug-in supply. Unplug before you touch a terminal; only trained hands measure under power."
 	cautionOutlet   = "WARNING: Mains at the outlet. Dry hands and a dry floor; an outlet that is dead, scorched or loose is an electrician's, and so is one without a ground-fault breaker beside water: local code."
 	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
 	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."

@@ -24,7 +24,7 @@ func (c *Call) unsafe(a Act) string {
 		case a.Part == plant.PartBypass:
 			return c.unsafeToCut(a.Part)
 		case a.Part == plant.PartController && c.Plant.Powered:
-			return "CAUTION: The controller is plugged in, and mains can stand behind its cover. Pull the plug first and keep it in sight."
+			return "CAUTION: The controller is plugged in: its motor can start, and a wire that slips is the end of the new one. Pull the plug first and keep it in sight."
 		}
 	case Bypass, ShutOff:
 		if c.gaping() != nil && c.letsWaterIn(a) {

@@ -63,7 +63,7 @@ func (c *Call) tellWork(a Act) string {
 	case Clean:
 		return p.Name + ": " + choose(a.Part == "salt", "broken up and loosened. Water that stood clear of the salt is weak: let it stand, and read it before a regeneration.", "cleaned.")
 	case Adjust:
-		return p.Name + ": " + choose(a.Part == "house", "the settings fitted to it, the customer told.", "set right.")
+		return p.Name + ": " + choose(a.Part == "house", "put right, or the settings fitted to it where it stays; the customer told.", "set right.")
 	}
 	return p.Name + ": " + choose(a.Part == "salt", "filled up.", "replaced with a new one.")
 }

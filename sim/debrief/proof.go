@@ -1,6 +1,7 @@
 package debrief
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -19,7 +20,7 @@ func (c *Case) proof(r *Result) Item {
 	it := Item{Name: "Proof and set-up", Max: maxProof}
 	var told []string
 	points := []point{
-		{4, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong with the unit any more.", "Something is still wrong with the unit."},
+		{4, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong any more.", "Something is still wrong."},
 		c.worked(r),
 	}
 	points = append(points, c.complaints()...)
@@ -47,8 +48,8 @@ type point struct {
 // worked is the proof that the repair does what it should; where there was nothing to
 // mend, the proof is to have left the unit as it was.
 func (c *Case) worked(r *Result) point {
-	if c.nothingToMend() {
-		return point{2, len(r.Unneeded) == 0 && lastRead(c.entries) >= 0, "The unit was tested and left as it is.", "Work was done on a unit that needed none, or nothing was tested."}
+	if c.nothingAtTheUnit() {
+		return point{2, len(r.Unneeded) == 0 && lastRead(c.entries) >= 0, "The unit was tested and left as it is.", "The unit needed no work: it was to be tested and left as it is."}
 	}
 	return point{2, c.drawnSince(c.mendedAt()), "A test showed it drawing brine after the repair.", "No test showed it drawing brine after the repair."}
 }
@@ -62,7 +63,7 @@ func (c *Case) complaints() []point {
 	for _, id := range c.File.Says {
 		complaint, _ := instrument.FindComplaint(id)
 		if proofs := complaint.Proofs(); len(proofs) > 0 && !c.nothingToMend() {
-			points = append(points, point{gone, c.shown(proofs, at), "Shown to be gone: " + complaint.Name + ".", "Not shown to be gone: " + complaint.Name + "."})
+			points = append(points, point{gone, c.shown(proofs, at), fmt.Sprintf("The complaint %q is shown to be gone.", complaint.Name), fmt.Sprintf("The complaint %q is not shown to be gone.", complaint.Name)})
 		}
 	}
 	others := points[1:]
@@ -73,6 +74,17 @@ func (c *Case) complaints() []point {
 		others[i].points /= float64(len(others))
 	}
 	return points
+}
+
+// nothingAtTheUnit reports whether all that was to be put right lay in the house or its
+// pipes, and nothing else was worked at.
+func (c *Case) nothingAtTheUnit() bool {
+	for _, f := range fault.Mendable(c.File.Condition()) {
+		if f.Where != plant.PartHouse || f.Fitted() {
+			return false
+		}
+	}
+	return true
 }
 
 // nothingToMend reports whether the unit had nothing that work on it puts right, and

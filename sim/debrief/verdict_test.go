@@ -173,7 +173,7 @@ func TestAComplaintIsShownToBeGone(t *testing.T) {
 		h.finish()
 		return h.judged().Items[4]
 	}
-	const gone, not = "Shown to be gone: there is little flow at the taps.", "Not shown to be gone: there is little flow at the taps."
+	const gone, not = `The complaint "there is little flow at the taps" is shown to be gone.`, `The complaint "there is little flow at the taps" is not shown to be gone.`
 	after, before, never := proof(false, true), proof(true, false), proof(false, false)
 	require.Contains(t, after.Reason, gone)
 	require.Contains(t, before.Reason, not, "it was weak then")
@@ -193,13 +193,13 @@ func TestSaltIsShownToBeGoneByARegenerationAfterTheRepair(t *testing.T) {
 	early.Ready()
 	early.test("conductivity-house")
 	early.finish()
-	require.Contains(t, early.judged().Items[4].Reason, "Not shown to be gone: the water tastes of salt.")
+	require.Contains(t, early.judged().Items[4].Reason, `The complaint "the water tastes of salt" is not shown to be gone.`)
 
 	late := p.hand(5)
 	late.name([]string{plugged}, 0.9)
 	require.True(t, late.Prove(late.mend([]string{plugged})))
 	late.Leave()
 	proof := late.judged().Items[4]
-	require.Contains(t, proof.Reason, "Shown to be gone: the water tastes of salt.")
+	require.Contains(t, proof.Reason, `The complaint "the water tastes of salt" is shown to be gone.`)
 	require.Equal(t, proof.Max, proof.Got)
 }

@@ -77,7 +77,7 @@ func TestTheHousesTapsAreReadBeforeAnythingIsOpened(t *testing.T) {
 	for _, d := range run.Deeds {
 		require.NotEqual(t, call.Open, d.Act.Kind, "%v", d.Act)
 		drove = drove || d.Act.Kind == call.StartRegen
-		read = read || drove && d.Act.ID == "hardness-kitchen"
+		read = read || drove && d.Act.ID == "kitchen-compare"
 	}
 	require.True(t, read, "after the drain, in service again")
 	require.Equal(t, "kitchen-raw", k.Verdict.ID)

@@ -8,9 +8,10 @@ import (
 	"brinebench/sim/fault"
 	"brinebench/sim/plant"
 	"brinebench/sim/unit"
+	"brinebench/sim/valve"
 )
 
-// Mend puts right what was named and reports whether there was anything to do. ok is
+// Mend puts right what was named and reports whether anything was done that concerns the unit. ok is
 // false where a part, opened, does not look like it: then nothing was done to it.
 func (p *Expert) Mend(ids []string) (worked, ok bool) {
 	for _, id := range ids {
@@ -25,7 +26,8 @@ func (p *Expert) Mend(ids []string) (worked, ok bool) {
 			return worked, false
 		}
 		done := p.Work(call.Kind(f.Cures[0]), f.Where, fmt.Sprintf("%s: this puts it right. %s", f.Name, f.Vain))
-		worked = worked || done
+		p.mended = p.mended || done
+		worked = worked || done && (f.Where != plant.PartHouse || f.Fitted())
 	}
 	return worked, true
 }
@@ -41,7 +43,10 @@ func (p *Expert) Work(kind call.Kind, id plant.Part, reason string) bool {
 	case id == plant.PartBypass:
 		p.drain()
 	case id == plant.PartController:
-		p.unplug("Mains can stand behind its cover.")
+		p.unplug("Nothing is wired under power.")
+	case id == plant.PartPlugIn:
+		p.test("supply-meter", "Multimeter at the outlet first: a breaker that has tripped looks the same.")
+		p.unplugs++ // it comes out of the outlet, and the clock has been without
 	}
 	return p.Do(call.Act{Kind: kind, Part: id}, reason) != nil
 }
@@ -144,7 +149,8 @@ func (p *Expert) unplug(reason string) {
 
 // back puts everything back and gives the unit water and power again.
 func (p *Expert) back() {
-	for _, id := range slices.Clone(p.c.Opened) {
+	dry := slices.ContainsFunc(p.c.Opened, func(id plant.Part) bool { return part(id).Wet && part(id).Internal })
+	for _, id := range slices.Backward(slices.Clone(p.c.Opened)) { // what came out last goes in first
 		if part(id).Seals {
 			p.Do(call.Act{Kind: call.Lubricate, Part: id, ID: call.Lubricants[0]}, "Only silicone on seals.")
 		}
@@ -160,15 +166,37 @@ func (p *Expert) back() {
 	if s.ShutOff {
 		p.Do(call.Act{Kind: call.ShutOff}, "Water again.")
 	}
-	if s.Bypass != plant.BypassService {
-		p.Do(call.Act{Kind: call.Bypass, ID: "service"}, "Water through the unit again.")
-	}
 	if !s.Powered {
 		p.Do(call.Act{Kind: call.Power, Value: 1}, "Power again, with nothing open.")
 	}
 	p.isolated = false
+	if s.Bypass != plant.BypassService {
+		reason := "Water through the unit again."
+		if dry && p.toBackwash() {
+			reason = "Water from below, in backwash: the air goes out by the drain."
+		}
+		p.Do(call.Act{Kind: call.Bypass, ID: "service"}, reason)
+	}
 	p.wait(0.5)
 	p.settle()
+}
+
+// toBackwash drives the drum, with no water on the unit, to where the drain lets the air
+// out; false where it does not turn.
+func (p *Expert) toBackwash() bool {
+	stops := p.c.Model().Config().Program.Stops
+	backwash := slices.IndexFunc(stops, func(s valve.Stop) bool { return s.ID == "backwash" })
+	if backwash < 0 { // a program without one
+		return false
+	}
+	for range 2 { // out of one cycle, and into the next
+		p.settle()
+		if p.away() && p.station() == backwash || !p.canDrive() {
+			break
+		}
+		p.goTo(backwash, "To backwash before the water comes.")
+	}
+	return p.away() && p.station() == backwash
 }
 
 // Ready gives the unit water and power again if it has none.

@@ -2,6 +2,7 @@ package expert
 
 import (
 	"math"
+	"slices"
 
 	"brinebench/sim/adviser"
 	"brinebench/sim/call"
@@ -18,6 +19,7 @@ func (p *Expert) Prove(worked bool) bool {
 	const regenerations = 2
 	p.back()
 	if !worked && !p.salty() && p.soft() {
+		p.gone()
 		return true
 	}
 	for range regenerations {
@@ -84,8 +86,12 @@ func (p *Expert) soft() bool {
 	return r != nil && r.Unit != instrument.Sighting && r.Value <= 1.0001*unit.GPG
 }
 
-// gone shows of whatever else the customer complained of that it is gone.
+// gone shows of whatever else the customer complained of that it is gone, where something
+// was put right.
 func (p *Expert) gone() {
+	if !p.mended {
+		return
+	}
 	for _, c := range p.a.Complaints() {
 		if proofs := c.Proofs(); len(proofs) > 0 {
 			in, _ := instrument.Find(proofs[0].Test)
@@ -106,7 +112,11 @@ func (p *Expert) makeBrine() {
 		p.through()
 	}
 	for range longest {
-		r := p.test("brine-strength", "Brine strength, hydrometer: only strong brine regenerates.")
+		reason := "Brine strength, hydrometer: only strong brine regenerates."
+		if p.away() {
+			reason = "Brine strength, hydrometer: what the regeneration under way has to go on."
+		}
+		r := p.test("brine-strength", reason)
 		if r == nil || r.Value >= strong || p.away() {
 			return
 		}
@@ -158,5 +168,8 @@ func (p *Expert) Leave() {
 		p.Do(call.Act{Kind: call.Bypass, ID: "bypass"}, "Brine is left in the bed: the family gets raw water.")
 	}
 	p.Do(call.Act{Kind: call.Tell, ID: topic}, "The customer hears what it was.")
+	if slices.ContainsFunc(p.a.Complaints(), func(c *instrument.Complaint) bool { return c.ID == "beads" || c.ID == "sand" }) {
+		p.Do(call.Act{Kind: call.Tell, ID: "flush"}, "What is in the pipes still comes for a while.")
+	}
 	p.Do(call.Act{Kind: call.Finish}, "Mended, proven, set up.")
 }

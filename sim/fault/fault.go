@@ -115,6 +115,9 @@ func (f *Fault) mend(c *plant.Condition) {
 	*f.field(c) = f.healthy()
 }
 
+// Fitted reports whether the unit is set for it rather than it put right.
+func (f *Fault) Fitted() bool { return f.fit != nil }
+
 // CanBe reports whether a unit can have it: one without a meter cannot have a
 // jammed one.
 func (f *Fault) CanBe(c *plant.Config) bool { return f.on == nil || f.on(c) }

@@ -83,7 +83,8 @@ var houseFaults = []Fault{
 	},
 	{
 		ID: "kitchen-raw", Name: "Kitchen's cold tap is fed ahead of the softener", Where: plant.PartHouse, Prior: 1.5, Onset: Steady,
-		Severities: []float64{1}, Vain: "Nothing done at the unit softens a tap whose pipe leaves before it.",
+		Severities: []float64{1},
+		Cures:      []Work{Adjust}, Vain: "Nothing done at the unit softens a tap whose pipe leaves before it.",
 		field: func(c *plant.Condition) *float64 { return &c.KitchenRaw }, worst: 1,
 	},
 }

@@ -5,6 +5,7 @@ import "brinebench/sim/plant"
 // Complaint is something that customers tell when they call, before anybody asks.
 type Complaint struct {
 	ID, Name string
+	Plain    bool // it lies before everybody's eyes: nobody tells it without a reason
 	so       func(m *plant.Model, s, sound *plant.State) bool
 }
 
@@ -27,31 +28,33 @@ func FindComplaint(id string) (*Complaint, bool) {
 
 // How much it takes for people to call: common practice, no source.
 var complaints = []Complaint{
-	{"hard", "the water is hard", func(_ *plant.Model, s, _ *plant.State) bool { return noticedHard(s) }},
-	{"soft", "the water is soft", func(_ *plant.Model, s, _ *plant.State) bool { return !noticedHard(s) }},
-	{"comes-and-goes", "it is hard at times, and soft at others", func(_ *plant.Model, s, _ *plant.State) bool {
+	{"hard", "the water is hard", false, func(_ *plant.Model, s, _ *plant.State) bool { return noticedHard(s) }},
+	{"soft", "the water is soft", false, func(_ *plant.Model, s, _ *plant.State) bool { return !noticedHard(s) }},
+	{"comes-and-goes", "it is hard at times, and soft at others", false, func(_ *plant.Model, s, _ *plant.State) bool {
 		return hardEverywhere(s) && s.Log.Hard.Soft > 0
 	}},
-	{"salty", "the water tastes of salt", func(_ *plant.Model, s, _ *plant.State) bool { return noticedSalt(s) }},
-	{"weak", "there is little flow at the taps", func(m *plant.Model, s, _ *plant.State) bool { return m.WeakAtTaps(s) }},
-	{"runs", "it is heard to regenerate", func(_ *plant.Model, s, _ *plant.State) bool { return heardRunning(s) }},
-	{"quiet", "no water is heard at night any more", func(_ *plant.Model, s, _ *plant.State) bool { return !heardRunning(s) }},
-	{"much-salt", "it uses much salt", func(_ *plant.Model, s, sound *plant.State) bool {
+	{"salty", "the water tastes of salt", false, func(_ *plant.Model, s, _ *plant.State) bool { return noticedSalt(s) }},
+	{"weak", "there is little flow at the taps", false, func(m *plant.Model, s, _ *plant.State) bool { return m.WeakAtTaps(s) }},
+	{"runs", "it is heard to regenerate", false, func(_ *plant.Model, s, _ *plant.State) bool { return heardRunning(s) }},
+	{"quiet", "no water is heard at night any more", false, func(_ *plant.Model, s, _ *plant.State) bool { return !heardRunning(s) }},
+	{"much-salt", "it uses much salt", false, func(_ *plant.Model, s, sound *plant.State) bool {
 		return s.Ledger.SaltDissolvedMol > 1.5*sound.Ledger.SaltDissolvedMol
 	}},
-	{"little-salt", "the salt hardly goes down", func(_ *plant.Model, s, sound *plant.State) bool {
+	{"little-salt", "the salt hardly goes down", false, func(_ *plant.Model, s, sound *plant.State) bool {
 		return s.Ledger.SaltDissolvedMol < 0.6*sound.Ledger.SaltDissolvedMol
 	}},
-	{"much-water", "the water bill is high", func(_ *plant.Model, s, sound *plant.State) bool {
+	{"much-water", "the water bill is high", false, func(_ *plant.Model, s, sound *plant.State) bool {
 		return s.Ledger.SupplyM3 > 1.5*sound.Ledger.SupplyM3
 	}},
-	{"high-water", "the water in the brine tank is high", func(m *plant.Model, s, sound *plant.State) bool {
+	{"high-water", "the water in the brine tank is high", false, func(m *plant.Model, s, sound *plant.State) bool {
 		return m.Tank(s).LevelM > m.Tank(sound).LevelM+0.1
 	}},
-	{"nobody-new", "there are no more people in the house than there were", func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
-	{"since-work", "it began when somebody had worked on it", func(_ *plant.Model, s, _ *plant.State) bool { return madeByHands(&s.Cond) }},
-	{"beads", "there are amber beads in the strainers of the taps", func(_ *plant.Model, s, _ *plant.State) bool { return losesBeads(&s.Cond) }},
-	{"sand", "there is sand in the strainers of the taps", func(_ *plant.Model, s, _ *plant.State) bool {
+	{"nobody-new", "there are no more people in the house than there were", false, func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
+	{"since-work", "it began when somebody had worked on it", false, func(_ *plant.Model, s, _ *plant.State) bool { return madeByHands(&s.Cond) }},
+	{"kitchen", "it is in the kitchen that it shows", false, func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.KitchenRaw > 0.5 }},
+	{"dark", "there is no light on the controller", true, func(_ *plant.Model, s, _ *plant.State) bool { return !s.Lit() }},
+	{"beads", "there are amber beads in the strainers of the taps", true, func(_ *plant.Model, s, _ *plant.State) bool { return losesBeads(&s.Cond) }},
+	{"sand", "there is sand in the strainers of the taps", true, func(_ *plant.Model, s, _ *plant.State) bool {
 		return losesBeads(&s.Cond) || s.Cond.BedCut > crumbling
 	}},
 }

@@ -28,22 +28,22 @@ var controllerTests = []Instrument{
 		value: func(_ *plant.Model, s *plant.State) float64 { return float64(7 * s.Cond.DriftSPerDay) },
 	},
 	{
-		ID: "set-days", Name: "Setting: days", What: "The interval set on the controller, in days.",
+		ID: "set-days", Name: "Days set", What: "The interval set on the controller, in days.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1,
 		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Panel(s).Days) },
 	},
 	{
-		ID: "set-hardness", Name: "Setting: hardness", What: "The hardness set on the controller.",
+		ID: "set-hardness", Name: "Hardness set", What: "The hardness set on the controller.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Hardness, Resolution: 1 * gpg, lacks: goesByDays,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).HardnessMolM3 },
 	},
 	{
-		ID: "set-capacity", Name: "Setting: capacity, kilograins", What: "The capacity set on the controller, in thousands of grains.",
+		ID: "set-capacity", Name: "Capacity set, kilograins", What: "The capacity set on the controller, in thousands of grains.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Count, Resolution: 1, lacks: goesByDays,
 		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.Panel(s).CapacityKgr) },
 	},
 	{
-		ID: "set-refill", Name: "Setting: refill time", What: "The time of the refill set on the controller, which sets the salt dose.",
+		ID: "set-refill", Name: "Refill time set", What: "The time of the refill set on the controller, which sets the salt dose.",
 		Where: plant.PartController, Minutes: 0.5, Quantity: Span, Resolution: 1,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Panel(s).RefillS },
 	},

@@ -8,8 +8,8 @@ import (
 )
 
 var pressureTests = []Instrument{
-	gauge("pressure-in", "Pressure, valve inlet", "Pressure ahead of the valve, as it stands now.", plant.ValveIn),
-	gauge("pressure-out", "Pressure, valve outlet", "Pressure after the valve, as it stands now.", plant.ValveOut),
+	gauge("pressure-in", "Pressure, valve inlet", "Pressure ahead of the valve, as it stands now. What its dial shows counts once it is read here.", plant.ValveIn),
+	gauge("pressure-out", "Pressure, valve outlet", "Pressure after the valve, as it stands now. What its dial shows counts once it is read here.", plant.ValveOut),
 	gauge("pressure-drain", "Pressure, drain port", "Pressure ahead of the drain flow control, as it stands now.", plant.DrainManifold),
 	{
 		ID: "pressure-running", Name: "Pressure, valve outlet with a bath tap open",
@@ -72,6 +72,11 @@ var flowTests = []Instrument{
 		Where: plant.PartHouseTap, Minutes: 2, Plain: true, seen: strainerSeen,
 	},
 	{
+		ID: "bypass-handle", Name: "Bypass handle",
+		What:  "Whether it stands where it was turned to, before anything is opened.",
+		Where: plant.PartBypass, Minutes: 0.5, Plain: true, seen: handleSeen,
+	},
+	{
 		ID: "floor-look", Name: "Look round the unit", What: "Floor, fittings and drain: what is wet that should be dry.",
 		Where: plant.PartValve, Minutes: 0.5, seen: floorSeen,
 	},
@@ -84,6 +89,8 @@ func drainSeen(m *plant.Model, s *plant.State) string {
 		return NothingRuns
 	case m.Losing(s):
 		return "a full stream with resin beads in it"
+	case q < 0.02*gpm:
+		return "single drops"
 	case q < 0.15*gpm:
 		return "a trickle"
 	case q < 1*gpm:
@@ -108,7 +115,7 @@ func valveHeard(m *plant.Model, s *plant.State) string {
 
 func drainHeard(m *plant.Model, s *plant.State) string {
 	switch q := m.Flow(s, plant.Drain); {
-	case q < 0.01*gpm:
+	case q < 0.02*gpm:
 		return "silence"
 	case q < 0.6*gpm:
 		return "a trickle"
@@ -135,6 +142,18 @@ func strainerSeen(_ *plant.Model, s *plant.State) string {
 		return "fine amber fragments in the strainer"
 	}
 	return "clean"
+}
+
+func handleSeen(_ *plant.Model, s *plant.State) string {
+	switch {
+	case s.Bypass == plant.BypassBypass:
+		return "to its bypass mark"
+	case s.Bypass == plant.BypassShut:
+		return "to its shut mark"
+	case s.Cond.BypassAjar > 0:
+		return "it stops short of its service mark"
+	}
+	return "to its service mark"
 }
 
 func floorSeen(m *plant.Model, s *plant.State) string {

@@ -61,6 +61,10 @@ func (c *Complaint) Proofs() []Proof {
 		return []Proof{{"brine-level", true, func(m *plant.Model, heightM float64, _ string) bool {
 			return heightM <= fullShare*m.Config().BrineM
 		}}}
+	case "kitchen":
+		return []Proof{{"kitchen-compare", false, says("both alike")}}
+	case "dark":
+		return []Proof{{"supply-meter", false, says("mains at the outlet, its voltage out of the plug-in supply")}}
 	case "beads", "sand":
 		return []Proof{{"strainer-look", false, says("clean")}}
 	}

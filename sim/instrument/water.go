@@ -7,12 +7,17 @@ import (
 	"brinebench/sim/water"
 )
 
+// The chloride strip, and the least that it shows, kg/m³: below that it stays blank.
+const (
+	ChlorideStrip  = "chloride-house"
+	StripLeastKgM3 = 0.03
+)
+
 // Ends of ranges.
 const (
-	penLimit   = 2    // of the conductivity pen, S/m
-	ironLimit  = 0.01 // of the iron test, kg/m³
-	stripLeast = 0.03 // of the chloride strip, kg/m³
-	stripMost  = 0.6
+	penLimit  = 2    // of the conductivity pen, S/m
+	ironLimit = 0.01 // of the iron test, kg/m³
+	stripMost = 0.6
 )
 
 const (
@@ -28,7 +33,11 @@ var waterTests = []Instrument{
 		plant.PartValve, plant.ValveOut, plant.BypassOut, 0.35, 0, inService),
 	hardness("hardness-house", "Hardness, house tap", "The water that the family gets.",
 		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0, inService),
-	kitchen(),
+	{
+		ID: "kitchen-compare", Name: "Kitchen's cold tap against a bath tap", What: "A sample of each, by drop count. A pipe to the kitchen can leave ahead of the unit, by design or by a mistake.",
+		Where: plant.PartHouse, Needs: inService, Minutes: 5, RunHouseTap: 0.35, seen: kitchenSeen,
+		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.House) },
+	},
 	hardness("hardness-drain", "Hardness, drain water", "The water at the air gap: in fast rinse what has just come through the bed.",
 		plant.PartAirGap, plant.DrainLine, plant.Drain, 0, 0, drains),
 	pen("conductivity-raw", "Conductivity, raw water", "How much is dissolved in the raw water, by pen.",
@@ -38,12 +47,12 @@ var waterTests = []Instrument{
 	pen("drain-conductivity", "Conductivity, drain water", "How much salt the water at the air gap carries, by pen. The pen ends at 20 mS/cm.",
 		plant.PartAirGap, plant.Drain, 0, 0, drains),
 	{
-		ID: "chloride-house", Name: "Chloride strip, house tap",
+		ID: ChlorideStrip, Name: "Chloride strip, house tap",
 		What:  "Salt in the family's water. The strip shows 30 to 600 mg/L in steps of 30.",
 		Where: plant.PartHouseTap, Minutes: 2, Quantity: Content, Resolution: 0.03, Noise: 0.01, Relative: 0.1, RunHouseTap: 0.35,
 		value: func(m *plant.Model, s *plant.State) float64 {
 			c := s.ChlorideKgM3(m.Water(s, plant.HouseSide))
-			if c < stripLeast {
+			if c < StripLeastKgM3 {
 				return 0
 			}
 			return math.Min(stripMost, c)
@@ -65,6 +74,16 @@ var waterTests = []Instrument{
 	},
 }
 
+// kitchenSeen is told apart from a few drops on.
+func kitchenSeen(m *plant.Model, s *plant.State) string {
+	const apart = 3 * gpg
+	raw, house := m.Water(s, plant.SupplySide), m.Water(s, plant.HouseSide)
+	if s.Cond.KitchenRaw > 0.5 && raw.Hardness() > house.Hardness()+apart {
+		return "the kitchen's is the harder by far"
+	}
+	return "both alike"
+}
+
 // hardness is a drop-count titration: one drop to the grain per gallon.
 func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64, needs string) Instrument {
 	return Instrument{
@@ -73,22 +92,6 @@ func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.P
 		value: func(m *plant.Model, s *plant.State) float64 { w := m.Water(s, at); return w.Hardness() },
 		runs:  func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, by) },
 	}
-}
-
-// kitchen is the same at a tap that some houses feed ahead of the unit, a few steps away.
-func kitchen() Instrument {
-	in := hardness("hardness-kitchen", "Hardness, kitchen's cold tap", "The water for kettle and cups. Where its pipe leaves ahead of the unit, by design or by a mistake, it is the raw water.",
-		plant.PartHouse, plant.HouseSide, plant.House, 0.35, 0, inService)
-	in.Minutes = 4
-	soft := in.value
-	in.value = func(m *plant.Model, s *plant.State) float64 {
-		if s.Cond.KitchenRaw <= 0.5 {
-			return soft(m, s)
-		}
-		w := m.Water(s, plant.SupplySide)
-		return w.Hardness()
-	}
-	return in
 }
 
 func pen(id, name, what string, where plant.Part, by plant.Path, houseTap, rawTap float64, needs string) Instrument {
