@@ -142,7 +142,7 @@ func (c *Case) drawnSince(tick int64) bool {
 // fallenSince reports whether the tape in the brine tank showed less than before since a
 // tick, by more than an inch: it was drawn.
 func (c *Case) fallenSince(tick int64) bool {
-	const fallM = 0.025
+	const fallM = 0.0254
 	high := 0.0
 	return c.readSince(tick, func(r *call.Reading) bool {
 		if r.Instrument != "brine-level" || r.Unit == instrument.Sighting {

@@ -97,7 +97,7 @@ type Expert struct {
 
 	brine    bool     // the last rinse left brine in the bed
 	wentHome bool     // it has driven the drum back to service before opening anything, which it does once
-	mended   bool     // something was put right
+	mended   bool     // something was worked at
 	isolated bool     // without water and pressure, unplugged
 	unplugs  int      // how often it pulled the plug
 	named    []string // causes named so far

@@ -26,7 +26,6 @@ func (p *Expert) Mend(ids []string) (worked, ok bool) {
 			return worked, false
 		}
 		done := p.Work(call.Kind(f.Cures[0]), f.Where, fmt.Sprintf("%s: this puts it right. %s", f.Name, f.Vain))
-		p.mended = p.mended || done
 		worked = worked || done && (f.Where != plant.PartHouse || f.Fitted())
 	}
 	return worked, true
@@ -48,7 +47,9 @@ func (p *Expert) Work(kind call.Kind, id plant.Part, reason string) bool {
 		p.test("supply-meter", "Multimeter at the outlet first: a breaker that has tripped looks the same.")
 		p.unplugs++ // it comes out of the outlet, and the clock has been without
 	}
-	return p.Do(call.Act{Kind: kind, Part: id}, reason) != nil
+	done := p.Do(call.Act{Kind: kind, Part: id}, reason) != nil
+	p.mended = p.mended || done
+	return done
 }
 
 // doubtful is the belief below which what was named is not mended but looked for again.

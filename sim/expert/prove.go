@@ -87,7 +87,7 @@ func (p *Expert) soft() bool {
 }
 
 // gone shows of whatever else the customer complained of that it is gone, where something
-// was put right.
+// was worked at.
 func (p *Expert) gone() {
 	if !p.mended {
 		return

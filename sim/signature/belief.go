@@ -189,7 +189,7 @@ func (h *Hypothesis) Tells(plain bool, so func(u int) bool) float64 {
 		if so(u) {
 			p += 0.5
 		} else {
-			p += 0.5 * stray
+			p += float64(0.5 * stray)
 		}
 	}
 	return p

@@ -46,7 +46,11 @@ func (c *Page) fillSetup() {
 	clock := dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.race"), dom.Attrs{"data-cycle": "race"}),
 		dom.El("a", dom.Attrs{"class": "push", "href": "cards.html?unit=" + c.bench}, say.Text("cycle.cards")))
 	more := dom.El("details", dom.Attrs{"class": "kinds"}, dom.El("summary", nil, say.Text("cycle.kinds-now", chosen)), dom.El("label", nil, say.Text("cycle.unit"), " ", pick), kinds, clock)
-	more.Flag("open", !dom.Narrow() && !dom.Low()) // there it would push the question off the screen
+	open := !dom.Low() // there it would push the question down …
+	for _, old := range dom.All("#drill-setup .kinds") {
+		open = open || old.Get("open").Bool()
+	}
+	more.Flag("open", open && !dom.Narrow()) // … and here off the screen
 	setup.Become(more)
 	if c.race.told != "" {
 		setup.Add(dom.El("p", dom.Attrs{"class": "raced", "tabindex": "-1"}, c.raceTold()))
