@@ -122,7 +122,6 @@ func (b *tab) pick(list, value string) {
 func TestSequenceIsPractisedAgainstTheClock(t *testing.T) {
 	b := openSequence(t, small)
 	b.exercise("name")
-	b.press(".kinds > summary") // folded where there is little height
 	b.press("[data-cycle=race]")
 	b.wait("the clock", "/^1\\d\\d s left, 0 right/.test(document.querySelector('#race-left')?.textContent)")
 	b.press("[data-stop=service]")
