@@ -69,7 +69,7 @@ func (s *Sheet) line(d *Drill, a *Attempt, r *Result) map[string]string {
 	isCall := d.Kind == Call
 	if isCall {
 		truth := s.Truth(d)
-		x["cause"], x["cause as"] = strings.Join(truth, "+"), s.causes(truth)
+		x["cause"], x["cause as"] = strings.Join(truth, "+"), Causes(truth, s.Cause)
 	}
 	if a != nil {
 		x["status"], x["why"] = string(a.Status), a.Why
@@ -85,16 +85,16 @@ func (s *Sheet) line(d *Drill, a *Attempt, r *Result) map[string]string {
 	}
 	if r != nil && isCall {
 		x["minutes"], x["unsafe"] = fmt.Sprintf("%.0f", math.Floor(r.Minutes)), strconv.Itoa(r.Unsafe)
-		x["named"], x["right"], x["named as"] = r.Named, strconv.FormatBool(r.Right), s.causes(sim.VerdictIDs(r.Named))
+		x["named"], x["right"], x["named as"] = r.Named, strconv.FormatBool(r.Right), Causes(sim.VerdictIDs(r.Named), s.Cause)
 	}
 	return x
 }
 
-// causes are the names of causes.
-func (s *Sheet) causes(ids []string) string {
+// Causes are the names of causes, in a row.
+func Causes(ids []string, name func(id string) string) string {
 	var names []string
 	for _, id := range ids {
-		names = append(names, s.Cause(id))
+		names = append(names, name(id))
 	}
 	return strings.Join(names, "; ")
 }

@@ -184,12 +184,7 @@ func (p *Panels) finish() {
 	for _, old := range dom.All("#finish .refused") {
 		old.Call("remove")
 	}
-	if p.stopped() {
-		return
-	}
-	if err := p.game.Do(sim.Action{Kind: sim.ActFinish}); err != nil {
-		why := say.Text("refused", say.Sim(sim.Why(err)))
-		p.refused(why)
+	if why := p.do(sim.Action{Kind: sim.ActFinish}); why != "" {
 		dom.ByID("finish").Add(dom.El("p", dom.Attrs{"class": "refused", "aria-hidden": "true"}, why)) // it is heard already
 	}
 }

@@ -28,11 +28,8 @@ type demo struct {
 // demoSliceS is how much of a frame goes into living the expert's call again.
 const demoSliceS = 0.02
 
-// Watch shows how an expert would go about the call.
-func (p *Panels) Watch() { p.startDemo() }
-
-// startDemo has an expert play a call at this unit.
-func (p *Panels) startDemo() {
+// Watch has an expert play a call at this unit, and shows it.
+func (p *Panels) Watch() {
 	d := &p.demo
 	if p.class != nil && p.class.Withheld() {
 		p.refused(say.Text("attend.exam"))

@@ -218,7 +218,7 @@ func (p *Panels) act(id string) {
 	case "cancel-debrief":
 		p.cancelDebrief()
 	case "demo":
-		p.startDemo()
+		p.Watch()
 	case "demo-stop":
 		p.demoFailed("demo.stopped")
 	case "judge-again":
@@ -299,15 +299,17 @@ func (p *Panels) closePart() {
 	}
 }
 
-// do carries out an act; a refusal is told at once.
-func (p *Panels) do(a sim.Action) {
+// do carries out an act; a refusal is told at once, and returned, "" for none.
+func (p *Panels) do(a sim.Action) (why string) {
 	dom.ByID("alert").Become()
 	if p.stopped() {
-		return
+		return ""
 	}
 	if err := p.game.Do(a); err != nil {
-		p.refused(say.Text("refused", say.Sim(sim.Why(err))))
+		why = say.Text("refused", say.Sim(sim.Why(err)))
+		p.refused(why)
 	}
+	return why
 }
 
 // refused says why something was not done.

@@ -11,7 +11,6 @@ import (
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 	"brinebench/sim/unit"
-	"brinebench/sim/valve"
 )
 
 // proof asks whether the unit was mended, regenerated and shown to soften, and
@@ -76,8 +75,8 @@ func (c *Case) complaints() []point {
 	return points
 }
 
-// nothingAtTheUnit reports whether all that was to be put right lay in the house or its
-// pipes, and nothing else was worked at.
+// nothingAtTheUnit reports whether all that was to be put right, if anything, lay in the
+// house or its pipes.
 func (c *Case) nothingAtTheUnit() bool {
 	for _, f := range fault.Mendable(c.File.Condition()) {
 		if f.Where != plant.PartHouse || f.Fitted() {
@@ -165,7 +164,7 @@ func (c *Case) recordedSince(tick int64) bool {
 // brine draw was still to come at a tick, or, if that will do, under way; where there is
 // none, it is past every deed.
 func (c *Case) regeneratedAt(tick int64, underWay bool) int64 {
-	last := slices.IndexFunc(c.Model.Config().Program.Stops, func(s valve.Stop) bool { return s.ID == "brine" })
+	last := c.Model.Config().Program.Place("brine")
 	if !underWay {
 		last--
 	}

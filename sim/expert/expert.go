@@ -97,7 +97,7 @@ type Expert struct {
 
 	brine    bool     // the last rinse left brine in the bed
 	wentHome bool     // it has driven the drum back to service before opening anything, which it does once
-	mended   bool     // something was worked at
+	worked   bool     // something was worked at
 	isolated bool     // without water and pressure, unplugged
 	unplugs  int      // how often it pulled the plug
 	named    []string // causes named so far
@@ -146,12 +146,11 @@ func (p *Expert) powered() bool { return p.c.Plant.Powered }
 
 // stop returns the place of a position in the program.
 func (p *Expert) stop(id string) int {
-	for i, s := range p.c.Model().Config().Program.Stops {
-		if s.ID == id {
-			return i
-		}
+	i := p.c.Model().Config().Program.Place(id)
+	if i < 0 {
+		panic("expert: no position " + id)
 	}
-	panic("expert: no position " + id)
+	return i
 }
 
 // canDrive reports whether the drum may be sent on: the controller is under power

@@ -8,7 +8,6 @@ import (
 	"brinebench/sim/fault"
 	"brinebench/sim/plant"
 	"brinebench/sim/unit"
-	"brinebench/sim/valve"
 )
 
 // Mend puts right what was named and reports whether anything was done that concerns the unit. ok is
@@ -48,7 +47,7 @@ func (p *Expert) Work(kind call.Kind, id plant.Part, reason string) bool {
 		p.unplugs++ // it comes out of the outlet, and the clock has been without
 	}
 	done := p.Do(call.Act{Kind: kind, Part: id}, reason) != nil
-	p.mended = p.mended || done
+	p.worked = p.worked || done
 	return done
 }
 
@@ -185,8 +184,7 @@ func (p *Expert) back() {
 // toBackwash drives the drum, with no water on the unit, to where the drain lets the air
 // out; false where it does not turn.
 func (p *Expert) toBackwash() bool {
-	stops := p.c.Model().Config().Program.Stops
-	backwash := slices.IndexFunc(stops, func(s valve.Stop) bool { return s.ID == "backwash" })
+	backwash := p.c.Model().Config().Program.Place("backwash")
 	if backwash < 0 { // a program without one
 		return false
 	}

@@ -89,7 +89,7 @@ func (p *Expert) soft() bool {
 // gone shows of whatever else the customer complained of that it is gone, where something
 // was worked at.
 func (p *Expert) gone() {
-	if !p.mended {
+	if !p.worked {
 		return
 	}
 	for _, c := range p.a.Complaints() {

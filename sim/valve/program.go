@@ -1,5 +1,7 @@
 package valve
 
+import "slices"
+
 // Stop is one position of the cam drum.
 type Stop struct {
 	ID       string         // "service", "backwash", "brine", "fast-rinse" or "refill"; only a refill may come more than once
@@ -33,6 +35,11 @@ func (p *Program) Lifts(seat Seat) bool {
 		}
 	}
 	return false
+}
+
+// Place returns the place of the first stop of an ID, -1 where there is none.
+func (p *Program) Place(id string) int {
+	return slices.IndexFunc(p.Stops, func(s Stop) bool { return s.ID == id })
 }
 
 // Refills returns how many refill stops there are.

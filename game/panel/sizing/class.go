@@ -39,7 +39,9 @@ func (p *page) keepDraft() {
 // stand goes by how the class stands: nothing is taken any more once it is over.
 func (p *page) stand() {
 	dom.ByID(answerForm).Flag("inert", p.drill.Over())
-	p.keepDraft()
+	if p.drill.Elsewhere() {
+		p.keepDraft()
+	}
 	words := p.drill.Stops()
 	for _, e := range dom.All("#" + answerForm + "-over") {
 		e.SetText(words)

@@ -32,7 +32,7 @@ func (r *Room) resultsCSV(a ask) error {
 	sheet := class.Sheet{
 		Class: w.Class, Drills: drills, Members: w.Members, Attempts: w.Attempts, Results: w.Results,
 		Title: func(d *class.Drill) string { return v.Title(d.Title, d.Titles) },
-		Cause: func(id string) string { return v.Sim(sim.FaultName(id)) },
+		Cause: causeIn(v),
 		Truth: func(d *class.Drill) []string {
 			if c := callNamed(all, d.Ref); c != nil {
 				return c.Faults
@@ -102,7 +102,7 @@ func (r *Room) resultsHTML(a ask) error {
 		d := &drills[i]
 		head := sheetCell{Text: fmt.Sprintf("%d. %s", d.Place, v.Title(d.Title, d.Titles))}
 		if c := callNamed(all, d.Ref); c != nil && d.Kind == class.Call {
-			head.More = v.Text("report.true") + " " + causesIn(v, c.Faults)
+			head.More = v.Text("report.true") + " " + class.Causes(c.Faults, causeIn(v))
 		}
 		heads, means = append(heads, head), append(means, meanOf(v, w.Results, d.ID))
 	}
@@ -141,7 +141,7 @@ func wentAs(v *say.Voice, x *class.Result) string {
 		if x.Right {
 			verdict = "board.right"
 		}
-		parts = append(parts, v.Text(verdict)+" "+causesIn(v, sim.VerdictIDs(x.Named)))
+		parts = append(parts, v.Text(verdict)+" "+class.Causes(sim.VerdictIDs(x.Named), causeIn(v)))
 	}
 	parts = append(parts, v.Text("minutes", int(x.Minutes)))
 	if x.Unsafe > 0 {
@@ -150,16 +150,9 @@ func wentAs(v *say.Voice, x *class.Result) string {
 	return strings.Join(parts, ", ")
 }
 
-// causesIn names causes; none is a unit that nothing is wrong with.
-func causesIn(v *say.Voice, ids []string) string {
-	if len(ids) == 0 {
-		ids = []string{sim.NoFault}
-	}
-	var names []string
-	for _, id := range ids {
-		names = append(names, v.Sim(sim.FaultName(id)))
-	}
-	return strings.Join(names, "; ")
+// causeIn names causes in a language.
+func causeIn(v *say.Voice) func(id string) string {
+	return func(id string) string { return v.Sim(sim.FaultName(id)) }
 }
 
 // meanOf is the mean score of a drill; "" where nobody was scored.
