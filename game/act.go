@@ -76,7 +76,10 @@ var Controls = []Control{
 		{"plug", set(sim.ActPower, 1), func(v *sim.View) bool { return v.Controller.Powered }},
 		{"unplug", set(sim.ActPower, 0), func(v *sim.View) bool { return !v.Controller.Powered }},
 	}},
-	{sim.PartBypass, "control.bypass.note", []Intent{bypass("service"), bypass("bypass"), bypass("shut")}},
+	{sim.PartBypass, "control.bypass.note", []Intent{
+		bypass("service"), bypass("bypass"), bypass("shut"),
+		{"bypass-slowly", sim.Action{Kind: sim.ActBypass, ID: "service", Value: 1}, nil},
+	}},
 	{sim.PartShutOff, "", []Intent{
 		{"supply-open", set(sim.ActShutOff, 0), func(v *sim.View) bool { return !v.ShutOff }},
 		{"supply-shut", set(sim.ActShutOff, 1), func(v *sim.View) bool { return v.ShutOff }},

@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"slices"
+
 	"brinebench/sim/call"
 	"brinebench/sim/debrief"
 	"brinebench/sim/fault"
@@ -76,6 +78,13 @@ func OpenMinutes(id Part, opened []Part) float64 {
 	open, refit := call.OpenMinutes(p, opened)
 	return open + refit
 }
+
+// ValveOff reports whether, with parts open, the valve is off the tank.
+func ValveOff(opened []Part) bool { return slices.ContainsFunc(opened, call.UnderValve) }
+
+// RiserOut reports whether, with parts open, the riser and the basket at its foot are out
+// of the tank.
+func RiserOut(opened []Part) bool { return slices.ContainsFunc(opened, call.OnRiser) }
 
 // FaultName is what the catalogue calls a fault, or the id where it has none of that.
 func FaultName(id string) string {

@@ -8,13 +8,13 @@ import (
 
 // stem draws disc and stem of a seat; the stem passes behind the drum.
 func (f *Figure) stem(s *viewmodel.Seat) {
+	if f.Scene.DiscsOut { // and the stems with them
+		return
+	}
 	up := f.View.SeatLift[s.Seat] * s.Lift
 	shell, t := f.role(viewmodel.Shell), f.Scene.Thin
 	y := s.PlateY - up
 	f.box(viewmodel.Rect{X: s.X - s.StemW/2, Y: s.RollerY - up, W: s.StemW, H: y - s.RollerY + up - s.DiscH}, t, shell)
-	if f.Scene.DiscsOut {
-		return
-	}
 	f.box(viewmodel.Rect{X: s.X - s.DiscW/2, Y: y - s.DiscH, W: s.DiscW, H: s.DiscH * 0.62}, t, shell)
 	f.Rect(s.X-s.DiscW/2+1.5*t, y-s.DiscH*0.4, s.DiscW-3*t, s.DiscH*0.4, f.ink()) // facing
 	f.box(viewmodel.Rect{X: s.X - s.StemW, Y: y - s.DiscH*1.7, W: 2 * s.StemW, H: s.DiscH * 0.8}, t, shell)

@@ -23,14 +23,18 @@ func (p *Panels) buildUnit() {
 
 // controlGroup makes the buttons of one control; handle is the attribute that they are found by.
 func controlGroup(c *game.Control, handle string) dom.Node {
-	choice := dom.El("div", dom.Attrs{"class": "choice act", "role": "group", "aria-label": c.Label()})
-	if c.Intents[0].Now == nil {
-		choice.SetAttr("class", "pushes act")
+	group := dom.El("div", dom.Attrs{"class": "control"}, dom.El("h3", nil, c.Label()))
+	for from, to := 0, 0; from < len(c.Intents); from = to {
+		class, push := "choice act", c.Intents[from].Now == nil
+		if push {
+			class = "pushes act"
+		}
+		row := dom.El("div", dom.Attrs{"class": class, "role": "group", "aria-label": c.Label()})
+		for to = from; to < len(c.Intents) && push == (c.Intents[to].Now == nil); to++ {
+			row.Add(dom.Button(c.Intents[to].Label(), dom.Attrs{handle: c.Intents[to].ID}))
+		}
+		group.Add(row)
 	}
-	for _, i := range c.Intents {
-		choice.Add(dom.Button(i.Label(), dom.Attrs{handle: i.ID}))
-	}
-	group := dom.El("div", dom.Attrs{"class": "control"}, dom.El("h3", nil, c.Label()), choice)
 	if c.Note != "" {
 		group.Add(dom.El("p", dom.Attrs{"class": "note"}, say.Text(c.Note)))
 	}

@@ -63,7 +63,7 @@ func insetOf(p sim.Part) *insetDrawing {
 // InsideKey is what the enlarged section of opened parts depends on, what letterings
 // point at, and the plug: when it changes, the scene is built anew.
 type InsideKey struct {
-	parts [4]sim.Part
+	parts [24]sim.Part // as many as can be open at once
 	state sim.Condition
 	hangs bool // salt, over a hollow
 	out   bool // the plug is out
@@ -80,7 +80,7 @@ func KeyOf(v *sim.View) (k InsideKey) {
 	if len(v.Opened) == 0 && !v.Bared {
 		return k
 	}
-	copy(k.parts[:], v.Opened[max(0, len(v.Opened)-len(k.parts)):])
+	copy(k.parts[:], v.Opened)
 	k.state = v.Condition
 	return k
 }

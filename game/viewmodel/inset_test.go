@@ -215,6 +215,25 @@ func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 	require.NotEqual(t, KeyOf(open), KeyOf(cleaned))
 	unplugged := &sim.View{}
 	require.NotEqual(t, KeyOf(shut), KeyOf(unplugged), "the plug is seen")
+	many, fewer := &sim.View{Opened: openable}, &sim.View{Opened: openable[1:]}
+	require.NotEqual(t, KeyOf(many), KeyOf(fewer), "the first of many was put back")
+	require.LessOrEqual(t, len(openable), len(InsideKey{}.parts))
+}
+
+// TestAValveThatIsOffStandsClearOfTheTank opens what stands under the valve, and what does not.
+func TestAValveThatIsOffStandsClearOfTheTank(t *testing.T) {
+	for _, size := range stages {
+		shut := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: &sim.View{Condition: sound()}})
+		for _, p := range openable {
+			s := Build(size[0], size[1], testSetup(), Options{Units: pageUnits{}, Inside: &sim.View{Condition: sound(), Opened: []sim.Part{p}}})
+			lower := s.Bed.Box.Y - shut.Bed.Box.Y
+			if sim.ValveOff([]sim.Part{p}) {
+				require.InDelta(t, offGap*s.Unit, lower, 1e-9, p)
+			} else {
+				require.Zero(t, lower, p)
+			}
+		}
+	}
 }
 
 func TestConditionShowsOnlyInOpenedParts(t *testing.T) {

@@ -14,6 +14,18 @@ func (b *builder) pocket(xy []float64, mouths ...[4]float64) {
 	}
 }
 
+// socket is the hollow in the valve's underside that neck and riser leave when it is taken off.
+func (b *builder) socket() {
+	const x, neck, tube = riserX, neckW / 2, riserW/2 + 3
+	const foot, shoulder, head = bodyH, bedY - passW/2, riserY + passW/2
+	b.pocket([]float64{x - neck, foot, x - neck, shoulder, x - tube, shoulder, x - tube, head, x + tube, head, x + tube, shoulder, x + neck, shoulder, x + neck, foot},
+		[4]float64{x - neck + 1, foot, x + neck - 1, foot}, [4]float64{x - neck, shoulder + 1, x - neck, foot - 6},
+		[4]float64{x + neck, shoulder + 1, x + neck, foot - 6}, [4]float64{x - tube + 2, head, x + tube - 2, head})
+	for _, k := range []float64{-1, 1} {
+		b.seal(x+k*(riserW/2+5), head+3.5)
+	}
+}
+
 func (b *builder) injectorPocket() {
 	const x0, x1, x2 = nozzleX - 4, suctionR + 4, diffE + 3
 	y, brine := riserY, seatX[sim.SeatBrine]

@@ -6,12 +6,19 @@ import (
 	"brinebench/sim"
 )
 
-const shellW = 4.0 // wall of a tank, drawing units
+const (
+	shellW  = 4.0  // wall of a tank, drawing units
+	offGap  = 30.0 // between a tank and a valve that has been taken off it
+	riserUp = 14.0 // by which the riser then stands out of the neck
+)
 
 // resinTank draws the tank hanging from the neck centred at x, from y (the
 // underside of the valve body) to floor, w wide.
 func (b *builder) resinTank(x, y, w, floor float64) {
 	nh, dome := 26.0, 40.0
+	if b.valveOff() {
+		y += offGap
+	}
 	hw, nw := w/2, neckW/2
 	top := y + nh
 	shell := b.tankOutline(x, top, hw, nw, floor, dome)
@@ -105,14 +112,25 @@ func (b *builder) distributors(x, y, top, base, hw float64) {
 		return
 	}
 	b.passageUnder(riser, riserW, x, y-1, x, low)
+	head := y - 1
+	if b.valveOff() {
+		head -= riserUp
+	}
 	for _, k := range []float64{-1, 1} {
-		b.top(Shell, b.rect(x+k*(riserW/2+1.5)-1.5, y-1, 3, low-y-2).corners(), b.s.Thin)
+		b.top(Shell, b.rect(x+k*(riserW/2+1.5)-1.5, head, 3, low-head-3).corners(), b.s.Thin)
 	}
 	b.slotted(x-hw*0.42, low-5, hw*0.84, 13)
 }
 
+// valveOff reports whether the valve is off the tank.
+func (b *builder) valveOff() bool {
+	return b.opt.Inside != nil && sim.ValveOff(b.opt.Inside.Opened)
+}
+
 // riserOut reports whether the riser, and the basket at its foot with it, is out of the tank.
-func (b *builder) riserOut() bool { return b.open(sim.PartRiser) || b.open(sim.PartLowerDist) }
+func (b *builder) riserOut() bool {
+	return b.opt.Inside != nil && sim.RiserOut(b.opt.Inside.Opened)
+}
 
 // passageUnder is a passage whose outline the caller draws.
 func (b *builder) passageUnder(src Src, w float64, xy ...float64) {
@@ -160,7 +178,11 @@ func scatter(n, seed int) []Pt {
 func (b *builder) tankFlows(x, y, top, base, hw float64) {
 	riser, low := Src(sim.PathRiser), base+6
 	if !b.riserOut() {
-		b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, y-(bodyH-riserY))
+		head := y - (bodyH - riserY)
+		if b.valveOff() {
+			head = y
+		}
+		b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, head)
 	}
 	area := math.Pi / 4 * b.set.TankDiameterM * b.set.TankDiameterM
 	for _, k := range []float64{-0.72, -0.44, 0.44, 0.72} {

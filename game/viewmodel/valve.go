@@ -70,7 +70,11 @@ func (b *builder) valve(x, y float64) {
 		b.seat8(s)
 	}
 	b.flush()
-	b.riserTop()
+	if b.valveOff() {
+		b.socket()
+	} else {
+		b.riserTop()
+	}
 	if b.set.CounterCurrent {
 		b.crossing()
 	}

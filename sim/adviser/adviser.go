@@ -22,10 +22,11 @@ type Adviser struct {
 	b       *signature.Belief
 	live    []shadow // by unit of the library
 	deeds   []deed
-	used    []bool // by instrument: read in the present state of the unit, so that the same again says nothing
-	station int    // of the drum at the last deed
-	rounds  int    // of widening
-	worked  bool   // a repair was tried
+	used    []bool   // by instrument: read in the present state of the unit, so that the same again says nothing
+	seen    []uint64 // by instrument: the positions, a bit each, that it was read in since somebody worked at the unit
+	station int      // of the drum at the last deed
+	rounds  int      // of widening
+	worked  bool     // a repair was tried
 }
 
 // deed is one that the shadows have lived through, and what came of it.
@@ -46,7 +47,7 @@ type shadow struct {
 
 // Follow begins to follow a call on the installation.
 func (l *Library) Follow() *Adviser {
-	a := &Adviser{lib: l, b: l.belief(), used: make([]bool, len(instrument.All()))}
+	a := &Adviser{lib: l, b: l.belief(), used: make([]bool, len(instrument.All())), seen: make([]uint64, len(instrument.All()))}
 	a.grow()
 	for u := range l.units {
 		if len(l.units[u].of) == 1 {
@@ -172,6 +173,7 @@ func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 		return
 	}
 	a.used[k] = true
+	a.seen[k] |= 1 << a.station
 	const surprising = 0.05
 	before := a.Belief()
 	expected := a.b.Update(&instrument.All()[k], x.got, a.results, a.momentOf(k))
@@ -236,6 +238,9 @@ func (a *Adviser) forget(act call.Act) {
 func (a *Adviser) renew(worked bool) {
 	for i := range a.used {
 		a.used[i] = a.used[i] && !worked && instrument.All()[i].Fixed
+		if worked {
+			a.seen[i] = 0
+		}
 	}
 }
 

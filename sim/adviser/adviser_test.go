@@ -170,3 +170,33 @@ func TestATestTellsWhatItWasToShow(t *testing.T) {
 	require.Empty(t, clock.Would, "no test")
 	require.Empty(t, w.do(flow).Would, "somebody has worked at the unit")
 }
+
+// TestNobodyDrivesThereAgainForTheSameReading reads the drain in backwash and comes home:
+// until somebody has worked at the unit it is worth nothing to go there for it again.
+func TestNobodyDrivesThereAgainForTheSameReading(t *testing.T) {
+	w := atTheMill(t)
+	const backwash = 1
+	flow := slices.IndexFunc(instrument.All(), func(in instrument.Instrument) bool { return in.ID == "drain-flow" })
+	ahead := func() float64 { w.Look(w.Ticks); return w.Ahead(backwash)[flow].Gain }
+	require.Positive(t, ahead())
+	w.do(call.Act{Kind: call.StartRegen})
+	w.wait(2)
+	w.do(call.Act{Kind: call.Test, ID: "drain-flow"})
+	for w.Plant.Control.Regenerating {
+		w.do(call.Act{Kind: call.Advance})
+		w.wait(2)
+	}
+	require.Zero(t, ahead())
+	w.do(call.Act{Kind: call.Adjust, Part: plant.PartController})
+	require.Positive(t, ahead(), "somebody has worked at it")
+}
+
+// TestWhatIsAskedOrSeenInPassingTakesNoKit holds what tests cost beside their minutes.
+func TestWhatIsAskedOrSeenInPassingTakesNoKit(t *testing.T) {
+	w := atTheMill(t)
+	w.Look(w.Ticks)
+	for _, o := range w.Options() {
+		in := &instrument.All()[o.Index]
+		require.InDelta(t, map[bool]float64{true: 0.5, false: 2}[in.Minutes == 0.5], o.Minutes-o.Work(), 1e-9, in.ID)
+	}
+}

@@ -12,16 +12,23 @@ import (
 // unit back: bypass, relieve, unplug, and all of it again backwards.
 const IsolateMinutes = 4
 
-// fetchMinutes is what any test costs besides: fetching the kit, writing it down.
-const fetchMinutes = 2
+// besides is what a test costs besides its own minutes: to fetch the kit and write down
+// what it shows. What is asked or seen in passing takes no kit.
+func besides(in *instrument.Instrument) float64 {
+	const kit, note, passing = 1.5, 0.5, 0.5
+	if !in.NeedsOpening() && in.Minutes <= passing {
+		return note
+	}
+	return kit + note
+}
 
 // minutes is what the use of an instrument costs, opening and closing included.
 func minutes(in *instrument.Instrument) float64 {
 	if !in.NeedsOpening() {
-		return in.Minutes + fetchMinutes
+		return in.Minutes + besides(in)
 	}
 	p, _ := call.Part(in.Where)
-	cost := p.Minutes.Open + p.Minutes.Refit + fetchMinutes
+	cost := p.Minutes.Open + p.Minutes.Refit + besides(in)
 	if p.Wet {
 		cost += IsolateMinutes
 	}
@@ -39,7 +46,7 @@ type Option struct {
 func (o Option) Rate() float64 { return o.Gain / o.Minutes }
 
 // Work returns the minutes that the page names: without what any test costs besides.
-func (o Option) Work() float64 { return o.Minutes - fetchMinutes }
+func (o Option) Work() float64 { return o.Minutes - besides(&instrument.All()[o.Index]) }
 
 // Look brings the shadows to a moment and reads them.
 func (a *Adviser) Look(tick int64) {
@@ -59,8 +66,9 @@ func (a *Adviser) Options() []Option {
 
 // Ahead values them in another position of the drum (valve.Stop.ID), ahead of the
 // present one. It is meant for a unit under power whose drum stands still. Looks into
-// parts show the same anywhere, and what a house tap gives on the way of the drum
-// depends on how long it took: neither counts.
+// parts show the same anywhere, what a house tap gives on the way of the drum depends on
+// how long it took, and for a second reading of the same nobody drives there again: none
+// of them counts.
 func (a *Adviser) Ahead(stop int) []Option {
 	shows := a.showsAhead(stop)
 	list := options(a.b, func(in int) signature.Wants {
@@ -73,7 +81,7 @@ func (a *Adviser) Ahead(stop int) []Option {
 	})
 	for i := range list {
 		in := &instrument.All()[i]
-		if in.Fixed && a.used[i] || in.NeedsOpening() || in.RunHouseTap > 0 {
+		if in.Fixed && a.used[i] || a.seen[i]&(1<<stop) != 0 || in.NeedsOpening() || in.RunHouseTap > 0 {
 			list[i].Gain = 0
 		}
 	}

@@ -35,10 +35,7 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 	case StartRegen, Advance:
 		return c.admitDrive(a.Kind)
 	case Bypass:
-		if !slices.Contains(BypassNames, a.ID) {
-			return 0, refuse("id", "The bypass has no position %q.", a.ID)
-		}
-		return 0.5, nil
+		return c.admitBypass(a)
 	case ShutOff, Power:
 		return 0.25, within(a.Value, "value")
 	case HouseTap, RawTap:
@@ -70,6 +67,24 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 		return 1, c.admitFinish()
 	}
 	return 0, refuse("kind", "%q is no act.", a.Kind)
+}
+
+// What it takes to turn the bypass, and to let water in through it little by little,
+// minutes; common practice, no source.
+const turnMinutes, slowlyMinutes = 0.5, 3
+
+func (c *Call) admitBypass(a Act) (float64, error) {
+	switch {
+	case !slices.Contains(BypassNames, a.ID):
+		return 0, refuse("id", "The bypass has no position %q.", a.ID)
+	case a.Value == 0:
+		return turnMinutes, nil
+	case a.ID != BypassNames[plant.BypassService]:
+		return 0, refuse("value", "Only to service is the bypass turned little by little.")
+	case c.Plant.Bypass == plant.BypassService:
+		return 0, refuse("", "The bypass is in service already.")
+	}
+	return slowlyMinutes, within(a.Value, "value")
 }
 
 func within(v float64, field string) error {
@@ -136,6 +151,12 @@ const (
 	riserDrawnMinutes, riserSetMinutes = 15, 15
 	leastMinutes                       = 2
 )
+
+// UnderValve reports whether the valve has to be off the tank for a part to be opened.
+func UnderValve(id plant.Part) bool { return slices.Contains(underValve, id) }
+
+// OnRiser reports whether the riser has to be drawn for a part to be opened.
+func OnRiser(id plant.Part) bool { return slices.Contains(onRiser, id) }
 
 // OpenMinutes is what it takes to open a part, and to put it back, while others are open: a
 // valve that is off already is not taken off again, nor put back for one part of several.

@@ -1,6 +1,7 @@
 package call_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -58,6 +59,18 @@ func TestAnActTakesItsMinutesAndNoOtherMeanwhile(t *testing.T) {
 	require.Zero(t, c.Plant.HouseTap, "the tap is shut again after the sample")
 }
 
+func TestWaterIsLetInAtOnceOrLittleByLittle(t *testing.T) {
+	for slowly, minutes := range map[float64]float64{0: 0.5, 1: 3} {
+		c := visit(t, plant.Healthy())
+		do(t, c, call.Act{Kind: call.Bypass, ID: "bypass"})
+		before := c.Minutes()
+		e := do(t, c, call.Act{Kind: call.Bypass, ID: "service", Value: slowly})
+		require.InDelta(t, minutes, c.Minutes()-before, 1e-9)
+		require.Equal(t, plant.BypassService, c.Plant.Bypass)
+		require.Equal(t, slowly > 0, strings.Contains(e.Text, "little by little"), e.Text)
+	}
+}
+
 func TestImpossibleActsLeaveNoTrace(t *testing.T) {
 	c := visit(t, plant.Healthy())
 	for _, row := range []struct {
@@ -73,6 +86,8 @@ func TestImpossibleActsLeaveNoTrace(t *testing.T) {
 		{"not open", call.Act{Kind: call.Refit, Part: plant.PartInjector}, "part"},
 		{"closed", call.Act{Kind: call.Clean, Part: plant.PartInjector}, "part"},
 		{"no such position", call.Act{Kind: call.Bypass, ID: "half"}, "id"},
+		{"out of the way slowly", call.Act{Kind: call.Bypass, ID: "bypass", Value: 1}, "value"},
+		{"slowly, where it is", call.Act{Kind: call.Bypass, ID: "service", Value: 1}, "already"},
 		{"tap twice open", call.Act{Kind: call.HouseTap, Value: 2}, "value"},
 		{"no such fault", call.Act{Kind: call.Diagnose, ID: "gremlins"}, "id"},
 		{"more than sure", call.Act{Kind: call.Diagnose, ID: call.NoFault, Value: 1.5}, "value"},

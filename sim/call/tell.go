@@ -15,7 +15,7 @@ func (c *Call) tell(a Act) string {
 	case Advance:
 		return "Sent the drum on to the next position."
 	case Bypass:
-		return bypassTold[a.ID]
+		return choose(a.Value > 0, "Put the bypass to service little by little: the water comes slowly.", bypassTold[a.ID])
 	case ShutOff:
 		return choose(a.Value > 0, "Closed the supply shut-off.", "Opened the supply shut-off.")
 	case Power:

@@ -23,8 +23,13 @@ func (c *Case) proof(r *Result) Item {
 		c.worked(r),
 	}
 	points = append(points, c.complaints()...)
+	left := 3.0
+	if again, slowly := c.filled(); again {
+		left--
+		points = append(points, point{1, slowly, "The water was let back in slowly, in backwash.", "The water was not let back in slowly, in backwash: the air goes to the house's taps, and beads with it."})
+	}
 	for _, p := range append(points,
-		point{3, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
+		point{left, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
 		point{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
 	) {
 		told = append(told, p.no)
@@ -196,6 +201,31 @@ func (c *Case) readSince(tick int64, shows func(*call.Reading) bool) bool {
 		}
 	}
 	return false
+}
+
+// filled reports whether water was let in again after the valve had been off the tank, and
+// whether each time as it should: little by little, in backwash.
+func (c *Case) filled() (again, slowly bool) {
+	service, shut, dry := c.Found.Bypass == plant.BypassService, c.Found.ShutOff, false
+	backwash := c.Model.Config().Program.Place("backwash")
+	slowly = true
+	for _, e := range c.entries {
+		a := e.Action
+		switch {
+		case e.Unsafe:
+		case a.Kind == call.Open:
+			dry = dry || call.UnderValve(a.Part)
+		case a.Kind == call.Bypass:
+			service = a.ID == call.BypassNames[plant.BypassService]
+		case a.Kind == call.ShutOff:
+			shut = a.Value > 0
+		}
+		if dry && service && !shut && (a.Kind == call.Bypass || a.Kind == call.ShutOff) {
+			slowly = slowly && a.Kind == call.Bypass && a.Value > 0 && (e.Station == backwash || backwash < 0)
+			again, dry = true, false
+		}
+	}
+	return again, slowly
 }
 
 // leftRight reports whether the household can be left alone with the unit.

@@ -4,6 +4,7 @@ package debrief_test
 
 import (
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -202,4 +203,54 @@ func TestSaltIsShownToBeGoneByARegenerationAfterTheRepair(t *testing.T) {
 	proof := late.judged().Items[4]
 	require.Contains(t, proof.Reason, `The complaint "the water tastes of salt" is shown to be gone.`)
 	require.Equal(t, proof.Max, proof.Got)
+}
+
+// TestWaterIsLetBackInSlowlyInBackwash has the valve off and on again, and lets the water
+// back in, in several ways.
+func TestWaterIsLetBackInSlowlyInBackwash(t *testing.T) {
+	const right, wrong = "The water was let back in slowly", "The water was not let back in slowly"
+	p := open(t, "hard-water-at-the-mill-house")
+	do := func(h hand, a call.Act) { require.NotNil(t, h.Do(a, "")) }
+	off := func(h hand) {
+		require.True(t, h.Drive()) // to backwash, which lets the pressure off as well
+		require.True(t, h.Look(plant.PartUpperDist))
+		do(h, call.Act{Kind: call.Refit, Part: plant.PartUpperDist})
+		do(h, call.Act{Kind: call.Power, Value: 1})
+	}
+	in := func(slowly float64) call.Act { return call.Act{Kind: call.Bypass, ID: "service", Value: slowly} }
+	for _, row := range []struct {
+		situation string
+		play      func(h hand)
+		want      string
+	}{
+		{"little by little, in backwash", func(h hand) { off(h); do(h, in(1)) }, right},
+		{"at once, in backwash", func(h hand) { off(h); do(h, in(0)) }, wrong},
+		{"little by little, in service", func(h hand) {
+			off(h)
+			for h.call.Plant.Control.Regenerating {
+				do(h, call.Act{Kind: call.Advance})
+				h.call.RunTo(h.call.Ticks + int64(120/call.TickS))
+			}
+			do(h, in(1))
+		}, wrong},
+		{"by the shut-off, with the bypass in service", func(h hand) {
+			off(h)
+			do(h, call.Act{Kind: call.ShutOff, Value: 1})
+			do(h, in(1))
+			do(h, call.Act{Kind: call.ShutOff})
+		}, wrong},
+		{"the water was off, the valve not", func(h hand) {
+			do(h, call.Act{Kind: call.Bypass, ID: "bypass"})
+			do(h, in(0))
+		}, ""},
+	} {
+		h := p.hand(5)
+		row.play(h)
+		h.Ready()
+		h.finish()
+		reason := h.judged().Items[4].Reason
+		for _, said := range []string{right, wrong} {
+			require.Equal(t, said == row.want, strings.Contains(reason, said), "%s: %s", row.situation, reason)
+		}
+	}
 }

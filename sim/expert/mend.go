@@ -149,7 +149,7 @@ func (p *Expert) unplug(reason string) {
 
 // back puts everything back and gives the unit water and power again.
 func (p *Expert) back() {
-	dry := slices.ContainsFunc(p.c.Opened, func(id plant.Part) bool { return part(id).Wet && part(id).Internal })
+	dry := slices.ContainsFunc(p.c.Opened, call.UnderValve)
 	for _, id := range slices.Backward(slices.Clone(p.c.Opened)) { // what came out last goes in first
 		if part(id).Seals {
 			p.Do(call.Act{Kind: call.Lubricate, Part: id, ID: call.Lubricants[0]}, "Only silicone on seals.")
@@ -164,6 +164,9 @@ func (p *Expert) back() {
 		p.Do(call.Act{Kind: call.RawTap}, "Taps as they were.")
 	}
 	if s.ShutOff {
+		if dry && s.Bypass == plant.BypassService {
+			p.Do(call.Act{Kind: call.Bypass, ID: "bypass"}, "The water comes back past the unit first.")
+		}
 		p.Do(call.Act{Kind: call.ShutOff}, "Water again.")
 	}
 	if !s.Powered {
@@ -171,11 +174,11 @@ func (p *Expert) back() {
 	}
 	p.isolated = false
 	if s.Bypass != plant.BypassService {
-		reason := "Water through the unit again."
+		in, reason := call.Act{Kind: call.Bypass, ID: "service"}, "Water through the unit again."
 		if dry && p.toBackwash() {
-			reason = "Water from below, in backwash: the air goes out by the drain."
+			in.Value, reason = 1, "Water from below, in backwash and little by little: the air goes out by the drain."
 		}
-		p.Do(call.Act{Kind: call.Bypass, ID: "service"}, reason)
+		p.Do(in, reason)
 	}
 	p.wait(0.5)
 	p.settle()

@@ -16,7 +16,7 @@ var questions = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 { return float64(m.People(s)) },
 	},
 	{
-		ID: "ask-since", Name: "Ask: how long has the water been hard?", What: "When the trouble began, by what the family noticed.",
+		ID: "ask-since", Name: "Ask: is the water hard, and since when?", What: "When the trouble began, by what the family noticed.",
 		Where: plant.PartHouse, Minutes: 0.5, Told: true, seen: hardSince,
 	},
 	{
