@@ -17,6 +17,7 @@ const (
 	seekPace     = 7200     // "to the next event": as fast as the budget lets it
 	seekLimitS   = 2 * 3600 // longer than any step of a regeneration
 	seekIdleS    = 600      // in service, with no regeneration due today
+	seekUnlitS   = 300      // unplugged: nothing comes of itself but what runs off
 	busyShare    = 0.3 / 60 // real time per time an act takes: 5 minutes in 1.5 s
 	busyMinS     = 0.4
 	busyMaxS     = 4
@@ -63,7 +64,10 @@ func (g *Game) Seek() {
 	g.chosen = min(g.chosen, 1)
 	g.seekFrom = g.session.Events()
 	g.seekForS = seekLimitS
-	if c := g.cur.Controller; !c.Regenerating && c.DaysToRegen != 0 {
+	switch c := g.cur.Controller; {
+	case !c.Powered:
+		g.seekForS = seekUnlitS
+	case !c.Regenerating && c.DaysToRegen != 0:
 		g.seekForS = seekIdleS
 	}
 	g.seekEndS = g.cur.TimeS + g.seekForS
@@ -169,7 +173,11 @@ func (g *Game) checkSeek(events int) {
 		g.stopSeek()
 	case g.cur.TimeS >= g.seekEndS:
 		g.stopSeek()
-		g.notify(NoticeEvent, say.Text("notice.nothing", TimeSpan(g.seekForS)))
+		text := say.Text("notice.nothing", TimeSpan(g.seekForS))
+		if !g.cur.Controller.Powered {
+			text += " " + say.Text("notice.unplugged")
+		}
+		g.notify(NoticeEvent, text)
 	}
 }
 

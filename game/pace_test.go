@@ -143,7 +143,9 @@ func TestActIsWatchedFastThenThePaceReturns(t *testing.T) {
 }
 
 func TestSeekStopsAtTheNextEvent(t *testing.T) {
-	b := newBench(&fakeSession{eventEvery: 10_000})
+	s := &fakeSession{eventEvery: 10_000}
+	s.now.Controller.Powered = true
+	b := newBench(s)
 	b.SetPace(0)
 	b.Seek()
 	b.frames(60)
@@ -177,13 +179,26 @@ func TestBackInServiceTimeFliesNoMore(t *testing.T) {
 }
 
 func TestSeekGivesUpWhenNothingHappens(t *testing.T) {
-	b := newBench(&fakeSession{})
-	b.SetPace(0)
-	b.Seek()
-	b.frames(20)
-	require.False(t, b.Seeking())
-	require.InDelta(t, seekLimitS, b.s.now.TimeS, sim.TickS)
-	require.NotEmpty(t, b.TakeNotices())
+	for situation, row := range map[string]struct {
+		now  sim.ControllerView
+		most float64
+		says string
+	}{
+		"a regeneration under way": {sim.ControllerView{Powered: true, Regenerating: true}, seekLimitS, "Nothing has happened in 2 h 00 min."},
+		"in service, none due":     {sim.ControllerView{Powered: true, DaysToRegen: 3}, seekIdleS, "Nothing has happened in 10 min."},
+		"unplugged on its way":     {sim.ControllerView{Regenerating: true}, seekUnlitS, "The controller is unplugged"},
+	} {
+		s := &fakeSession{}
+		s.now.Controller = row.now
+		b := newBench(s)
+		b.SetPace(0)
+		b.Seek()
+		b.frames(20)
+		require.False(t, b.Seeking(), situation)
+		require.InDelta(t, row.most, b.s.now.TimeS, sim.TickS, situation)
+		notices := b.TakeNotices()
+		require.Contains(t, notices[len(notices)-1].Text, row.says, situation)
+	}
 }
 
 func TestChoosingAPaceEndsTheSeek(t *testing.T) {

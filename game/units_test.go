@@ -31,7 +31,7 @@ func TestQuantitiesInBothSystems(t *testing.T) {
 		{-40, sim.UnitWarmth, "−40.0 °F", "−40.0 °C"},
 		{0.0012, sim.UnitContent, "1.2 mg/L", "1.2 mg/L"},
 		{0.09, sim.UnitContent, "90 mg/L", "90 mg/L"},
-		{4.5359237, sim.UnitWeight, "10.0 lb", "4.5 kg"}, // 1 lb = 0.45359237 kg, exact
+		{4.5359237, sim.UnitWeight, "10 lb", "4.5 kg"}, // 1 lb = 0.45359237 kg, exact
 		{12, sim.UnitCount, "12", "12"},
 		{15, sim.UnitAngle, "15°", "15°"},
 		{-900, sim.UnitSpan, "−15 min", "−15 min"},

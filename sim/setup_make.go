@@ -83,8 +83,8 @@ func OpenMinutes(id Part, opened []Part) float64 {
 func ValveOff(opened []Part) bool { return slices.ContainsFunc(opened, call.UnderValve) }
 
 // RiserOut reports whether, with parts open, the riser and the basket at its foot are out
-// of the tank.
-func RiserOut(opened []Part) bool { return slices.ContainsFunc(opened, call.OnRiser) }
+// of the tank, and the resin with them.
+func RiserOut(opened []Part) bool { return slices.Contains(opened, PartLowerDist) }
 
 // FaultName is what the catalogue calls a fault, or the id where it has none of that.
 func FaultName(id string) string {

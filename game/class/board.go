@@ -26,7 +26,7 @@ type State string
 const (
 	Joined  State = "joined" // has begun nothing
 	Done    State = "done"   // with all drills
-	Ready   State = "ready"  // with one, and others are left
+	Ready   State = "ready"  // has handed one in, and others are left
 	Working State = "working"
 	Halted  State = "halted" // is under way, and the class is frozen or over
 	Idle    State = "idle"   // has done nothing for IdleMS
@@ -58,21 +58,25 @@ type Row struct {
 	Minutes  float64           `json:"minutes"`
 	Position string            `json:"position"`
 	Doing    string            `json:"doing"`
-	Belief   *float64          `json:"belief"` // nil while it is not known
-	Unsafe   int               `json:"unsafe"`
+	Belief   *float64          `json:"belief"`   // nil while it is not known
+	Unsafe   int               `json:"unsafe"`   // in all drills
 	Named    string            `json:"named"`    // id of the last verdict, "" for none
 	Right    bool              `json:"right"`    // of that verdict
 	Answered int               `json:"answered"` // of a drill that is no call: so many …
 	Asked    int               `json:"asked"`    // … of so many
 	Why      string            `json:"why"`      // refused, or not scored: a refusal as it is kept
 	Begun    []int64           `json:"begun"`    // drills with something done in them
+	Closed   []int64           `json:"closed"`   // of these, those that are handed in, or refused
+	Marking  []int64           `json:"marking"`  // and those that are to be scored, or handed in first: work has stopped
 	Scores   map[int64]float64 `json:"scores"`
+	Rights   map[int64]bool    `json:"rights"` // of calls that are scored, whether the verdict is right
 }
 
 // Mistake is one that several may have made.
 type Mistake struct {
-	What    string `json:"what"`
-	Members int    `json:"members"`
+	What    string  `json:"what"`
+	Members int     `json:"members"`
+	Drills  []int64 `json:"drills"` // in which it was made
 }
 
 // Watched is all that a board is made of.
@@ -93,14 +97,19 @@ func Board(w *Watched, nowMS int64) []Row {
 	rows := make([]Row, len(w.Members))
 	place := map[int64]*Row{}
 	for i, m := range w.Members {
-		rows[i] = Row{Member: m.ID, Nickname: m.Nickname, Out: m.Out, State: Joined, Scores: map[int64]float64{}}
+		rows[i] = Row{Member: m.ID, Nickname: m.Nickname, Out: m.Out, State: Joined, Scores: map[int64]float64{}, Rights: map[int64]bool{}}
 		place[m.ID] = &rows[i]
+	}
+	results := map[pair]*Result{}
+	for i := range w.Results {
+		results[pair{w.Results[i].Member, w.Results[i].Drill}] = &w.Results[i]
 	}
 	present := map[int64]*Attempt{}
 	for i := range w.Attempts {
 		a := &w.Attempts[i]
-		if row := place[a.Member]; row != nil && a.Acts > 0 {
-			row.Begun = append(row.Begun, a.Drill)
+		if row := place[a.Member]; row != nil {
+			row.list(a, w.Class.Over(nowMS))
+			row.Unsafe += w.unsafe(a, results[pair{a.Member, a.Drill}])
 		}
 		if before := present[a.Member]; before == nil || a.LastMS >= before.LastMS {
 			present[a.Member] = a
@@ -122,11 +131,41 @@ func Board(w *Watched, nowMS int64) []Row {
 	return rows
 }
 
+// list notes how far an attempt has come.
+func (r *Row) list(a *Attempt, over bool) {
+	if a.Acts > 0 || a.Asked > 0 {
+		r.Begun = append(r.Begun, a.Drill)
+		if a.Status == Handed || a.Status == Going && over {
+			r.Marking = append(r.Marking, a.Drill)
+		}
+	}
+	if a.Status != Going {
+		r.Closed = append(r.Closed, a.Drill)
+	}
+}
+
+// unsafe counts the acts of an attempt that were stopped, and mishaps: as its result has it,
+// or else as far as it was followed.
+func (w *Watched) unsafe(a *Attempt, result *Result) int {
+	if result != nil && result.ofCall() {
+		return result.Unsafe
+	}
+	x, _ := w.Insight(a.Member, a.Drill)
+	return x.Unsafe
+}
+
+// ofCall reports whether a result is a call's.
+func (x *Result) ofCall() bool { return x.Minutes > 0 }
+
 // score takes a result: of the present drill it tells more than its score.
 func (r *Row) score(x *Result) {
 	r.Scores[x.Drill] = x.Score
-	if x.Drill == r.Drill && x.Minutes > 0 { // it is a call's
-		r.Minutes, r.Unsafe, r.Named, r.Right = x.Minutes, x.Unsafe, x.Named, x.Right
+	if !x.ofCall() {
+		return
+	}
+	r.Rights[x.Drill] = x.Right
+	if x.Drill == r.Drill {
+		r.Minutes, r.Named, r.Right = x.Minutes, x.Named, x.Right
 	}
 }
 
@@ -134,7 +173,7 @@ func (r *Row) fill(a *Attempt, insight func(member, drill int64) (Insight, bool)
 	r.Drill, r.Acts, r.Last, r.LastMS, r.Why = a.Drill, a.Acts, a.Last, a.LastMS, a.Why
 	r.Minutes, r.Answered, r.Asked = float64(a.Ticks)/ticksPerMinute, a.Answered, a.Asked
 	if x, ok := insight(a.Member, a.Drill); ok {
-		r.Position, r.Doing, r.Unsafe, r.Told = x.Position, x.Doing, x.Unsafe, x.Told
+		r.Position, r.Doing, r.Told = x.Position, x.Doing, x.Told
 		r.Minutes, r.Named, r.Right = x.Minutes, x.Named, x.Right
 		if x.Weighed > 0 {
 			r.Belief = &x.Belief
@@ -150,12 +189,12 @@ func stateOf(a *Attempt, m Member, w *Watched, nowMS int64) State {
 		return Lost
 	case a != nil && a.Status != Going && (w.Class.Over(nowMS) || w.finished(m.ID)):
 		return Done
+	case a != nil && a.Status != Going: // its page, which shows how it went, tells no more
+		return Ready
 	case w.Class.EndMS == 0 && nowMS-m.SeenMS > AwayMS:
 		return Away
 	case a == nil:
 		return Joined
-	case a.Status != Going:
-		return Ready
 	case w.Class.Frozen || w.Class.Over(nowMS):
 		return Halted
 	}
@@ -187,17 +226,21 @@ func (w *Watched) finished(member int64) bool {
 
 // Mistakes counts who made which mistake, the commonest first.
 func Mistakes(w *Watched) []Mistake {
-	counts := map[string]int{}
+	counts := map[string]*Mistake{}
 	for _, a := range w.Attempts {
 		if x, ok := w.Insight(a.Member, a.Drill); ok {
 			for _, what := range x.Mistakes {
-				counts[what]++
+				if counts[what] == nil {
+					counts[what] = &Mistake{What: what}
+				}
+				counts[what].add(a.Drill)
 			}
 		}
 	}
 	list := []Mistake{}
-	for what, n := range counts {
-		list = append(list, Mistake{what, n})
+	for _, m := range counts {
+		slices.Sort(m.Drills)
+		list = append(list, *m)
 	}
 	slices.SortFunc(list, func(a, b Mistake) int {
 		if a.Members != b.Members {
@@ -209,4 +252,12 @@ func Mistakes(w *Watched) []Mistake {
 		return 1
 	})
 	return list
+}
+
+// add counts one more who has made it.
+func (m *Mistake) add(drill int64) {
+	m.Members++
+	if !slices.Contains(m.Drills, drill) {
+		m.Drills = append(m.Drills, drill)
+	}
 }

@@ -19,7 +19,8 @@ type Class struct {
 	Locked   bool   `json:"locked"`   // nobody new may join
 	Frozen   bool   `json:"frozen"`   // all are to stop and look up
 	FrozenMS int64  `json:"frozenAt"` // when that was said last
-	DueMS    int64  `json:"due"`      // when time is up by Clock; 0 for never
+	LengthMS int64  `json:"length"`   // that it has from when the instructor starts the time; 0 for no limit
+	DueMS    int64  `json:"due"`      // when time is up by Clock; 0 for never, or not known yet
 	EndMS    int64  `json:"ended"`    // when the instructor ended it; 0 while it goes on
 }
 
@@ -38,6 +39,9 @@ func (c *Class) Clock(nowMS int64) int64 {
 
 // LeftMS is the time that is left until it is up, where there is a limit.
 func (c *Class) LeftMS(nowMS int64) int64 { return c.DueMS - c.Clock(nowMS) }
+
+// Waits reports whether the class's time is still to be started.
+func (c *Class) Waits() bool { return c.LengthMS != 0 && c.DueMS == 0 && c.EndMS == 0 }
 
 // TimeUp reports whether the time is up.
 func (c *Class) TimeUp(nowMS int64) bool { return c.DueMS != 0 && c.LeftMS(nowMS) <= 0 }

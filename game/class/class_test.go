@@ -154,7 +154,47 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	require.Empty(t, rows[0].Begun, "there is nothing to look at")
 	w.Class.Frozen = true
 	require.Equal(t, []State{Halted, Halted}, []State{Board(&w, now)[2].State, Board(&w, now)[4].State}, "nobody is at work in a class that stands still")
-	require.Equal(t, []Mistake{{"needless replace injector", 2}, {"unsafe x", 1}}, Mistakes(&w))
+	require.Equal(t, []Mistake{{"needless replace injector", 2, []int64{1}}, {"unsafe x", 1, []int64{1}}}, Mistakes(&w))
+}
+
+// Who reads how a drill went has a page that tells no more, and is not away.
+func TestWhoHasHandedInIsNotAway(t *testing.T) {
+	const now = 1_000_000_000
+	w := Watched{
+		Insight: func(int64, int64) (Insight, bool) { return Insight{}, false },
+		Drills:  []Drill{{ID: 1}, {ID: 2}}, Members: []Member{{ID: 1, SeenMS: now - AwayMS - 1}},
+		Attempts: []Attempt{{Member: 1, Drill: 1, Acts: 9, LastMS: now - AwayMS, Status: Handed}},
+	}
+	require.Equal(t, Ready, Board(&w, now)[0].State)
+	w.Attempts = append(w.Attempts, Attempt{Member: 1, Drill: 2, LastMS: now - AwayMS + 1, Status: Going})
+	require.Equal(t, Away, Board(&w, now)[0].State)
+}
+
+func TestTheBoardCountsWhatIsUnsafeInAllDrills(t *testing.T) {
+	insights := map[int64]Insight{1: {Unsafe: 7}, 2: {Unsafe: 2}, 3: {Unsafe: 1}}
+	w := Watched{
+		Insight:  func(_, drill int64) (Insight, bool) { x, ok := insights[drill]; return x, ok },
+		Members:  []Member{{ID: 1}},
+		Attempts: []Attempt{{Member: 1, Drill: 1, Status: Scored}, {Member: 1, Drill: 2, Status: Handed}, {Member: 1, Drill: 3, LastMS: 1, Status: Going}, {Member: 1, Drill: 4}},
+		Results:  []Result{{Member: 1, Drill: 1, Minutes: 40, Unsafe: 3, Right: true}, {Member: 1, Drill: 4, Score: 50}},
+	}
+	row := Board(&w, 0)[0]
+	require.Equal(t, 3+2+1, row.Unsafe, "of a call that is scored, as it was scored")
+	require.Equal(t, map[int64]bool{1: true}, row.Rights, "no verdict is right or wrong of a drill that is no call")
+}
+
+func TestTheBoardTellsWhatIsBeingMarked(t *testing.T) {
+	w := Watched{
+		Insight: func(int64, int64) (Insight, bool) { return Insight{}, false },
+		Members: []Member{{ID: 1}},
+		Attempts: []Attempt{
+			{Member: 1, Drill: 1, Acts: 1, Status: Scored}, {Member: 1, Drill: 2, Acts: 1, Status: Handed}, {Member: 1, Drill: 3, Asked: 9, Status: Going}, {Member: 1, Drill: 4, Status: Going},
+		},
+	}
+	row := Board(&w, 0)[0]
+	require.Equal(t, [][]int64{{1, 2, 3}, {1, 2}, {2}}, [][]int64{row.Begun, row.Closed, row.Marking})
+	w.Class.EndMS = 1
+	require.Equal(t, []int64{2, 3}, Board(&w, 2)[0].Marking, "what is under way is handed in, where something was done")
 }
 
 // A second is two hours of a call at the most, and reading clocks takes half a minute of

@@ -39,3 +39,15 @@ func TestWhatIsToldOfAClassIsWhatBecomesOfIt(t *testing.T) {
 	c.Hear(&Event{Kind: Ended, MS: 300})
 	require.Equal(t, int64(300), c.EndMS)
 }
+
+func TestTimeWaitsUntilItIsStarted(t *testing.T) {
+	c := Class{LengthMS: 60_000}
+	require.True(t, c.Waits())
+	require.False(t, c.Over(1<<50))
+	require.NoError(t, c.Shut(1<<50))
+	c.Hear(&Event{Kind: Extend, Text: "70000"})
+	require.False(t, c.Waits())
+	require.True(t, c.TimeUp(70_000))
+	require.False(t, (&Class{}).Waits(), "there is no limit")
+	require.False(t, (&Class{LengthMS: 1, EndMS: 1}).Waits())
+}

@@ -160,6 +160,7 @@ func (p *Panels) fillDemo() {
 // playDemo begins to show the expert's call, from its start.
 func (p *Panels) playDemo() {
 	s := &p.demo.scrub
+	p.game.Select("") // the drawing shows the part that the expert opens
 	p.scrubTo(s, 0)
 	if !p.game.Look().ReducedMotion {
 		s.begin().Play(s.chosenPace())
@@ -178,6 +179,9 @@ func (p *Panels) markReason(line int) {
 		return
 	}
 	d.line = line
+	if journal := p.game.DemoCall().Journal; line >= 0 && journal[line].Action.Kind == sim.ActOpen {
+		p.game.Select("")
+	}
 	for _, li := range dom.All("[data-reason]") {
 		if li.Data("reason") == strconv.Itoa(line) {
 			li.SetAttr("aria-current", "step")

@@ -167,6 +167,8 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 		clean, replace = say.Text("work.loosen"), say.Text("work.salt")
 	case sim.PartBed:
 		replace = say.Text("work.resin")
+	case sim.PartRiser:
+		set, replace = say.Text("work.seal"), say.Text("work.tube")
 	case sim.PartHouse:
 		set = say.Text("work.house")
 	case sim.PartController:

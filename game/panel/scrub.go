@@ -185,6 +185,9 @@ func (p *Panels) syncScrub() {
 	if now == p.replay {
 		return
 	}
+	if now.demo && !p.replay.demo {
+		p.say(say.Text("demo.shown"))
+	}
 	p.replay = now
 	dom.ByID("replay").Hide(!now.active)
 	pause := dom.ByID("replay-pause")
@@ -236,11 +239,18 @@ func (s *scrub) sync(p *Panels, demo bool) {
 		}
 		return
 	}
-	if e := at.Last(); e != nil {
-		s.last.SetText(say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look())))
-		if demo {
-			p.markReason(at.Line())
-		}
+	e := at.Last()
+	if e == nil {
+		dom.ByID("retold").SetText("")
+		return
+	}
+	told := say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look()))
+	s.last.SetText(told)
+	dom.ByID("retold").Become(dom.El("p", nil, told))
+	if demo {
+		p.markReason(at.Line())
+		why, _ := p.game.Reason(at.Line())
+		dom.ByID("retold").Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
 	}
 }
 

@@ -29,5 +29,10 @@ func wholeMinutes(m float64) string { return say.Number(math.Floor(m), 0) }
 // minuteOf writes a tick as minutes of the call.
 func minuteOf(tick int64) string { return wholeMinutes(float64(tick) * sim.TickS / 60) }
 
+// costOf is what a call has cost by the whole minutes that are told beside it.
+func costOf(c *sim.Call) float64 {
+	return c.Cost - sim.TokensPerMinute*(c.Minutes-math.Floor(c.Minutes))
+}
+
 // tokens writes a cost in whole tokens, which are no currency's.
 func tokens(cost float64) string { return say.Text("tokens", int(math.Round(cost))) }

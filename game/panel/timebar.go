@@ -54,7 +54,7 @@ func (p *Panels) syncTimes() {
 	v, l := p.game.View(), p.game.Look()
 	p.syncClock(v, l)
 	dom.ByID("time-station").SetText(stationInWords(v, p.game.Setup()))
-	dom.ByID("time-used").SetText(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), tokens(p.game.Call().Cost)))
+	dom.ByID("time-used").SetText(say.Text("time.used", wholeMinutes(p.game.Call().Minutes), tokens(costOf(p.game.Call()))))
 	reached, behind := p.game.Behind()
 	dom.ByID("time-reached").Hide(!behind)
 	if behind {

@@ -175,11 +175,11 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 	tests := []struct{ english, spanish string }{
 		{"Safety float: opened and looked at.", "Flotador de seguridad: apertura y revisión."},
 		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: pierde"},
-		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked and leaks.", "Asientos y discos: limpieza. Se sigue viendo: el asiento de entrada está marcado y pierde."},
-		{"the inlet seat is marked and leaks; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado y pierde; el vástago de salmuera está trabado, su disco queda separado del asiento"},
+		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked: it cannot close tight.", "Asientos y discos: limpieza. Se sigue viendo: el asiento de entrada está marcado: no puede cerrar bien."},
+		{"the inlet seat is marked: it cannot close tight; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado: no puede cerrar bien; el vástago de salmuera está trabado, su disco queda separado del asiento"},
 		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},
 		{"Suspects: Salt bridge. Expects: a hollow. No salt at all!", "Sospecha: Puente de sal. Espera: a hollow. No salt at all!"},
-		{"Concluded: speaks for: Salt bridge (Salt, push a rod through it).", "Conclusión: habla a favor de: Puente de sal (Sal, atravesarla con una varilla)."},
+		{"Concluded: it speaks for \"Salt bridge\" (Salt, push a rod through it).", "Conclusión: habla a favor de «Puente de sal» (Sal, atravesarla con una varilla)."},
 		{"The reading that tells most in brine draw: Brine line flow, tape and watch.", "La lectura que más dice en succión de salmuera: Caudal de la línea de salmuera, cinta y reloj."},
 		{"The reading that tells most: Salt, push a rod through it.", "La lectura que más dice: Sal, atravesarla con una varilla."},
 		{

@@ -3,6 +3,7 @@ package sizing
 import (
 	"encoding/json"
 	"maps"
+	"slices"
 	"strings"
 
 	"brinebench/game/say"
@@ -17,14 +18,38 @@ type Group struct {
 }
 
 // AnswerGroups are the parts of the answer's form, in the order in which a job is worked.
-var AnswerGroups = []Group{
+// What is set on a controller of the other kind stands apart: it is asked for practice, and
+// has its points, but the job's unit is not set by it.
+func AnswerGroups(job *sim.SizingJob) []Group {
+	own, other := Group{"settings", byClock, ""}, Group{"other-demand", byDemand, ""}
+	if job.Demand {
+		own, other = Group{"settings", byDemand, ""}, Group{"other-clock", byClock, ""}
+	}
+	return append(slices.Clone(workGroups), own, other)
+}
+
+// Points are what the figures of a group are worth together.
+func (g *Group) Points(job *sim.SizingJob) (points float64) {
+	for _, id := range g.Figures {
+		points += field(job, id).Points
+	}
+	return points
+}
+
+// What is set on each kind of controller.
+var (
+	byClock  = []string{"every_days"}
+	byDemand = []string{"set_hardness", "set_capacity", "set_reserve", "override_days"}
+)
+
+// workGroups are the parts of every job's form.
+var workGroups = []Group{
 	{"load", []string{"hardness", "compensated_hardness", "daily_water", "daily_load"}, ""},
 	{"flows", []string{"fixture_units", "peak_flow", "service_flow"}, ""},
 	{"tank", []string{"resin_needed", "resin", "service_loss", "pressure_loss"}, "tank"},
 	{"salt", []string{"salt_dose", "capacity", "reserve", "interval"}, ""},
 	{"parts", []string{"drain_control", "nozzle", "throat", "refill_control", "refill_time"}, "program"},
 	{"use", []string{"regeneration_water", "regenerations_per_year", "salt_per_year", "sodium_added"}, ""},
-	{"settings", []string{"every_days", "set_hardness", "set_capacity", "set_reserve", "override_days"}, ""},
 }
 
 const answerFile = "brinebench-answer-1"
@@ -34,7 +59,7 @@ const answerFile = "brinebench-answer-1"
 func (f *Form) Answer(job *sim.SizingJob) (answerJSON []byte, troubles []Trouble) {
 	figures := map[string]any{}
 	first := ""
-	for _, g := range AnswerGroups {
+	for _, g := range AnswerGroups(job) {
 		for _, id := range g.Figures {
 			if first == "" {
 				first = id
@@ -114,8 +139,14 @@ func AnswerForm(answerJSON []byte) (f Form, err error) {
 // Figure finds a figure of a job's answer; it panics for one that there is not.
 func Figure(job *sim.SizingJob, id string) *sim.SizingEntry { return &field(job, id).SizingEntry }
 
-// FigureName is what a figure is called.
-func FigureName(job *sim.SizingJob, id string) string { return say.Sim(field(job, id).Name) }
+// FigureName is what a figure is called; one that is converted with the unit of the sheet.
+func FigureName(job *sim.SizingJob, id string) string {
+	name := say.Sim(field(job, id).Name)
+	if id == convertedID {
+		return say.Text("sizing.from-unit", name, UnitName(hardnessUnit(job.JSON)))
+	}
+	return name
+}
 
 func field(job *sim.SizingJob, id string) *sim.SizingField {
 	for i := range job.Figures {

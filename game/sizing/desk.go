@@ -124,6 +124,7 @@ func (d *Desk) take() bool {
 	if !ok {
 		return false
 	}
+	askConverted(&job)
 	d.Job, d.solution = job, nil
 	return true
 }

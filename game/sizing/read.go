@@ -138,10 +138,10 @@ func thousand(text, mark string) bool {
 func unitOf(e *sim.SizingEntry, chosen, typed string) (u sim.SizingUnit, bad *Trouble) {
 	units := e.Units[0]
 	u = units[0]
-	for _, x := range units {
-		if x.Name == chosen {
-			u = x
-		}
+	if i := slices.IndexFunc(units, func(x sim.SizingUnit) bool { return x.Name == chosen }); i >= 0 {
+		u = units[i]
+	} else if chosen != "" { // kept from when it was one
+		return u, &Trouble{e.ID, "sizing.bad.unit", []any{UnitName(chosen), unitList(e)}}
 	}
 	if typed == "" {
 		return u, nil
@@ -174,10 +174,15 @@ func TypedUnit(e *sim.SizingEntry, text string) string {
 }
 
 // withoutUnit is what is left of what stands behind a figure once a unit is taken off
-// whose name has digits itself.
+// whose name has digits itself, be it one of the figure's or not.
 func withoutUnit(e *sim.SizingEntry, typed string) string {
 	for _, u := range e.Units[0] {
 		if sameUnit(typed, u.Name) {
+			return ""
+		}
+	}
+	for name := range printed {
+		if sameUnit(typed, name) {
 			return ""
 		}
 	}

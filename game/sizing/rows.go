@@ -100,8 +100,8 @@ func pressure(l game.Look, pa float64) string {
 
 // Step is one step of a worked solution as it is shown.
 type Step struct {
-	ID, Name, Formula, With, Result, Unit, Source string // With begins with its sign, if it has one
-	Choice                                        bool
+	ID, Name, Formula, With, Why, Result, Unit, Source string // With begins with its sign, if it has one; Why is what it rests on besides, "" nothing
+	Choice                                             bool
 }
 
 // Steps are those of the worked solution; Unit is the one that a figure is asked in.
@@ -113,7 +113,7 @@ func Steps(job *sim.SizingJob, sol *sim.SizingSolution, si bool) (list []Step) {
 	for i := range sol.Steps {
 		s := &sol.Steps[i]
 		list = append(list, Step{
-			s.ID, say.Sim(s.Name), say.Sim(s.Formula[sys]), strings.TrimSpace(s.Sign[sys] + " " + say.Amounts(s.With[sys])), say.Amounts(s.Result[sys]),
+			s.ID, say.Sim(s.Name), say.Sim(s.Formula[sys]), strings.TrimSpace(s.Sign[sys] + " " + say.Amounts(s.With[sys])), say.Amounts(s.Why[sys]), say.Amounts(s.Result[sys]),
 			UnitName(Figure(job, s.ID).Units[sys][0].Name), say.Sim(s.Source[sys]), s.Choice,
 		})
 	}

@@ -181,19 +181,37 @@ func TestAnAnswerOfNothingIsTold(t *testing.T) {
 	require.Empty(t, troubles)
 }
 
+// Every figure is asked once, and of the settings those of the job's own controller before
+// those of the other kind, with what they are worth.
 func TestEveryFigureIsAskedOnce(t *testing.T) {
-	d := sizing.New(nil)
-	seen := map[string]int{}
-	for _, g := range sizing.AnswerGroups {
-		require.NotEmpty(t, say.Text("sizing.group."+g.ID))
-		for _, id := range g.Figures {
-			seen[id]++
-			require.NotEmpty(t, sizing.FigureName(&d.Job, id))
+	for _, row := range []struct {
+		controller string
+		demand     bool
+		own, other string
+		worth      float64
+	}{
+		{"time clock", false, "every_days", "other-demand: set_hardness set_capacity set_reserve override_days", 4},
+		{"demand", true, "set_hardness set_capacity set_reserve override_days", "other-clock: every_days", 1},
+	} {
+		job := sim.DrawSizing(1)
+		job.Demand = row.demand
+		seen := map[string]int{}
+		groups := sizing.AnswerGroups(&job)
+		for _, g := range groups {
+			require.NotEmpty(t, say.Text("sizing.group."+g.ID, "4"), row.controller)
+			for _, id := range g.Figures {
+				seen[id]++
+				require.NotEmpty(t, sizing.FigureName(&job, id))
+			}
 		}
-	}
-	require.Len(t, seen, len(d.Job.Figures))
-	for _, x := range d.Job.Figures {
-		require.Equal(t, 1, seen[x.ID], x.ID)
+		require.Len(t, seen, len(job.Figures), row.controller)
+		for _, x := range job.Figures {
+			require.Equal(t, 1, seen[x.ID], "%s: %s", row.controller, x.ID)
+		}
+		own, other := groups[len(groups)-2], groups[len(groups)-1]
+		require.Equal(t, "settings: "+row.own, own.ID+": "+strings.Join(own.Figures, " "), row.controller)
+		require.Equal(t, row.other, other.ID+": "+strings.Join(other.Figures, " "), row.controller)
+		require.InDelta(t, row.worth, other.Points(&job), 1e-9, row.controller)
 	}
 }
 

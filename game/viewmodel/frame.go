@@ -151,6 +151,9 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	f.BedTop = s.Bed.Floor - depth
 	f.Lift = math.Max(0, ratio(v.Bed.DepthM, v.Bed.RestDepthM)-1)
 	f.Share = clamp(ratio(v.Bed.RestDepthM, set.BedDepthM), 0, 1)
+	if sim.RiserOut(v.Opened) { // for a riser the tank is emptied
+		f.BedTop, f.Lift, f.Share = s.Bed.Floor, 0, 0
+	}
 	f.Losing = v.Bed.DepthM >= set.TankHeightM && v.Paths[sim.PathBackwashSeat].FlowM3S > 1e-5
 }
 

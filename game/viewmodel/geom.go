@@ -27,6 +27,12 @@ func (r Rect) Centre() Pt { return Pt{r.X + r.W/2, r.Y + r.H/2} }
 // Inset returns r with d taken off every side.
 func (r Rect) Inset(d float64) Rect { return Rect{r.X + d, r.Y + d, r.W - 2*d, r.H - 2*d} }
 
+// with is the smallest rectangle that holds both.
+func (r Rect) with(q Rect) Rect {
+	x, y := math.Min(r.X, q.X), math.Min(r.Y, q.Y)
+	return Rect{x, y, math.Max(r.X+r.W, q.X+q.W) - x, math.Max(r.Y+r.H, q.Y+q.H) - y}
+}
+
 // atLeast returns r grown about its centre to at least s each way.
 func (r Rect) atLeast(s float64) Rect {
 	if r.W < s {

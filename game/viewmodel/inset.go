@@ -49,7 +49,7 @@ func insetOf(p sim.Part) *insetDrawing {
 	case sim.PartMotor:
 		return &insetDrawing{"motor and gear", "motor and gear", (*builder).insetMotor}
 	case sim.PartRiser:
-		return &insetDrawing{"riser, taken out", "riser and its seal", (*builder).insetRiser}
+		return &insetDrawing{"riser, the valve off", "riser and its seal", (*builder).insetRiser}
 	case sim.PartUpperDist:
 		return &insetDrawing{"upper distributor, out", "upper distributor", (*builder).insetUpperDistributor}
 	case sim.PartLowerDist:

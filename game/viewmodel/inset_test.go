@@ -220,6 +220,31 @@ func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 	require.LessOrEqual(t, len(openable), len(InsideKey{}.parts))
 }
 
+// TestForTheRiserTheTankIsEmptied takes the lower distributor out, and then the upper alone.
+func TestForTheRiserTheTankIsEmptied(t *testing.T) {
+	set, pal := testSetup(), PaletteFor(false)
+	for p, emptied := range map[sim.Part]bool{sim.PartLowerDist: true, sim.PartUpperDist: false, sim.PartRiser: false} {
+		v := &sim.View{Condition: sound(), Opened: []sim.Part{p}}
+		v.Bed.DepthM, v.Bed.RestDepthM = set.BedDepthM, set.BedDepthM
+		s := Build(1000, 640, set, Options{Units: pageUnits{}, Inside: v})
+		var f Frame
+		f.Update(s, v, set, pal)
+		require.Equal(t, emptied, f.Share == 0 && f.BedTop == s.Bed.Floor, p)
+		named := slices.ContainsFunc(s.Labels, func(l Placed) bool { return l.Text == "resin bed" || l.Text == "bed" })
+		require.Equal(t, !emptied, named, p)
+	}
+}
+
+// TestTheFrameOfTheSeatsHoldsThemAll frames the seats, which are one part of eight places.
+func TestTheFrameOfTheSeatsHoldsThemAll(t *testing.T) {
+	s := Build(1000, 640, testSetup(), Options{Units: pageUnits{}})
+	box, shown := s.PartBox(sim.PartSeats)
+	require.True(t, shown)
+	for i := range s.Seats {
+		require.True(t, box.Contains(Pt{s.Seats[i].X, s.Seats[i].PlateY}), sim.Seat(i))
+	}
+}
+
 // TestAValveThatIsOffStandsClearOfTheTank opens what stands under the valve, and what does not.
 func TestAValveThatIsOffStandsClearOfTheTank(t *testing.T) {
 	for _, size := range stages {

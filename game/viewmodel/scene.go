@@ -316,10 +316,15 @@ func (s *Scene) At(p Pt) sim.Part {
 	return best
 }
 
-// PartBox returns the largest region of a part, and whether the picture shows it.
+// PartBox returns the largest region of a part, and whether the picture shows it; of the
+// seats, which are one part, that of all.
 func (s *Scene) PartBox(p sim.Part) (box Rect, shown bool) {
 	for _, h := range s.Hits {
-		if h.Part == p && h.Box.W*h.Box.H > box.W*box.H {
+		switch {
+		case h.Part != p:
+		case p == sim.PartSeats && shown:
+			box = box.with(h.Box)
+		case h.Box.W*h.Box.H > box.W*box.H:
 			box, shown = h.Box, true
 		}
 	}

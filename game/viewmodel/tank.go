@@ -32,6 +32,9 @@ func (b *builder) resinTank(x, y, w, floor float64) {
 	base := floor - shellW - 20 // underside of the bed
 	topIn := top + 4
 	b.tankWater(x, hw-shellW, nw, y, top, floor-shellW, dome, base)
+	if b.riserOut() { // and all that is in it
+		b.top(Paper, inner, b.s.Thin)
+	}
 	b.distributors(x, y, top, base, hw)
 	pxm := (base - topIn) / b.set.TankHeightM
 	if b.set.BedDepthM*pxm > 0.62*(base-topIn) { // keep room for the bed to lift
@@ -176,14 +179,14 @@ func scatter(n, seed int) []Pt {
 }
 
 func (b *builder) tankFlows(x, y, top, base, hw float64) {
-	riser, low := Src(sim.PathRiser), base+6
-	if !b.riserOut() {
-		head := y - (bodyH - riserY)
-		if b.valveOff() {
-			head = y
-		}
-		b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, head)
+	if b.riserOut() {
+		return
 	}
+	riser, low, head := Src(sim.PathRiser), base+6, y-(bodyH-riserY)
+	if b.valveOff() {
+		head = y
+	}
+	b.flow(riser, 26, riserW, of(sim.PathRiser), x, low, x, head)
 	area := math.Pi / 4 * b.set.TankDiameterM * b.set.TankDiameterM
 	for _, k := range []float64{-0.72, -0.44, 0.44, 0.72} {
 		st := b.flow(SrcFreeboard, 1, 8, of(sim.PathBed), x+k*hw, top+46, x+k*hw, base-4)
@@ -209,13 +212,13 @@ func (b *builder) tankHits(x, y, w, top, base, floor, pxm float64) {
 	if !b.open(sim.PartUpperDist) {
 		b.label("upper distributor", "", 0, r, top+4).lead(b, x+neckW/2-3, top+10)
 	}
+	if b.riserOut() {
+		return
+	}
 	if !b.s.Tall {
 		b.label("freeboard", "", 0, r, top+52).or(b, 0, r, top+32).or(b, 1, l, top+52).lead(b, x+w/2-16, top+56).leadLeft(b, x-w/2+16, top+56).soft()
 	}
 	b.label("resin bed", "bed", 0, r, base-bed*0.62).or(b, 1, l, base-bed*0.62).lead(b, x+w/2-12, base-bed*0.62).leadLeft(b, x-w/2+12, base-bed*0.62)
-	if b.riserOut() {
-		return
-	}
 	b.label("riser tube", "riser", 0, r, base-bed*0.3).or(b, 1, l, base-bed*0.3).lead(b, x+riserW/2, base-bed*0.3).leadLeft(b, x-riserW/2, base-bed*0.3)
 	b.label("lower distributor", "", 0, r, base+10).or(b, 1, l, base+10).lead(b, x+w*0.2, base+8).leadLeft(b, x-w*0.2, base+8)
 }

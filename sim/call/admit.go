@@ -139,37 +139,24 @@ func (c *Call) admitWork(a Act) (float64, error) {
 	return p.Minutes.Replace, nil
 }
 
-// What stands under the valve, with its pipes off: to have it off and on again takes so
-// long, and to draw the riser so long beyond that; common practice, no source.
-var (
-	underValve = []plant.Part{plant.PartBed, plant.PartUpperDist, plant.PartRiser, plant.PartLowerDist}
-	onRiser    = []plant.Part{plant.PartRiser, plant.PartLowerDist}
-)
+// underValve is what stands under the valve, with its pipes off: to have it off and on
+// again takes so many of the minutes for each; common practice, no source.
+var underValve = []plant.Part{plant.PartBed, plant.PartUpperDist, plant.PartRiser, plant.PartLowerDist}
 
 const (
-	valveOffMinutes, valveOnMinutes    = 20, 15
-	riserDrawnMinutes, riserSetMinutes = 15, 15
-	leastMinutes                       = 2
+	valveOffMinutes, valveOnMinutes = 20, 15
+	leastMinutes                    = 2
 )
 
 // UnderValve reports whether the valve has to be off the tank for a part to be opened.
 func UnderValve(id plant.Part) bool { return slices.Contains(underValve, id) }
 
-// OnRiser reports whether the riser has to be drawn for a part to be opened.
-func OnRiser(id plant.Part) bool { return slices.Contains(onRiser, id) }
-
 // OpenMinutes is what it takes to open a part, and to put it back, while others are open: a
 // valve that is off already is not taken off again, nor put back for one part of several.
 func OpenMinutes(p *PartInfo, opened []plant.Part) (open, refit float64) {
-	shares := func(group []plant.Part) bool {
-		return slices.Contains(group, p.ID) && slices.ContainsFunc(opened, func(id plant.Part) bool { return id != p.ID && slices.Contains(group, id) })
-	}
 	open, refit = p.Minutes.Open, p.Minutes.Refit
-	if shares(underValve) {
+	if UnderValve(p.ID) && slices.ContainsFunc(opened, func(id plant.Part) bool { return id != p.ID && UnderValve(id) }) {
 		open, refit = open-valveOffMinutes, refit-valveOnMinutes
-	}
-	if shares(onRiser) {
-		open, refit = open-riserDrawnMinutes, refit-riserSetMinutes
 	}
 	return max(open, min(leastMinutes, p.Minutes.Open)), max(refit, min(leastMinutes, p.Minutes.Refit))
 }

@@ -42,6 +42,7 @@ type Call struct {
 	salty bool            // salt water is running from the house tap
 	from  plant.Ledger    // books as the act under way began
 	fromS float64         // time then, s
+	done  []string        // what there is to say of the work under way
 	taps  [2]float64      // house and raw tap as they were before a test ran them
 	was   plant.Happening // at the last tick
 }
@@ -241,9 +242,15 @@ func (c *Call) mayHaveStopped(a Act) bool {
 		slices.ContainsFunc(c.Journal, func(e Entry) bool { return e.Action.Kind == Power && e.Action.Value == 0 })
 }
 
-// left says what work on an opened part has not taken away: it is in one's hands.
+// left says what there is to know of the work that was done, and what it has not taken
+// away of an opened part: that is in one's hands.
 func (c *Call) left(a Act) []string {
-	if a.Kind != Clean && a.Kind != Adjust || !c.IsOpen(a.Part) {
+	switch {
+	case a.Kind == Adjust && a.Part == plant.PartHouse:
+		return c.done
+	case a.Kind == Clean && a.Part == plant.PartSalt && c.Journal[c.entry].Mended:
+		return []string{"Water that stood clear of the salt is weak: let it stand, and read it before a regeneration."}
+	case a.Kind != Clean && a.Kind != Adjust || !c.IsOpen(a.Part):
 		return nil
 	}
 	seen := fault.Look(&c.Plant.Cond, a.Part, "")
@@ -265,7 +272,7 @@ func (c *Call) heed(a Act) []string {
 // repair works on a part and reports whether that changed the unit.
 func (c *Call) repair(p plant.Part, w fault.Work) bool {
 	after := c.Plant.Cond
-	fault.Do(&after, p, w)
+	c.done = fault.Do(&after, p, w)
 	mended := after != c.Plant.Cond
 	if mended {
 		c.model.Suffer(c.Plant, after)

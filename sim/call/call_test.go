@@ -495,8 +495,8 @@ func TestAValveThatIsOffIsNotTakenOffAgain(t *testing.T) {
 		got, want [2]float64
 	}{
 		{"the upper distributor alone", of(plant.PartUpperDist), [2]float64{20, 15}},
-		{"the riser's foot, the valve off", of(plant.PartLowerDist, plant.PartUpperDist), [2]float64{15, 15}},
-		{"the riser itself, its foot in hand", of(plant.PartRiser, plant.PartUpperDist, plant.PartLowerDist), [2]float64{2, 2}},
+		{"the riser's foot, the valve off: the tank is emptied all the same", of(plant.PartLowerDist, plant.PartUpperDist), [2]float64{40, 45}},
+		{"the riser's head, its foot in hand", of(plant.PartRiser, plant.PartUpperDist, plant.PartLowerDist), [2]float64{2, 2}},
 		{"the resin, the valve off", of(plant.PartBed, plant.PartUpperDist), [2]float64{5, 5}},
 		{"the upper distributor, the valve off", of(plant.PartUpperDist, plant.PartBed), [2]float64{2, 2}},
 		{"the injector, the valve off", of(plant.PartInjector, plant.PartBed), [2]float64{6, 4}},
@@ -504,4 +504,18 @@ func TestAValveThatIsOffIsNotTakenOffAgain(t *testing.T) {
 	} {
 		require.Equal(t, row.want, row.got, row.situation)
 	}
+}
+
+// TestWhatWasPutRightInTheHouseIsSaid puts right what the household has wrong, and once more.
+func TestWhatWasPutRightInTheHouseIsSaid(t *testing.T) {
+	bad := plant.Healthy()
+	bad.KitchenRaw = 1
+	c := visit(t, bad)
+	mend := call.Act{Kind: call.Adjust, Part: plant.PartHouse}
+	first := do(t, c, mend)
+	require.True(t, first.Mended)
+	require.Contains(t, first.Text, "a plumber has joined its pipe")
+	again := do(t, c, mend)
+	require.True(t, again.Needless)
+	require.Contains(t, again.Text, "nothing to put right")
 }

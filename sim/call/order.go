@@ -80,5 +80,5 @@ func (c *Call) tellConclusion(a Act) string {
 		in, _ := instrument.Find(c.Journal[l.Result].Reading.Instrument)
 		by = " (" + in.Name + ")"
 	}
-	return "Concluded: speaks " + map[string]string{"for": "for: ", "against": "against: ", "neither": "neither for nor against: "}[a.ID] + what + by + "."
+	return "Concluded: it speaks " + map[string]string{"for": "for ", "against": "against ", "neither": "neither for nor against "}[a.ID] + "\"" + what + "\"" + by + "."
 }

@@ -20,6 +20,7 @@ const (
 	cautionStick    = "CAUTION: Break a bridge with a blunt stick, not with a bar: the tank's floor and the well are plastic."
 	cautionHeavy    = "CAUTION: A tank full of resin and water weighs 110 to 360 lb (50 to 165 kg). Siphon the water off first, and tip it with two people."
 	cautionWater    = "CAUTION: Let the water back in slowly, in backwash, until no air comes at the drain: a rush hammers the pipes and throws beads into the valve. What was open is disinfected as the unit's and the bleach's instructions say, never with resin cleaner in the bed."
+	cautionRiser    = "CAUTION: A riser goes down only into an empty tank: siphon and scoop the resin out, set the riser upright with its head closed and level with the neck, and fill the resin in round it."
 	cautionLift     = "CAUTION: Salt bags are heavy and wet floors are slippery. Lift with a straight back, wipe up spills."
 )
 
@@ -112,7 +113,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartRiser, Name: "Riser tube", What: "Joins the bottom of the bed to the valve. A seal at its head keeps the water above the bed out of it.",
-		CanOpen: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Replace: 15}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
+		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 22, Refit: 17, Adjust: 5, Replace: 95}, Cautions: []string{cautionPressure, cautionMotor, cautionRiser, cautionWater, cautionSeal},
 	},
 	{
 		ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed. It is a coarse basket: what too strong a backwash lifts that high goes through it.",
@@ -120,6 +121,6 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartLowerDist, Name: "Lower distributor", What: "Collects the water under the bed and holds the beads back in service.",
-		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 45, Wet: true, Internal: true, Minutes: Minutes{Open: 35, Refit: 30, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionWater, cautionSeal},
+		CanOpen: true, CanClean: true, CanSwap: true, Seals: true, Price: 45, Wet: true, Internal: true, Minutes: Minutes{Open: 60, Refit: 60, Clean: 15, Replace: 10}, Cautions: []string{cautionPressure, cautionMotor, cautionHeavy, cautionRiser, cautionWater, cautionSeal},
 	},
 }

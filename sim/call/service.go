@@ -47,7 +47,7 @@ var Topics = []Topic{
 	{"heater", "Hard water left in the water heater", "Told the customer that the heater still holds hard water, and to use it up, or to have it drained with its power or gas off first and filled again before it is turned on: it scalds."},
 	{"flush", "Beads or rust left in the pipes", "Told the customer to unscrew the strainers of the taps and let the water run until nothing more comes."},
 	{"salt", "How to keep the salt", "Told the customer to keep the salt above the water, loose, and never to fill it to the brim."},
-	{"sodium", "Sodium in the softened water", "Told the customer that softening adds 7.86 mg/L of sodium for each grain per gallon, and that a person on a sodium-restricted diet asks a doctor."},
+	{"sodium", "Sodium in the softened water", "Told the customer that softening adds 7.86 mg/L of sodium for each grain per gallon (46 mg/L for each 100 mg/L of hardness), and that a person on a sodium-restricted diet asks a doctor."},
 	{"watch", "What to watch for", "Told the customer what to watch for in the next weeks, and whom to call."},
 	{"other", "That it is not the softener", "Told the customer that the softener is sound, and where the complaint comes from."},
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
 )
 
 // tell says in one sentence what an act did.
@@ -61,11 +62,23 @@ func (c *Call) tellWork(a Act) string {
 	case Refit:
 		return p.Name + ": put back and tightened."
 	case Clean:
-		return p.Name + ": " + choose(a.Part == "salt", "broken up and loosened. Water that stood clear of the salt is weak: let it stand, and read it before a regeneration.", "cleaned.")
+		return p.Name + ": " + choose(a.Part == plant.PartSalt, "broken up and loosened.", "cleaned.")
 	case Adjust:
-		return p.Name + ": " + choose(a.Part == "house", "put right, or the settings fitted to it where it stays; the customer told.", "set right.")
+		switch a.Part {
+		case plant.PartHouse:
+			return p.Name + ": " + choose(len(c.done) > 0, "put right, and the customer told.", "there was nothing to put right.")
+		case plant.PartRiser:
+			return p.Name + ": a new seal fitted at its head."
+		}
+		return p.Name + ": set right."
 	}
-	return p.Name + ": " + choose(a.Part == "salt", "filled up.", "replaced with a new one.")
+	switch a.Part {
+	case plant.PartSalt:
+		return p.Name + ": filled up."
+	case plant.PartSeats:
+		return p.Name + ": all eight replaced with new ones."
+	}
+	return p.Name + ": replaced with a new one."
 }
 
 func choose(yes bool, a, b string) string {

@@ -28,8 +28,9 @@ func (c *Case) proof(r *Result) Item {
 		left--
 		points = append(points, point{1, slowly, "The water was let back in slowly, in backwash.", "The water was not let back in slowly, in backwash: the air goes to the house's taps, and beads with it."})
 	}
+	missing := c.leftWrong()
 	for _, p := range append(points,
-		point{left, c.leftRight(), "It was left in service with brine for the next regeneration.", "It was not left as it should be: in service, bypass and taps set back, plugged in, its clock right, brine made for the next regeneration."},
+		point{left, len(missing) == 0, "It was left in service with brine for the next regeneration.", strings.Join(append([]string{"It was not left as it should be."}, missing...), " ")},
 		point{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
 	) {
 		told = append(told, p.no)
@@ -228,13 +229,39 @@ func (c *Case) filled() (again, slowly bool) {
 	return again, slowly
 }
 
-// leftRight reports whether the household can be left alone with the unit.
-func (c *Case) leftRight() bool {
+// leftWrong lists what keeps a household from being left alone with the unit.
+func (c *Case) leftWrong() (list []string) {
 	s, cfg := c.Call.Plant, c.Model.Config()
 	charge := cfg.BrineM - cfg.Brine.AirCheckM // what a sound unit has above the air check
-	return s.Bypass == plant.BypassService && !s.ShutOff && s.Powered && s.HouseTap == 0 && s.RawTap == 0 &&
-		len(c.Call.Opened) == 0 && !s.Control.Regenerating && c.clockRight() &&
-		c.Model.Tank(s).LevelM >= cfg.Brine.AirCheckM+float64(0.6*charge)
+	for _, x := range []struct {
+		wrong bool
+		says  string
+	}{
+		{len(c.Call.Opened) > 0, "A part is open."},
+		{s.Bypass != plant.BypassService, "Its bypass is not in service."},
+		{s.ShutOff, "The supply is shut off."},
+		{s.HouseTap > 0 || s.RawTap > 0, "A tap runs."},
+		{!s.Powered, "The controller is unplugged."},
+		{s.Control.Regenerating, "A regeneration is under way."},
+		{!c.clockRight(), "Its clock does not show the time."},
+		{c.Model.Tank(s).LevelM < cfg.Brine.AirCheckM+float64(0.6*charge), "There is too little brine for the next regeneration."},
+		{c.countsFromNothing(), "The drum was driven round without brine: the controller counts from there, and the bed is as it was."},
+	} {
+		if x.wrong {
+			list = append(list, x.says)
+		}
+	}
+	return list
+}
+
+// countsFromNothing reports whether a regeneration ended during the call, none of them drew
+// half a charge of brine, and by the controller the next is due later than before.
+func (c *Case) countsFromNothing() bool {
+	const half, less = 0.5, 0.5
+	s, was, cfg := c.Call.Plant, c.Found, c.Model.Config()
+	charge := float64(cfg.RefillM3S * cfg.Control.RefillS)
+	return s.Log.Last != was.Log.Last && s.Ledger.DrawnM3-was.Ledger.DrawnM3 < float64(half*charge) &&
+		(c.Model.DaysToRegen(s) > c.Model.DaysToRegen(was) || s.Control.UsedM3 < float64(less*was.Control.UsedM3))
 }
 
 // clockRight reports whether the controller knows the time, to the quarter of an

@@ -12,7 +12,8 @@ import (
 const (
 	maxCause, maxEvidence, maxEconomy, maxSafety, maxProof = 35, 20, 15, 15, 15
 
-	brierPoints  = 10 // of the cause's points, for a confidence that fits
+	brierPoints  = 10  // of the cause's points, for a confidence that fits
+	asGood       = 0.6 // the share of the best one's worth from which a test is as good: nobody in a cellar tells them closer
 	unsafeCost   = 7.5
 	needlessCost = 4
 )
@@ -76,19 +77,20 @@ func (v *verdict) economy(r *Result) Item {
 		it.Reason = "Nothing was tested, so nothing was saved."
 		return it
 	}
-	sum, weight := 0.0, 0.0
+	sum, full, weight := 0.0, 0.0, 0.0
 	for _, s := range r.Steps[:v.known+1] {
 		if s.Ratio >= 0 && s.Counts {
 			sum += float64(s.Ratio * s.Minutes)
+			full += float64(min(1, s.Ratio/asGood) * s.Minutes)
 			weight += s.Minutes
 		}
 	}
-	ratio := 1.0
+	ratio, earned := 1.0, 1.0
 	if weight > 0 {
-		ratio = sum / weight
+		ratio, earned = sum/weight, full/weight
 	}
-	it.Got = float64(maxEconomy * ratio)
-	it.Reason = fmt.Sprintf("Minute by minute your tests were worth %.0f %% of the best ones you could have chosen.", 100*ratio)
+	it.Got = float64(maxEconomy * earned)
+	it.Reason = fmt.Sprintf("Minute by minute your tests were worth %.0f %% of the best ones you could have chosen; one that was worth %.0f %% counts in full.", 100*ratio, 100*asGood)
 	if v.support < 0.5*v.top {
 		it.Got /= 2
 		it.Reason += " Half of that counts: the verdict does not follow from them."

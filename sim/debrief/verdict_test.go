@@ -254,3 +254,36 @@ func TestWaterIsLetBackInSlowlyInBackwash(t *testing.T) {
 		}
 	}
 }
+
+// TestADrumDrivenRoundWithoutBrineLeavesAFalseCount drives a sound unit whose controller
+// counts water round by hand, and then regenerates it as it should be.
+func TestADrumDrivenRoundWithoutBrineLeavesAFalseCount(t *testing.T) {
+	const said = "The drum was driven round without brine"
+	p := open(t, "a-skin-on-the-tea-at-the-toymakers")
+	round := func(h hand) {
+		require.True(t, h.Drive())
+		for h.call.Plant.Control.Regenerating {
+			require.True(t, h.Drive())
+		}
+	}
+	for _, row := range []struct {
+		situation string
+		play      func(h hand)
+		want      bool
+	}{
+		{"driven round", round, true},
+		{"left as it was", func(hand) {}, false},
+		{"driven round, and regenerated", func(h hand) {
+			round(h)
+			require.NotNil(t, h.Do(call.Act{Kind: call.StartRegen}, ""))
+			h.call.RunTo(h.call.Ticks + int64(3*3600/call.TickS))
+			require.False(t, h.call.Plant.Control.Regenerating)
+		}, false},
+	} {
+		h := p.hand(5)
+		row.play(h)
+		h.finish()
+		reason := h.judged().Items[4].Reason
+		require.Equal(t, row.want, strings.Contains(reason, said), "%s: %s", row.situation, reason)
+	}
+}

@@ -10,6 +10,7 @@ import (
 
 	"brinebench/sim/adviser"
 	"brinebench/sim/call"
+	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
 )
 
@@ -49,7 +50,8 @@ func (p *Expert) isMore() bool {
 		p.a.Look(p.c.Ticks)
 		list := p.options()
 		for i := range list {
-			if list[i].Minutes > quickMinutes {
+			in := &instrument.All()[i]
+			if list[i].Minutes > quickMinutes || in.Where == plant.PartHouse && list[i].Gain < WorthBits[1] { // nobody is asked all over again for little
 				list[i].Gain = 0
 			}
 		}
@@ -69,6 +71,7 @@ func (p *Expert) findAndMend() (worked bool) {
 	const mostTries, plausible = 4, 0.1
 	for try := range mostTries {
 		p.Search()
+		p.see()
 		before := slices.Clone(p.named)
 		found, belief := p.unnamedLead()
 		if belief < plausible && len(before) > 0 {
@@ -95,6 +98,7 @@ type Expert struct {
 	to  func(tick int64)
 	run Run
 
+	drove    bool     // it has driven the drum on from service, and no whole regeneration has followed
 	brine    bool     // the last rinse left brine in the bed
 	wentHome bool     // it has driven the drum back to service before opening anything, which it does once
 	worked   bool     // something was worked at
@@ -170,7 +174,7 @@ func (p *Expert) settle() {
 func (p *Expert) goTo(stop int, reason string) {
 	kind := call.Advance
 	if !p.away() {
-		kind = call.StartRegen
+		kind, p.drove = call.StartRegen, true
 	}
 	for range p.c.Model().Config().Program.Stops {
 		if p.Do(call.Act{Kind: kind}, reason) == nil {

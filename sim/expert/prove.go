@@ -30,6 +30,7 @@ func (p *Expert) Prove(worked bool) bool {
 		if !p.rinsed() {
 			return false
 		}
+		p.drove = false
 		if p.soft() {
 			p.gone()
 			return true
@@ -144,11 +145,25 @@ func (p *Expert) draws() bool {
 	return r != nil && r.Unit != instrument.Sighting && r.Value > least
 }
 
+// regenerate makes the controller's count true where the drum has been driven round without
+// brine: it counts from there, and the bed would run hard before the next night.
+func (p *Expert) regenerate() {
+	if !p.drove || p.brine || !p.canDrive() {
+		return
+	}
+	p.makeBrine()
+	p.Do(call.Act{Kind: call.StartRegen}, "The drum has been driven round without brine, and the controller counts from there: a whole regeneration makes its count true.")
+	p.settle()
+	p.through()
+	p.drove = false
+}
+
 // Leave sets the clock and the salt right where they need it, tells the customer and
 // hands the unit back.
 func (p *Expert) Leave() {
 	p.back()
 	p.through()
+	p.regenerate()
 	if p.unplugs > 0 || p.c.Plant.Control.Unset {
 		r := p.test("clock-read", "Controller's clock against a watch: the plug was out, it may have lost the time.")
 		if r != nil && math.Abs(r.Value) > 600 || p.c.Plant.Control.Unset {

@@ -27,6 +27,28 @@ func (p *Expert) Search() {
 	}
 }
 
+// seenBy are the tests that show a cause in the house, which no opened part does.
+var seenBy = map[string]string{
+	"kitchen-raw": "kitchen-compare", "house-leak": "flow-idle", "feed-harder": "hardness-raw",
+	"more-people": "ask-people", "feed-iron": "iron-raw", "feed-cold": "water-temperature",
+}
+
+// see makes the test that shows what leads, where that lies in the house and the test has
+// not been made; nobody names what he has not seen. It goes on searching after that.
+func (p *Expert) see() {
+	lead := p.ids()[adviser.Lead(p.a.Belief())]
+	for _, id := range call.VerdictIDs(lead) {
+		test := seenBy[id]
+		made := slices.ContainsFunc(p.run.Deeds, func(d adviser.Deed) bool { return d.Act.Kind == call.Test && d.Act.ID == test })
+		if test == "" || made || p.away() || p.isolated {
+			continue
+		}
+		in, _ := instrument.Find(test)
+		p.test(test, in.Name+": it is seen before it is named.")
+		p.Search()
+	}
+}
+
 // next makes the best move there is; false where none is worth it.
 func (p *Expert) next() bool {
 	p.settle()
@@ -78,10 +100,11 @@ func (p *Expert) options() []adviser.Option {
 }
 
 // elsewhere finds the position ahead in which a test would tell most per minute, the
-// way there included. The way serves more than one test, and counts by half. Out of
-// brine draw the drum goes no further than the rinse: brine must not reach the house.
+// way there included, and from service the way home: who drives off leaves the house
+// without soft water, and looks at what is in service first. Out of brine draw the drum
+// goes no further than the rinse: brine must not reach the house.
 func (p *Expert) elsewhere() (stop int, top adviser.Option) {
-	const wayMinutes, settleMinutes = 0.5, 1
+	const wayMinutes, settleMinutes, homeMinutes = 0.5, 1, 3
 	if !p.canDrive() || len(p.c.Opened) > 0 {
 		return 0, top
 	}
@@ -92,8 +115,11 @@ func (p *Expert) elsewhere() (stop int, top adviser.Option) {
 			break
 		}
 		way := float64(wayMinutes*float64(i-here)) + settleMinutes
+		if here == 0 {
+			way += homeMinutes
+		}
 		for _, o := range p.a.Ahead(i) {
-			o.Minutes += float64(0.5 * way)
+			o.Minutes += way
 			if top.Minutes == 0 || o.Rate() > top.Rate() {
 				stop, top = i, o
 			}

@@ -7,7 +7,7 @@ var bedFaults = []Fault{
 		ID: "riser-seal", Name: "Seal at the head of the riser leaks", Where: plant.PartRiser, Prior: 3, Onset: Steady,
 		Severities: []float64{0.15, 0.5, 1},
 		Seen:       "the seal at the head of the riser is torn", SeenMild: "the seal at the head of the riser is nicked",
-		Cures: []Work{Replace}, Vain: "A new regeneration does not soften what goes past the bed.",
+		Cures: []Work{Adjust, Replace}, Vain: "A new regeneration does not soften what goes past the bed.",
 		field: func(c *plant.Condition) *float64 { return &c.RiserSealCv }, worst: 2.5,
 	},
 	{

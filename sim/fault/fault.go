@@ -46,6 +46,7 @@ type Fault struct {
 	Stays      bool   // it can grow but not go away by itself: the plant takes its going for work on resin, salt or clock
 	Cures      []Work // work on Where that puts it right; none: nothing at the unit does, the customer is told
 	Vain       string // what is often done and does not help
+	Done       string // what putting it right was, in a sentence, where its part does not say so; else ""
 	Caution    string // a caution of its own, "" where those of the part do
 
 	field func(c *plant.Condition) *float64 // the one figure that it moves

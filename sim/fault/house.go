@@ -49,6 +49,7 @@ var houseFaults = []Fault{
 		ID: "feed-harder", Name: "Raw water has become harder", Where: plant.PartHouse, Prior: 2, Onset: Steady,
 		Severities: []float64{0.4, 1},
 		Cures:      []Work{Adjust}, Vain: "Nothing in the unit is broken: new parts change nothing.",
+		Done:  "The controller was set for the harder water.",
 		field: func(c *plant.Condition) *float64 { return &c.FeedHarder }, worst: 2,
 		fit: func(c *plant.Condition) {
 			c.HardnessSet, c.DaysSet = c.FeedHarder, min(c.DaysSet, 1/c.FeedHarder)
@@ -71,6 +72,7 @@ var houseFaults = []Fault{
 		ID: "more-people", Name: "More people in the house than the unit is set for", Where: plant.PartHouse, Prior: 3, Onset: Steady,
 		Severities: []float64{0.5, 1},
 		Cures:      []Work{Adjust}, Vain: "Nothing in the unit is broken: new parts change nothing.",
+		Done:  "The controller was set for the people who live here now.",
 		field: func(c *plant.Condition) *float64 { return &c.MorePeople }, worst: 6,
 		fit:  func(c *plant.Condition) { c.DaysSet = min(c.DaysSet, 0.5) },
 		fits: func(c *plant.Condition) bool { return c.DaysSet <= 0.5 },
@@ -79,12 +81,14 @@ var houseFaults = []Fault{
 		ID: "house-leak", Name: "Water runs away in the house", Where: plant.PartHouse, Prior: 1.5, Onset: Steady,
 		Severities: []float64{0.4, 1},
 		Cures:      []Work{Adjust}, Vain: "A shorter interval softens water for the sewer.",
+		Done:  "The toilet that ran on was made tight.",
 		field: func(c *plant.Condition) *float64 { return &c.LeakM3S }, worst: 0.5 * unit.GPM,
 	},
 	{
 		ID: "kitchen-raw", Name: "Kitchen's cold tap is fed ahead of the softener", Where: plant.PartHouse, Prior: 1.5, Onset: Steady,
 		Severities: []float64{1},
 		Cures:      []Work{Adjust}, Vain: "Nothing done at the unit softens a tap whose pipe leaves before it.",
+		Done:  "The customer wants soft water in the kitchen, and a plumber has joined its pipe to it.",
 		field: func(c *plant.Condition) *float64 { return &c.KitchenRaw }, worst: 1,
 	},
 }

@@ -4,14 +4,19 @@ import "brinebench/sim/plant"
 
 // Do does a kind of work on a part. A new part is clean and rightly set, and a
 // clean one is put back as it should stand, so that replacing does what the other
-// two do. The salt itself is the caller's to fill up: it is the tank's content.
-func Do(c *plant.Condition, p plant.Part, w Work) {
+// two do. The salt itself is the caller's to fill up: it is the tank's content. It
+// returns what there is to say of the faults that it put right.
+func Do(c *plant.Condition, p plant.Part, w Work) (done []string) {
 	for i := range catalogue {
 		f := &catalogue[i]
 		if f.Where == p && f.Severity(c) > 0 && (f.Cured(w) || w == Replace && len(f.Cures) > 0) {
 			f.mend(c)
+			if f.Done != "" {
+				done = append(done, f.Done)
+			}
 		}
 	}
+	return done
 }
 
 // Wrong tells which faults of the catalogue a condition has, in their order.

@@ -24,7 +24,7 @@ func seatFaults() (list []Fault) {
 				ID: name + "-seat-worn", Name: fmt.Sprintf("Seat of the %s disc worn: it leaks", name), Where: plant.PartSeats,
 				Prior: 1.4 * seatPrior[seat], Onset: Growing, Severities: wornSeverities(seat),
 				Seen:     fmt.Sprintf("the %s seat is cut through and its disc does not close", name),
-				SeenMild: fmt.Sprintf("the %s seat is marked and leaks", name),
+				SeenMild: fmt.Sprintf("the %s seat is marked: it cannot close tight", name),
 				Cures:    []Work{Replace}, Vain: "Cleaning does not mend a cut seat.",
 				field: func(c *plant.Condition) *float64 { return &c.SeatLeakCv[seat] }, worst: leakOf(seat),
 			},

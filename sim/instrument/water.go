@@ -34,7 +34,7 @@ var waterTests = []Instrument{
 	hardness("hardness-house", "Hardness, house tap", "The water that the family gets.",
 		plant.PartHouseTap, plant.HouseSide, plant.House, 0.35, 0, inService),
 	{
-		ID: "kitchen-compare", Name: "Kitchen's cold tap against a bath tap", What: "A sample of each, by drop count. A pipe to the kitchen can leave ahead of the unit, by design or by a mistake.",
+		ID: "kitchen-compare", Name: "Kitchen's cold tap against a bath tap", What: "A bottle of each, the same few drops of soap in both, shaken: hard water makes scum, soft water foam. A pipe to the kitchen can leave ahead of the unit, by design or by a mistake.",
 		Where: plant.PartHouse, Needs: inService, Minutes: 5, RunHouseTap: 0.35, seen: kitchenSeen,
 		runs: func(m *plant.Model, s *plant.State) float64 { return m.Flow(s, plant.House) },
 	},

@@ -76,10 +76,13 @@ func (j *Job) thriftiest(c, full *Sheet, later []Sheet) Sheet {
 	return best
 }
 
+// worthIt is what a tank of the next size may take of the salt of one. Common practice, no
+// source.
+const worthIt = 0.95
+
 // dearness weighs the salt of a tank against that of the smallest: each size has to
 // save a twentieth of it.
 func dearness(tank string) float64 {
-	const worthIt = 0.95
 	weight := 1.0
 	for _, set := range outfit.All() {
 		if set.ID == tank {

@@ -59,10 +59,15 @@ type EntryUnit struct {
 
 // entry makes the entry of a kind with bounds in a unit.
 func entry(id string, k Kind, lo, hi float64, in string) Entry {
+	return entryIn(id, k.units, k, lo, hi, in)
+}
+
+// entryIn is entry with the units in an order of their own.
+func entryIn(id string, units func(sys System) []Unit, k Kind, lo, hi float64, in string) Entry {
 	bounds, _ := k.unitNamed(in)
 	e := Entry{ID: id}
 	for _, sys := range []System{US, SI} {
-		for _, u := range k.units(sys) {
+		for _, u := range units(sys) {
 			e.Units[sys] = append(e.Units[sys], EntryUnit{u.Name, u.In(bounds.SI(lo)), u.In(bounds.SI(hi)), u.InSI, u.OffSet})
 		}
 	}
@@ -96,7 +101,7 @@ func JobEntries() (list []Entry) {
 // Entry is how the figure is written in an answer; each may be left out.
 func (f Figure) Entry() Entry {
 	b := &bounds[f]
-	e := entry(f.ID(), f.Kind(), b.lo, b.hi, b.in)
+	e := entryIn(f.ID(), f.units, f.Kind(), b.lo, b.hi, b.in)
 	e.Optional, e.Whole = true, f.inWholeDays()
 	return e
 }

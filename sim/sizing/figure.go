@@ -58,9 +58,9 @@ var figures = [NumFigures]struct {
 	ServiceLoss:          {"service_loss", "Pressure loss at the service flow", Pressure},
 	PeakLoss:             {"pressure_loss", "Pressure loss at the peak by the code", Pressure},
 	SaltDose:             {"salt_dose", "Salt for a regeneration", Mass},
-	Capacity:             {"capacity", "Capacity", Load},
+	Capacity:             {"capacity", "Capacity at the dose", Load},
 	Reserve:              {"reserve", "Reserve", Load},
-	Interval:             {"interval", "Days between regenerations", Days},
+	Interval:             {"interval", "Days that capacity less reserve lasts, not rounded", Days},
 	DrainControl:         {"drain_control", "Drain flow control", Flow},
 	Nozzle:               {"nozzle", "Injector nozzle", Bore},
 	Throat:               {"throat", "Injector throat", Bore},
@@ -70,11 +70,11 @@ var figures = [NumFigures]struct {
 	RegenerationsPerYear: {"regenerations_per_year", "Regenerations in a year", Count},
 	SaltPerYear:          {"salt_per_year", "Salt in a year", Mass},
 	SaltAdded:            {"sodium_added", "Sodium added to the water (potassium, where low sodium is wished)", Concentration},
-	EveryDays:            {"every_days", "Clock: regenerate every so many days", Days},
-	SetHardness:          {"set_hardness", "Demand: hardness", Hardness},
-	SetCapacity:          {"set_capacity", "Demand: capacity", Load},
-	SetReserve:           {"set_reserve", "Demand: reserve", Percent},
-	OverrideDays:         {"override_days", "Demand: at the latest after so many days", Days},
+	EveryDays:            {"every_days", "Clock: regenerate every so many whole days", Days},
+	SetHardness:          {"set_hardness", "Demand: hardness, up to a whole gpg", Hardness},
+	SetCapacity:          {"set_capacity", "Demand: capacity, down to a whole kilograin", Load},
+	SetReserve:           {"set_reserve", "Demand: reserve, of the capacity set", Percent},
+	OverrideDays:         {"override_days", "Demand: at the latest after so many whole days", Days},
 }
 
 // ID is the stable name of the figure.

@@ -14,7 +14,7 @@ import (
 
 // What is no number and no sign in a printed line.
 var (
-	words    = regexp.MustCompile(`[a-zA-Z][^0-9()+×÷−]*`)
+	words    = regexp.MustCompile(`[a-zA-Z°][^0-9()+×÷−]*`)
 	thousand = regexp.MustCompile(`([0-9.]+) kilograin/ft³`)
 	grams    = regexp.MustCompile(`([0-9.]+) g/L`)
 )
@@ -69,7 +69,7 @@ func product(t *testing.T, term string) float64 {
 func TestPrintedLinesComeToTheirResults(t *testing.T) {
 	sums := map[string]bool{}
 	for _, f := range []sizing.Figure{
-		sizing.CompensatedHardness, sizing.DailyWater, sizing.DailyLoad, sizing.FixtureUnits, sizing.ServiceFlow, sizing.ResinNeeded, sizing.SaltDose,
+		sizing.RawHardness, sizing.CompensatedHardness, sizing.DailyWater, sizing.DailyLoad, sizing.FixtureUnits, sizing.PeakFlow, sizing.ServiceFlow, sizing.ResinNeeded, sizing.SaltDose,
 		sizing.Capacity, sizing.Interval, sizing.RefillTime, sizing.RegenerationWater, sizing.RegenerationsPerYear, sizing.SaltPerYear, sizing.SaltAdded,
 	} {
 		sums[f.ID()] = true

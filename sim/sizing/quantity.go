@@ -182,6 +182,14 @@ var symbols = strings.NewReplacer("CaCO3", "CaCO₃", "ft3", "ft³", "m3", "m³"
 // degrees are units that are written with the sign for it.
 var degrees = []string{"F", "C", "dH", "fH", "Clark"}
 
+// unitSymbol is a unit as it is printed by itself.
+func unitSymbol(name string) string {
+	if slices.Contains(degrees, name) {
+		return "°" + name
+	}
+	return symbols.Replace(name)
+}
+
 func spaced(n, name string) string {
 	switch {
 	case name == "":

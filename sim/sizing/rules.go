@@ -61,9 +61,9 @@ func joined(tables ...[NumFigures]rule) (all [NumFigures]rule) {
 // earlier are the rules up to the tank.
 var earlier = [NumFigures]rule{
 	RawHardness: {
-		formula: "H, converted",
+		formula: "H = hardness of the sheet × factor of its unit",
 		value:   func(j *Job, _ *Sheet) float64 { return j.Hardness.SI },
-		with:    func(n terms) string { return n.j.Hardness.String() },
+		with:    func(n terms) string { return n.converted() },
 		below:   0.01, above: 0.01, source: byUnits, points: 2,
 	},
 	CompensatedHardness: {
@@ -97,10 +97,9 @@ var earlier = [NumFigures]rule{
 		below:   0.01, above: 0.01, least: 0.05, source: byGroup, points: 2,
 	},
 	PeakFlow: {
-		formula: "Qp from the demand table at U",
+		formula: "Qp from the demand table at U, between two rows in proportion",
 		value:   func(_ *Job, s *Sheet) float64 { return demandM3S(s.Value[FixtureUnits]) },
-		words:   true,
-		with:    func(n terms) string { return "table at " + n.of(FixtureUnits) },
+		with:    func(n terms) string { return n.demandText() },
 		below:   0.05, above: 0.05, source: byTable + "; on the safe side, for the pipes", points: 2,
 	},
 	ServiceFlow: {
@@ -121,7 +120,7 @@ var earlier = [NumFigures]rule{
 		below: 0.1, above: 0.1, source: salt6 + "; three days and one in reserve: " + practice, points: 1,
 	},
 	Resin: {
-		formula: "the next tank that fits flow, days, place and drain",
+		formula: "the smallest tank that fits flow, place and drain and lasts for 3 days",
 		value:   func(_ *Job, s *Sheet) float64 { return float64(s.outfit().ResinFt3 * unit.CubicFoot) },
 		words:   true,
 		with:    func(n terms) string { return n.tankText() },

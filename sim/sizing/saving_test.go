@@ -12,11 +12,6 @@ import (
 	"brinebench/sim/unit"
 )
 
-// dose is that of a sheet, lb/ft³.
-func dose(s *sizing.Sheet) float64 {
-	return s.Value[sizing.SaltDose] / unit.Pound / (s.Value[sizing.Resin] / unit.CubicFoot)
-}
-
 // Less than 6 lb/ft³ is for who wishes to save salt, in water without iron, and neither
 // very hard nor salty. The resin needed goes by the least dose that is taken.
 func TestALowDoseIsForWhoSavesSalt(t *testing.T) {

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"math"
+	"slices"
 
 	"brinebench/sim/control"
 	"brinebench/sim/unit"
@@ -52,6 +53,22 @@ var settings = [NumFigures]rule{
 		with:    func(n terms) string { return Days.Text(float64(n.j.mostDaysBetween()*unit.Day), n.sys) },
 		below:   0.5, above: 0.01, source: practice, points: 1,
 	},
+}
+
+// units are those that a figure may be written in, the usual one first: of what a controller
+// counts in whole units that one, whatever system is read.
+func (f Figure) units(sys System) []Unit {
+	list := f.Kind().units(sys)
+	of := func(own Unit) []Unit {
+		return append([]Unit{own}, slices.DeleteFunc(list, func(u Unit) bool { return u.Name == own.Name })...)
+	}
+	switch us := f.Kind().units(US); f {
+	case SetHardness:
+		return of(us[0]) // gpg
+	case SetCapacity:
+		return of(us[1]) // kilograin
+	}
+	return list
 }
 
 // clockDays is what a clock is set to, days.

@@ -332,7 +332,7 @@ func TestTheTablesTellWhatIsReckonedWith(t *testing.T) {
 		sizing.US: {"75 gal", "4 gpg (3 to 5 usual)", "3 lb/gal", "10, 10, 60 min", "7.864 mg/L for a gpg"},
 		sizing.SI: {"284 L", "0.68 mmol/L (0.51 to 0.86 usual)", "0.3595 kg/L", "10, 10, 60 min", "45.98 mg/L for a mmol/L"},
 	} {
-		table := sizing.Tables(named(t, "three-with-iron"), sys)[0]
+		table := tableOf(t, named(t, "three-with-iron"), "reckoning", sys)
 		var values []string
 		for _, row := range table.Rows {
 			values = append(values, row[1])

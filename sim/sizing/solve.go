@@ -11,8 +11,10 @@ type Step struct {
 	Formula  [2]string // in symbols; this and the next in US and SI units
 	Sign     [2]string // between them: "=", "≈" where a number is rounded, "" where With tells it in words
 	With     [2]string // the same with its numbers
+	Why      [2]string // what it rests on besides, such as what stopped another choice; "" nothing
 	Result   [2]string
-	Value    float64 // SI
+	Unit     [2]string // of the result
+	Value    float64   // SI
 	Kind     Kind
 	Below    float64 // least and most that the trade lets pass, SI
 	Above    float64
@@ -76,9 +78,10 @@ func (j *Job) step(s *Sheet, f Figure) Step {
 	}
 	st.Below, st.Above = j.Near(f, v)
 	for _, sys := range []System{US, SI} {
-		st.Formula[sys], st.Source[sys] = inUnits(r.formula, sys), inUnits(r.source, sys)
+		st.Formula[sys], st.Source[sys] = f.Rule(sys), inUnits(r.source, sys)
 		st.Sign[sys], st.With[sys] = r.line(j, s, sys)
-		st.Result[sys] = f.Kind().Text(v, sys)
+		st.Result[sys], st.Unit[sys] = j.result(f, v, sys)
+		st.Why[sys] = terms{j: j, s: s, sys: sys}.why(f)
 	}
 	return st
 }

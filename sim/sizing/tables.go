@@ -18,7 +18,7 @@ type Table struct {
 
 // Tables returns the tables for a job sheet, in a system of units.
 func Tables(j *Job, sys System) []Table {
-	return []Table{reckoningTable(sys), unitTable(sys), demandTable(sys), saltTable(j, sys), tankTable(sys), j.lossTable(sys), j.injectorTable(sys)}
+	return []Table{ruleTable(sys), reckoningTable(sys), hardnessTable(sys), unitTable(sys), j.demandTable(sys), saltTable(j, sys), tankTable(sys), j.lossTable(sys), j.injectorTable(sys)}
 }
 
 func unitTable(sys System) Table {
@@ -26,15 +26,6 @@ func unitTable(sys System) Table {
 	t.Rows = append(t.Rows, []string{"Bathroom group, flush tank: toilet, basin and a bath or shower", number(groupUnits), "each its own"})
 	for _, f := range household.Standard(1, 1).Fixtures {
 		t.Rows = append(t.Rows, []string{f.Name, number(f.Units), Flow.Number(f.FlowM3S, sys)})
-	}
-	return t
-}
-
-func demandTable(sys System) Table {
-	t := Table{ID: "demand", Title: "Peak flow by units", Head: []string{"units"}, Rows: [][]string{{Flow.symbol(sys)}}, Source: byTable}
-	for units := 4.0; units <= 20; units += 2 {
-		t.Head = append(t.Head, number(units))
-		t.Rows[0] = append(t.Rows[0], Flow.Number(demandM3S(units), sys))
 	}
 	return t
 }

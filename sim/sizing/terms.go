@@ -4,7 +4,6 @@ import (
 	"math"
 	"strings"
 
-	"brinebench/sim/household"
 	"brinebench/sim/outfit"
 	"brinebench/sim/unit"
 )
@@ -91,11 +90,6 @@ func (n terms) busySum() string {
 		list = append(list, number(float64(t.n))+" "+t.kind.ID()+" × "+n.text(Flow, fixtureM3S(t.kind)))
 	}
 	return strings.Join(list, " + ")
-}
-
-// demandM3S is the flow of the code's table at so many units, m³/s.
-func demandM3S(units float64) float64 {
-	return household.DesignM3S(&household.Spec{Fixtures: []household.Fixture{{Units: units}}})
 }
 
 // strength is the capacity of bed at a dose, lb/ft³.

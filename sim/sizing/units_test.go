@@ -63,8 +63,7 @@ func TestABathroomGroupCountsInPlaceOfItsFixtures(t *testing.T) {
 }
 
 func TestTheTableOfUnitsHasTheGroup(t *testing.T) {
-	table := sizing.Tables(named(t, "four-at-20-gpg"), sizing.US)[1]
-	require.Equal(t, "units", table.ID)
+	table := tableOf(t, named(t, "four-at-20-gpg"), "units", sizing.US)
 	require.Equal(t, []string{"Bathroom group, flush tank: toilet, basin and a bath or shower", "3.6", "each its own"}, table.Rows[0])
 	require.Contains(t, table.Source, "a group in place of its fixtures")
 	require.Len(t, table.Rows, 1+int(sizing.NumFixtures))

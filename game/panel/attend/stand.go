@@ -11,13 +11,16 @@ import (
 	"brinebench/game/say"
 )
 
-// TimeLeft says how much time a class has left, "" for one without a limit.
+// TimeLeft says how much time a class has left, or that it has not begun; "" for one without
+// a limit.
 func TimeLeft(c *class.Class, nowMS int64) string {
 	switch left := class.Countdown(c.LeftMS(nowMS)); {
 	case c.EndMS != 0:
 		return say.Text("join.ended")
 	case c.TimeUp(nowMS):
 		return say.Text("class.time-up")
+	case c.Waits():
+		return say.Text("attend.length", int(c.LengthMS/60_000))
 	case c.DueMS == 0:
 		return ""
 	case c.Frozen:

@@ -3,7 +3,6 @@
 package classroom
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -30,24 +29,6 @@ func (l *line) begun(drill int64) bool { return slices.Contains(l.Begun, drill) 
 // cells of a row, in order; each has its heading "board." and this.
 var cells = []string{"state", "drill", "minutes", "position", "last", "named", "belief", "unsafe", "score"}
 
-// telling are those that tell what is found out, or how it went.
-var telling = []string{"last", "named", "belief", "score"}
-
-// secret reports whether the board hangs on the wall while an exam runs: what somebody has
-// found, how it went and what it is about is for nobody's eyes but the instructor's.
-func (r *room) secret() bool {
-	exam := func(d class.Drill) bool { return d.Exam }
-	return projected() && slices.ContainsFunc(r.class.Drills, exam) && !r.class.Told(r.nowMS())
-}
-
-// columns are the cells that are shown.
-func (r *room) columns() []string {
-	if !r.secret() {
-		return cells
-	}
-	return slices.DeleteFunc(slices.Clone(cells), func(c string) bool { return slices.Contains(telling, c) })
-}
-
 func (r *room) heads() []string {
 	list := []string{say.Text("board.name")}
 	for _, c := range r.columns() {
@@ -58,13 +39,13 @@ func (r *room) heads() []string {
 
 // fillBoard brings the rows up to date, each in its place.
 func (r *room) fillBoard() {
-	for _, id := range r.order {
-		l := r.rows[id]
+	for i, row := range r.told() {
+		l := r.rows[r.order[i]]
 		if l.tr.IsUndefined() {
 			r.makeLine(l)
 			r.body.Add(l.tr)
 		}
-		r.syncLine(l)
+		r.syncLine(l, &row)
 	}
 	if len(r.order) == 0 && r.body.Get("childElementCount").Int() == 0 {
 		r.body.Add(dom.El("tr", dom.Attrs{"data-empty": ""}, dom.El("td", dom.Attrs{"colspan": strconv.Itoa(len(r.heads()))}, say.Text("board.empty"))))
@@ -95,50 +76,54 @@ func (r *room) makeLine(l *line) {
 	}
 }
 
-func (r *room) syncLine(l *line) {
-	l.tr.SetAttr("data-at", string(l.State))
-	l.tr.Flag("data-out", l.Out)
+// syncLine writes a row as it is told.
+func (r *room) syncLine(l *line, row *class.Row) {
+	l.tr.SetAttr("data-at", string(row.State))
+	l.tr.Flag("data-out", row.Out)
 	set := func(cell, text string) {
 		if td, shown := l.cells[cell]; shown {
 			td.SetText(text)
 		}
 	}
-	set("state", r.stateOf(l))
-	set("drill", r.placeOf(l.Drill))
+	become := func(cell string, children []any) {
+		if td, shown := l.cells[cell]; shown {
+			td.Become(children...)
+		}
+	}
+	set("state", stateOf(row))
+	set("drill", r.placeOf(row.Drill))
 	minutes := ""
-	if r.kindOf(l.Drill) == class.Call {
-		minutes = say.Number(math.Floor(l.Minutes), 0)
+	if r.kindOf(row.Drill) == class.Call {
+		minutes = say.Number(math.Floor(row.Minutes), 0)
 	}
 	set("minutes", minutes)
-	set("position", say.Sim(l.Position))
-	set("last", r.lastOf(l))
-	if td, shown := l.cells["named"]; shown {
-		td.Become(namedOf(l)...)
-	}
+	set("position", say.Sim(row.Position))
+	set("last", lastOf(row))
+	become("named", namedOf(row))
 	belief := "–"
-	if l.Belief != nil {
-		belief = dom.Percent(*l.Belief)
+	if row.Belief != nil {
+		belief = dom.Percent(*row.Belief)
 	}
 	set("belief", belief)
-	set("unsafe", strconv.Itoa(l.Unsafe))
-	l.cells["unsafe"].Flag("data-some", l.Unsafe > 0)
-	set("score", r.scoresOf(l))
+	set("unsafe", strconv.Itoa(row.Unsafe))
+	l.cells["unsafe"].Flag("data-some", row.Unsafe > 0)
+	become("score", r.scoresOf(row))
 }
 
-func (r *room) stateOf(l *line) string {
-	if l.Out {
+func stateOf(row *class.Row) string {
+	if row.Out {
 		return say.Text("board.at.out")
 	}
-	state := say.Text("board.at." + string(l.State))
-	if l.Why != "" {
-		state += ": " + say.Text("refusal."+class.WordOf(l.Why))
+	state := say.Text("board.at." + string(row.State))
+	if row.Why != "" {
+		state += ": " + say.Text("refusal."+class.WordOf(row.Why))
 	}
 	return state
 }
 
 // lastOf says what a trainee did last: of a call as its journal tells it, of another drill
 // how far it has come.
-func (r *room) lastOf(l *line) string {
+func lastOf(l *class.Row) string {
 	switch {
 	case l.Asked > 0:
 		return say.Text("board.answered", l.Answered, l.Asked, attend.Clock(l.LastMS))
@@ -160,10 +145,13 @@ var acts = []sim.ActionKind{
 	sim.ActClean, sim.ActAdjust, sim.ActReplace, sim.ActLubricate, sim.ActPlan, sim.ActConclude, sim.ActDiagnose, sim.ActTell, sim.ActHint, sim.ActFinish,
 }
 
-// namedOf is the cause that was named, with whether it is right.
-func namedOf(l *line) []any {
-	if l.Named == "" {
+// namedOf is the cause that was named, with whether it is right; on the wall, that one was.
+func namedOf(l *class.Row) []any {
+	switch l.Named {
+	case "":
 		return nil
+	case class.SomeCause:
+		return []any{say.Text("board.some-cause")}
 	}
 	mark, word := "✗ ", "board.wrong"
 	if l.Right {
@@ -199,33 +187,36 @@ func (r *room) placeOf(drill int64) string {
 	return ""
 }
 
-// scoresOf are a trainee's scores, each behind the number of its drill.
-func (r *room) scoresOf(l *line) string {
-	var list []string
+// scoresOf are a trainee's scores, a line for each drill.
+func (r *room) scoresOf(l *class.Row) (list []any) {
 	for _, d := range r.class.Drills {
 		if s, ok := l.Scores[d.ID]; ok {
-			list = append(list, fmt.Sprintf("%d: %s", d.Place, say.Number(math.Round(s), 0)))
+			list = append(list, dom.El("span", dom.Attrs{"data-score-of": strconv.Itoa(d.Place)}, say.Text("board.score-of", d.Place, say.Number(math.Round(s), 0))))
 		}
 	}
-	return strings.Join(list, " · ")
+	return list
 }
 
 // fillMistakes shows what several have done wrong, as bars.
 func (r *room) fillMistakes() {
 	const mostShown = 12
 	box := dom.ByID("mistakes")
-	if r.secret() {
+	mistakes := r.mistakes
+	if projected() {
+		mistakes = r.wall().Mistakes
+	}
+	if projected() && len(mistakes) == 0 { // there may be others, which are not for the wall
 		box.Become()
 		return
 	}
 	box.Become(dom.El("h3", nil, say.Text("board.mistakes")))
-	if len(r.mistakes) == 0 {
+	if len(mistakes) == 0 {
 		box.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("board.no-mistake")))
 		return
 	}
 	list := dom.El("ol", dom.Attrs{"class": "class-bars"})
-	most := r.mistakes[0].Members
-	for _, m := range r.mistakes[:min(len(r.mistakes), mostShown)] {
+	most := mistakes[0].Members
+	for _, m := range mistakes[:min(len(mistakes), mostShown)] {
 		kind, what, _ := strings.Cut(m.What, ": ")
 		share := dom.Decimals(100*float64(m.Members)/float64(most), 0) + "%"
 		bar := dom.El("span", dom.Attrs{"class": "bar", "aria-hidden": "true"})

@@ -98,12 +98,13 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error, field
 		kind.Add(option(string(k), say.Text("desk.kind."+string(k))))
 	}
 	which, faults := dom.El("select", dom.Attrs{"name": "which"}), dom.El("select", dom.Attrs{"name": "fault"})
-	fault := labelled(say.Text("desk.fault"), faults)
+	fault, rungs := labelled(say.Text("desk.fault"), faults), dom.El("p", dom.Attrs{"class": "class-note"}, say.Text("desk.rungs"))
 	value := func(n dom.Node) string { return n.Get("value").String() }
 	fit := func() {
 		w := wanted(value(kind), value(which))
 		d.fillFaults(faults, w)
 		fault.Hide(w.Kind != class.Call || w.Ref != "")
+		rungs.Hide(w.Kind != class.Call)
 	}
 	d.fillWhich(which, class.Call)
 	fit()
@@ -113,7 +114,8 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error, field
 	})
 	which.On("change", func(js.Value) { fit() })
 	fields = append([]dom.Node{labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which), fault}, fields...)
-	f := form(name, send, append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"})), func(v map[string]string) error {
+	fields = append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"}), rungs)
+	f := form(name, send, fields, func(v map[string]string) error {
 		w := wanted(v["kind"], v["which"])
 		w.Exam = v["exam"] != ""
 		w.Member, _ = strconv.ParseInt(v["to"], 10, 64) // 0 where nobody is asked

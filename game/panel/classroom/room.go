@@ -63,8 +63,7 @@ func (r *room) heard(data []byte) {
 		r.fillTo()
 	}
 	r.fillBoard()
-	r.fillMistakes()
-	r.fillSummary()
+	r.fillBelow()
 }
 
 // reload asks for the drills again, after one was added.
@@ -94,21 +93,30 @@ func (r *room) fill() {
 	r.hides = r.secret()
 	become(dom.El("div", dom.Attrs{"id": "top"}), board, dom.El("p", dom.Attrs{"id": "alarms", "class": "class-alarm", "role": "status"}),
 		dom.El("div", dom.Attrs{"class": "class-below"},
-			dom.El("section", dom.Attrs{"id": "mistakes"}), r.tellForm(), r.pushForm(), r.resultsBox()),
+			dom.El("section", dom.Attrs{"id": "mistakes"}), dom.El("section", dom.Attrs{"id": "sums"}), r.tellForm(), r.pushForm(), r.resultsBox()),
 		dom.El("dialog", dom.Attrs{"id": "member", "aria-labelledby": "member-h"}))
 	r.fillTop()
 	r.fillBoard()
 	r.fillTo()
-	r.fillMistakes()
-	r.fillSummary()
+	r.fillBelow()
 	kept.restore()
+}
+
+// fillBelow fills what is below the board and follows from it.
+func (r *room) fillBelow() {
+	r.fillMistakes()
+	r.fillSums()
+	r.fillSummary()
 }
 
 // fillTop says how the class stands, and offers what concerns all of it.
 func (r *room) fillTop() {
 	r.over = r.class.Over(r.nowMS())
-	refill(dom.ByID("top"), dom.El("div", dom.Attrs{"class": "class-head"},
-		dom.El("div", nil, dom.El("h2", nil, r.class.Name), dom.El("p", dom.Attrs{"id": "state", "data-over": strconv.FormatBool(r.over)}, r.standing())), r.entrance()), r.buttons())
+	stand := dom.El("div", nil, dom.El("h2", nil, r.class.Name), dom.El("p", dom.Attrs{"id": "state", "data-over": strconv.FormatBool(r.over)}, r.standing()))
+	if r.class.Waits() {
+		stand.Add(do(say.Text("desk.start"), "start", func() error { return attend.Ask("POST", r.path("start"), nil, nil) }))
+	}
+	refill(dom.ByID("top"), dom.El("div", dom.Attrs{"class": "class-head"}, stand, r.entrance()), r.buttons())
 }
 
 // entrance tells how to join.
@@ -151,13 +159,13 @@ func (r *room) standing() string {
 	c, now := &r.class.Class, r.nowMS()
 	switch left := attend.TimeLeft(c, now); {
 	case c.EndMS != 0:
-		return say.Text("desk.has-ended", day(c.EndMS))
+		return strings.TrimSuffix(say.Text("desk.has-ended", day(c.EndMS))+". "+r.marking(), ". ")
 	case c.Frozen:
 		return say.Text("desk.is-frozen") + " " + left
 	case c.TimeUp(now) && now < c.HandedMS():
 		return left + " " + say.Text("desk.hands-in", class.Countdown(c.HandedMS()-now))
 	case c.TimeUp(now):
-		return left + " " + say.Text("desk.handed-in")
+		return left + " " + say.Text("desk.handed-in") + " " + r.marking()
 	case left != "":
 		return left
 	}
@@ -182,7 +190,9 @@ func (r *room) buttons() dom.Node {
 		} else {
 			post("desk.lock", "lock", "lock", map[string]bool{"locked": true})
 		}
-		row.Add(do(say.Text("desk.extend"), "extend", r.extend))
+		if !c.Waits() {
+			row.Add(do(say.Text("desk.extend"), "extend", r.extend))
+		}
 		row.Add(do(say.Text("desk.end"), "end", r.end))
 	}
 	names := do(say.Text("desk.project"), "project", func() error {
@@ -208,13 +218,6 @@ func (r *room) end() error {
 		return nil
 	}
 	return attend.Ask("POST", r.path("end"), nil, nil)
-}
-
-// project shows the page for a projector: large, and without names.
-func project(on bool) { dom.Wrap(dom.Document.Get("documentElement")).Flag("data-projected", on) }
-
-func projected() bool {
-	return dom.Document.Get("documentElement").Call("hasAttribute", "data-projected").Bool()
 }
 
 // pushForm gives the class another drill.

@@ -5,6 +5,7 @@ package classroom
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"syscall/js"
 
@@ -54,7 +55,7 @@ func (r *room) fillSheet() {
 	}
 	closing := dom.Button(say.Text("close"), dom.Attrs{"class": "main"})
 	closing.On("click", func(js.Value) { dom.ByID("member").Call("close") })
-	dom.ByID("member").Become(dom.El("h2", dom.Attrs{"id": "member-h"}, r.nameOf(l.Member)), dom.El("p", dom.Attrs{"id": "member-state"}, r.stateOf(l)), drills,
+	dom.ByID("member").Become(dom.El("h2", dom.Attrs{"id": "member-h"}, r.nameOf(l.Member)), dom.El("p", dom.Attrs{"id": "member-state"}, stateOf(&l.Row)), drills,
 		dom.El("div", dom.Attrs{"class": "pushes"}, out,
 			do(say.Text("desk.new-token"), "new-token", func() error {
 				var made struct{ Token string }
@@ -72,7 +73,7 @@ func (r *room) syncSheet() {
 	if r.shown == 0 || !dom.ByID("member").Get("open").Bool() {
 		return
 	}
-	dom.ByID("member-state").SetText(r.stateOf(r.rows[r.shown]))
+	dom.ByID("member-state").SetText(stateOf(&r.rows[r.shown].Row))
 }
 
 func (r *room) eraseMember(id int64, erase func() error) error {
@@ -123,16 +124,49 @@ func (r *room) fillSummary() {
 	list := dom.ByID("summary")
 	list.Become()
 	for _, d := range r.class.Drills {
-		text := say.Text("desk.none-scored")
-		if n, mean := r.meanOf(d.ID); n > 0 {
-			text = say.Text("desk.mean", n, say.Number(mean, 0))
-		}
-		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))), dom.El("span", nil, text))
+		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))), dom.El("span", nil, r.wentOf(d.ID)))
 		if d.Kind == class.Call && r.class.EndMS != 0 && d.Ref != "" {
 			item.Add(dom.El("a", dom.Attrs{"class": "push", "target": "_blank", "href": fmt.Sprintf("./?call=%s&seed=%d&expert=1", d.Ref, d.Seed)}, say.Text("desk.open-call")))
 		}
 		list.Add(item)
 	}
+}
+
+// wentOf says how a drill went, or how far the server has come with it.
+func (r *room) wentOf(drill int64) string {
+	n, mean := r.meanOf(drill)
+	switch waiting := r.waiting(drill); {
+	case waiting > 0:
+		return say.Text("desk.marking", n, n+waiting)
+	case n > 0:
+		return say.Text("desk.mean", n, say.Number(mean, 0))
+	case r.class.EndMS != 0:
+		return say.Text("desk.not-done")
+	}
+	return say.Text("desk.none-scored")
+}
+
+// marking says how far the server has come with all that is to be scored, "" once it is done.
+func (r *room) marking() string {
+	scored, waiting := 0, 0
+	for _, d := range r.class.Drills {
+		n, _ := r.meanOf(d.ID)
+		scored, waiting = scored+n, waiting+r.waiting(d.ID)
+	}
+	if waiting == 0 {
+		return ""
+	}
+	return say.Text("desk.marks", scored, scored+waiting)
+}
+
+// waiting is how many are yet to be scored at a drill.
+func (r *room) waiting(drill int64) (n int) {
+	for _, l := range r.rows {
+		if slices.Contains(l.Marking, drill) {
+			n++
+		}
+	}
+	return n
 }
 
 // meanOf is how many were scored at a drill, and their mean.

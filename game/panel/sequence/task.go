@@ -161,7 +161,7 @@ func (t *task) marksList() dom.Node {
 			words = say.Text("task.open")
 		}
 		e := &t.list[min(i, len(t.list)-1)]
-		l.Add(dom.El("li", nil, say.Text("cycle.ask."+string(e.Kind), t.page.stopNameOr(e.Stop), t.page.wayName(e.Way)), " – ", words))
+		l.Add(dom.El("li", nil, say.Text("cycle.ask."+string(e.Kind), t.page.stopNameOr(e.Stop), t.page.wayName(e.Way)), " – ", words, t.told(e, m.Answered)))
 	}
 	return l
 }

@@ -19,7 +19,7 @@ func (p *page) fillAnswer() {
 	form.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("sizing.answer-note")), dom.El("p", dom.Attrs{"id": "filled", "class": "none"}),
 		dom.El("p", dom.Attrs{"id": answerForm + "-over", "class": "refused", "hidden": ""}),
 		dom.El("div", dom.Attrs{"id": answerForm + "-troubles", "role": "alert"}))
-	for _, g := range sizing.AnswerGroups {
+	for _, g := range sizing.AnswerGroups(&p.Job) {
 		fields := dom.El("div", dom.Attrs{"class": "fields"})
 		switch g.Choice {
 		case "tank":
@@ -38,7 +38,7 @@ func (p *page) fillAnswer() {
 		for _, id := range g.Figures {
 			fields.Add(p.field(answerForm, &answer, sizing.Figure(&p.Job, id), sizing.FigureName(&p.Job, id)))
 		}
-		form.Add(dom.El("fieldset", nil, dom.El("legend", nil, say.Text("sizing.group."+g.ID)), fields))
+		form.Add(dom.El("fieldset", nil, dom.El("legend", nil, say.Text("sizing.group."+g.ID, points(g.Points(&p.Job)))), fields))
 	}
 	form.Add(dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(p.markLabel(), dom.Attrs{"class": "main", "data-desk": "mark"})))
 	p.fillFilled()

@@ -174,7 +174,12 @@ func (p *page) stepList(sol *sim.SizingSolution) dom.Node {
 		if s.Choice {
 			head.Add(" ", dom.El("small", nil, say.Text("sizing.others-too")))
 		}
-		l.Add(dom.El("li", dom.Attrs{"data-step": s.ID}, head, dom.El("p", dom.Attrs{"class": "formula"}, s.Formula), dom.El("p", dom.Attrs{"class": "formula"}, s.With), dom.El("p", dom.Attrs{"class": "none"}, s.Source)))
+		item := dom.El("li", dom.Attrs{"data-step": s.ID}, head, dom.El("p", dom.Attrs{"class": "formula"}, s.Formula), dom.El("p", dom.Attrs{"class": "formula"}, s.With))
+		if s.Why != "" {
+			item.Add(dom.El("p", dom.Attrs{"class": "why"}, s.Why))
+		}
+		item.Add(dom.El("p", dom.Attrs{"class": "none"}, s.Source))
+		l.Add(item)
 	}
 	return l
 }

@@ -48,7 +48,7 @@ func (p *page) fillPaper(paper dom.Node) {
 	}
 	tables := dom.El("div", dom.Attrs{"class": "tables"})
 	paper.Add(l, blanks("sizing.tank", "sizing.program"), dom.El("h3", nil, say.Text("sizing.tables")), tables, p.aid())
-	p.fillTables(tables, "printed")
+	p.fillTables(tables, printed)
 }
 
 func blanks(ids ...string) dom.Node {

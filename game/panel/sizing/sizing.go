@@ -14,6 +14,7 @@
 //	[data-desk=solve]          shows the worked solution; li[data-step=ID]
 //	[data-controller=clock|demand]   which panel; [data-dial=ID] a setting (a spin button), [data-turn=BY] in it a wheel's notch
 //	[data-night=N]             a night of the clock; [data-desk=try] lets the unit live; #set-marks[data-score][data-took]
+//	[data-desk=look-house|look-tables|look-back]  on a small screen: the house, its tables (figure[data-table=ID]), and back to the form
 //	[data-paper=sheet|key]     what is printed; [data-desk=print]
 package sizing
 
@@ -26,28 +27,28 @@ import (
 	"brinebench/game/panel/attend"
 	"brinebench/game/say"
 	"brinebench/game/sizing"
-	"brinebench/sim"
 )
 
 // page is the page with what belongs to it alone.
 type page struct {
 	*sizing.Desk
-	look     game.Look
-	errand   dom.Errand
-	begunMS  float64
-	running  string // job of the worker, "" none
-	troubles map[string]troubled
-	stale    map[string]bool // sections to be made anew once they are shown
-	solved   map[string]bool // jobs whose worked solution was asked for, by key
-	from     sizing.Source   // whose ways to a job are shown
-	left     figureLeft      // a figure that has just been left, and is still to be looked at
-	demand   bool            // the panel shown
-	setupMS  float64
-	markMS   float64
-	key      bool              // the key is what is printed, otherwise the sheet
-	failures map[string]string // what kept the worker from its answer, by its job
-	drill    *attend.Drill     // of a class, nil for one's own desk
-	waits    bool              // for the class's server to tell its marks
+	look       game.Look
+	errand     dom.Errand
+	begunMS    float64
+	running    string // job of the worker, "" none
+	troubles   map[string]troubled
+	stale      map[string]bool // sections to be made anew once they are shown
+	solved     map[string]bool // jobs whose worked solution was asked for, by key
+	from       sizing.Source   // whose ways to a job are shown
+	left       figureLeft      // a figure that has just been left, and is still to be looked at
+	demand     bool            // the panel shown
+	setupMS    float64
+	markMS     float64
+	key        bool              // the key is what is printed, otherwise the sheet
+	failures   map[string]string // what kept the worker from its answer, by its job
+	drill      *attend.Drill     // of a class, nil for one's own desk
+	lookedFrom float64           // place in the form that house or tables were looked up from, px below the sheet; -1 none
+	waits      bool              // for the class's server to tell its marks
 }
 
 // troubled is what was found wrong with a form; it is told again in another language.
@@ -98,7 +99,7 @@ func Open(library []sizing.Sheet) error {
 // newPage makes the page with the desk that the browser keeps, or with the job of a class
 // where the address names one.
 func newPage(library []sizing.Sheet) (p *page, damaged bool, err error) {
-	p = &page{look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}, failures: map[string]string{}}
+	p = &page{look: dom.FirstLook(), troubles: map[string]troubled{}, stale: map[string]bool{}, solved: map[string]bool{}, failures: map[string]string{}, lookedFrom: -1}
 	text := dom.Recall(deskKey)
 	if id := attend.Asked(); id != "" {
 		if p.drill, err = attend.TakeUp(id); err != nil {
@@ -150,7 +151,8 @@ func (p *page) show(section string) {
 	if !known {
 		section = sections[0]
 	}
-	p.Section = section
+	p.Section, p.lookedFrom = section, -1
+	p.fillLookUp()
 	if p.drill != nil && (section == "job" || section == "set" || section == "print") {
 		section = "answer" // the rest is for one's own desk
 		p.Section = section
@@ -272,6 +274,10 @@ func (p *page) act(id string) {
 		p.solved[p.Key()] = true
 		p.fillWorked()
 		focus("worked-h")
+	case "look-house", "look-tables":
+		p.lookUp(id)
+	case "look-back":
+		p.lookBack()
 	case "try":
 		p.try()
 	case "print":
@@ -304,48 +310,4 @@ func (p *page) system() int {
 		return 1
 	}
 	return 0
-}
-
-// fillSheet shows the job sheet, with its tables folded away.
-func (p *page) fillSheet() {
-	lines := []string{say.Text("sizing.customer"), say.Sim(p.Job.Customer)}
-	for _, l := range p.Job.Lines[p.system()] {
-		lines = append(lines, say.Sim(l.Label), say.Amounts(l.Text))
-	}
-	tables := dom.El("details", dom.Attrs{"class": "fold", "data-fold": "tables"}, dom.El("summary", nil, say.Text("sizing.tables")))
-	box := dom.El("div", nil)
-	tables.Add(box)
-	tables.On("toggle", func(js.Value) { p.fillTables(box, "") })
-	dom.ByID("sheet").Become(dom.El("h2", nil, say.Sim(p.Job.Title)), dom.Pairs(lines...), tables)
-}
-
-// fillTables fills in the tables once somebody wants them: they take a while.
-func (p *page) fillTables(box dom.Node, class string) {
-	if box.Get("childElementCount").Int() > 0 {
-		return
-	}
-	tables, err := sim.SizingTables("job", p.Job.JSON, p.look.SI)
-	if err != nil {
-		panic("sizing: " + err.Error()) // it was opened before
-	}
-	for _, t := range tables {
-		body := dom.El("tbody", nil)
-		for _, row := range t.Rows {
-			tr := dom.El("tr", nil)
-			for i, cell := range row {
-				tag, a := "td", dom.Attrs(nil)
-				if i == 0 {
-					tag, a = "th", dom.Attrs{"scope": "row"}
-				}
-				tr.Add(dom.El(tag, a, say.Sim(cell)))
-			}
-			body.Add(tr)
-		}
-		var head []string
-		for _, h := range t.Head {
-			head = append(head, say.Capital(say.Sim(h)))
-		}
-		title := say.Sim(t.Title)
-		box.Add(dom.El("figure", dom.Attrs{"class": "table " + class}, dom.El("h3", nil, title), dom.Table(title, head, body), dom.El("figcaption", nil, say.Sim(t.Source))))
-	}
 }

@@ -248,7 +248,7 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	moved.finish()
 	moved.line("handed")
 	desk1.waitCell(1, "score", `\d`)
-	score, err := strconv.ParseFloat(strings.TrimPrefix(desk1.cell(1, "score"), "1: "), 64)
+	score, err := strconv.ParseFloat(strings.TrimPrefix(desk1.cell(1, "score"), "drill 1: "), 64)
 	require.NoError(t, err)
 	require.InDelta(t, eval[float64](moved, "Number(document.querySelector('#debrief [data-score]').dataset.score)"), score, 0.5, "the server's score is the page's")
 
@@ -394,8 +394,8 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	score := eval[float64](ada, "Number(document.querySelector('#marks').dataset.score)")
 	ada.line("handed")
 	staff.waitCell(1, "score", `\d`)
-	require.Equal(t, "1: "+strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
-	staff.waitCell(1, "state", "between drills")
+	require.Equal(t, "drill 1: "+strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
+	staff.waitCell(1, "state", "handed in")
 	staff.waitCell(1, "last", `1 of \d+ answered`)
 
 	ada.run("back", chromedp.Navigate("http://"+c.address+"/join.html"))
@@ -423,7 +423,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.screenshot("class-sequence")
 	require.Equal(t, all, ada.count(".class-marks li"))
 	require.Greater(t, eval[float64](ada, "Number(document.querySelector('.class-marks').dataset.score)"), 0.0, "some were right by chance")
-	staff.wait("both scores", "/·/.test(document.querySelector('#board [data-cell=score]').textContent)")
+	staff.wait("both scores", "document.querySelectorAll('#board [data-score-of]').length === 2")
 }
 
 // TestTimeThatIsUpStopsTheWork lets the time of a class run out over a learner's quiz: both

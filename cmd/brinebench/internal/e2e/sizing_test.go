@@ -93,11 +93,11 @@ func TestASheetIsAnsweredAndMarked(t *testing.T) {
 	b.wait("a message", "document.querySelector('#answer [role=alert] a')")
 	require.Contains(t, b.text("#e-hardness"), "Nothing is answered yet")
 
-	for id, bad := range map[string]string{"hardness": "10,000 gpg", "capacity": "thirty", "peak_flow": "17 gpm 64 L/min"} {
+	for id, bad := range map[string]string{"hardness": "100,000 ppm", "capacity": "thirty", "peak_flow": "17 gpm 64 L/min"} {
 		b.fillIn(id, bad)
 	}
 	b.press("[data-desk=mark]")
-	for id, want := range map[string]string{"hardness": "From 0.01 to 1,000 gpg", "capacity": "no number", "peak_flow": "Two figures"} {
+	for id, want := range map[string]string{"hardness": "From 0.171 to 17,100 mg/L as CaCO₃", "capacity": "no number", "peak_flow": "Two figures"} {
 		require.Contains(t, b.text("#e-"+id), want)
 		require.Equal(t, "true", eval[string](b, fmt.Sprintf("document.querySelector('#f-%s').getAttribute('aria-invalid')", id)))
 		require.Equal(t, "e-"+id, eval[string](b, fmt.Sprintf("document.querySelector('#f-%s').getAttribute('aria-describedby')", id)))
@@ -165,7 +165,8 @@ func TestAJobOfOnesOwnIsWorkedOnAPhone(t *testing.T) {
 	b.screenshot("sizing-own")
 
 	b.press("[data-show=answer]")
-	for id, text := range map[string]string{"hardness": "12", "daily_water": "225", "daily_load": "2700", "salt_dose": "6"} {
+	b.looksUpTheTables()
+	for id, text := range map[string]string{"hardness": "205", "daily_water": "225", "daily_load": "2700", "salt_dose": "6"} {
 		b.fillIn(id, text)
 	}
 	b.pick("#c-tank", "tank-9-in")
@@ -193,6 +194,25 @@ func TestAJobOfOnesOwnIsWorkedOnAPhone(t *testing.T) {
 	b.screenshot("sizing-set")
 	b.press("[data-controller=demand]")
 	require.Equal(t, 7, b.count("[data-dial]"))
+}
+
+// looksUpTheTables opens the tables from within the form on a phone: they are seen from their
+// top, rules first, nothing of the sheet lies over the form before or after, and the form
+// comes back where it was left.
+func (b *tab) looksUpTheTables() {
+	b.t.Helper()
+	const far = "document.querySelector('#f-interval')"
+	top := func(of string) float64 { return eval[float64](b, of+".getBoundingClientRect().top") }
+	b.run("far down the form", chromedp.Evaluate(far+".scrollIntoView({block: 'center'})", nil))
+	was := top(far)
+	require.Less(b.t, eval[float64](b, "document.querySelector('#sheet').getBoundingClientRect().bottom"), 0.0, "the sheet lies over no field")
+	b.press("[data-desk=look-tables]")
+	b.wait("the rules", "document.querySelector('#sheet [data-table=rules] tbody tr')")
+	bar := eval[float64](b, "document.querySelector('#sections').getBoundingClientRect().bottom")
+	require.InDelta(b.t, bar, top("document.querySelector('[data-fold=tables]')"), 40, "below the bar")
+	b.requireAccessible("tables on a phone")
+	b.press("[data-desk=look-back]")
+	require.InDelta(b.t, was, top(far), 2, "where it was left")
 }
 
 // TestWorksheetAndKeyArePrinted prints both for a drawn job; the key alone has the answers.

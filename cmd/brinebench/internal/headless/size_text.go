@@ -48,6 +48,9 @@ func (p *printer) solution(job *sizing.Job) {
 		p.line("%2d  %s: %s", n, st.Name, st.Result[p.sys])
 		p.line("      %s", st.Formula[p.sys])
 		p.line("      %s", strings.TrimSpace(st.Sign[p.sys]+" "+st.With[p.sys]))
+		if why := st.Why[p.sys]; why != "" {
+			p.line("      %s", why)
+		}
 		p.line("      [%s]", st.Source[p.sys])
 	})
 	p.ends(&sol)

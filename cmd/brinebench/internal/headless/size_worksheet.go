@@ -13,13 +13,16 @@ func (p *printer) worksheet(job *sizing.Job) {
 	p.jobSheet(job)
 	p.head("Tables")
 	for _, t := range sizing.Tables(job, p.sys) {
+		if t.ID == sizing.RuleTable {
+			continue // each stands with its blank
+		}
 		p.line("%s [%s]", t.Title, t.Source)
 		p.table(&t)
 	}
 	p.head("Your figures")
 	sol := sizing.Solve(job)
 	p.steps(&sol, func(n int, st *sizing.Step) {
-		p.line("%2d  %-52s ____________ %s", n, st.Name, st.Kind.Units(p.sys)[0])
+		p.line("%2d  %-52s ____________ %s", n, st.Name, st.Unit[p.sys])
 		p.line("      %s", st.Formula[p.sys])
 	})
 	p.line("\nTank: ____________________   Program: ____________________")

@@ -25,7 +25,7 @@ func (r *Room) classes(a ask) error {
 func (r *Room) makeClass(a ask) error {
 	var said struct {
 		Name    string         `json:"name"`
-		Minutes int            `json:"minutes"` // until time is up; 0 for none
+		Minutes int            `json:"minutes"` // that there are from when the time is started; 0 for no limit
 		Drills  []class.Wanted `json:"drills"`
 		Once    string         `json:"once"` // who had no answer asks with the same again
 	}
@@ -50,10 +50,7 @@ func (r *Room) makeClass(a ask) error {
 		}
 		drills = append(drills, d)
 	}
-	c := class.Class{Name: name, Code: class.NewCode(), MadeMS: r.opt.NowMS()}
-	if said.Minutes > 0 {
-		c.DueMS = c.MadeMS + int64(said.Minutes)*60_000
-	}
+	c := class.Class{Name: name, Code: class.NewCode(), MadeMS: r.opt.NowMS(), LengthMS: int64(said.Minutes) * 60_000}
 	if said.Once != "" {
 		seed, err := r.sign(a.q.Context(), "code", said.Once)
 		if err != nil {
@@ -171,6 +168,18 @@ func (r *Room) message(a ask) error {
 	return r.tell(a, class.Event{Kind: kind, Member: said.Member, Text: text})
 }
 
+// startTime lets the time of the class begin, once.
+func (r *Room) startTime(a ask) error {
+	if a.class.EndMS != 0 {
+		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+	}
+	if err := r.store.StartTime(a.q.Context(), a.class.ID, r.opt.NowMS()); err != nil {
+		return err
+	}
+	r.hub.wake()
+	return a.done()
+}
+
 // extend gives more time: until a moment, which may be said again; or so many minutes to
 // the end that there was, or from now on where there was none or it is past.
 func (r *Room) extend(a ask) error {
@@ -182,6 +191,10 @@ func (r *Room) extend(a ask) error {
 		return err
 	}
 	now, due := a.class.Clock(r.opt.NowMS()), said.DueMS
+	till := max(a.class.DueMS, now)
+	if a.class.Waits() { // its time begins with it
+		till = now + a.class.LengthMS
+	}
 	switch most := now + maxMinutes*60_000; {
 	case said.Minutes != 0 && due != 0:
 		return bad(errors.New("minutes, due: one of them"))
@@ -190,7 +203,7 @@ func (r *Room) extend(a ask) error {
 	case due == 0 && (said.Minutes < 1 || said.Minutes > maxMinutes):
 		return bad(fmt.Errorf("minutes: not 1 to %d", maxMinutes))
 	case due == 0:
-		due = max(a.class.DueMS, now) + int64(said.Minutes)*60_000
+		due = till + int64(said.Minutes)*60_000
 	}
 	return r.tell(a, class.Event{Kind: class.Extend, Text: strconv.FormatInt(due, 10)})
 }

@@ -10,11 +10,13 @@ import (
 	"brinebench/game/class"
 )
 
-// sequence is a class of a call and a sequence drill, of an hour.
+// sequence is a class of a call and a sequence drill, of an hour that has begun.
 func (p *person) sequence(exam bool) (c class.Shown) {
 	p.must("POST", "/api/classes", body{"name": "both", "minutes": 60, "drills": []body{
 		{"kind": "call", "ref": mill, "seed": 5, "exam": exam}, {"kind": "sequence", "ref": "standard", "exam": exam},
 	}}, &c)
+	p.must("POST", path("classes/%d/start", c.ID), nil, nil)
+	p.must("GET", path("classes/%d", c.ID), nil, &c)
 	return c
 }
 
@@ -97,6 +99,40 @@ func TestNoDrillIsBegunInAClassThatIsFrozenOrOver(t *testing.T) {
 	ada.takeUp(c.Drills[1].ID)
 	desk.must("POST", path("classes/%d/end", c.ID), nil, nil)
 	ada.refused(409, class.Closed, "POST", begin, nil)
+}
+
+// A class may be made the evening before: its time begins when the instructor starts it.
+func TestTheTimeBeginsWhenItIsStarted(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	require.True(t, c.Waits())
+	x.ms.Add(10 * 3_600_000)
+	ada := x.trainee(c.Code, "Ada")
+	ada.takeUp(c.Drills[0].ID)
+	heard := ada.events("/api/me/events", "")
+	heard.until("state", nil)
+	for range 2 {
+		desk.must("POST", path("classes/%d/start", c.ID), nil, nil)
+		x.ms.Add(1_800_000)
+	}
+	heard.until("extend", nil)
+	var n class.News
+	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
+	require.True(t, n.Class.TimeUp(n.NowMS), "an hour is over, and the second start started nothing")
+	require.Less(t, n.NowMS-n.Class.DueMS, int64(60_000))
+	ada.refused(401, "sign-in", "POST", path("classes/%d/start", c.ID), nil)
+	desk.must("POST", path("classes/%d/end", c.ID), nil, nil)
+	desk.refused(409, class.Closed, "POST", path("classes/%d/start", c.ID), nil)
+}
+
+func TestMoreMinutesStartTheTimeThatWaits(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	desk.must("POST", path("classes/%d/extend", c.ID), body{"minutes": 5}, nil)
+	desk.must("GET", path("classes/%d", c.ID), nil, &c)
+	require.InDelta(t, x.room.opt.NowMS()+65*60_000, c.DueMS, 5000)
 }
 
 func TestAFreezeStopsTheClassesClock(t *testing.T) {

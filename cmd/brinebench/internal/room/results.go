@@ -58,8 +58,8 @@ func (r *Room) ofClass(a *ask) (w class.Watched, drills []class.Drill, err error
 
 // sheet is the results as they are printed, in the language that is asked for.
 var sheet = template.Must(template.New("sheet").Parse(`<!doctype html>
-<html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"><link rel="stylesheet" href="/print.css"></head>
-<body class="sheet"><h1>{{.Class.Name}}</h1>
+<html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"><link rel="stylesheet" href="/class.css"><link rel="stylesheet" href="/print.css"></head>
+<body data-place="results"><h1>{{.Class.Name}}</h1>
 <p>{{.Date}}</p>
 <table><thead><tr><th scope="col">{{.Name}}</th>{{range .Heads}}<th scope="col">{{template "cell" .}}</th>{{end}}</tr></thead>
 <tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{template "cell" .}}</td>{{end}}</tr>

@@ -96,6 +96,7 @@ func (r *Room) routes() {
 	r.staff("POST /api/classes/{class}/lock", r.classOf(r.lock))
 	r.staff("POST /api/classes/{class}/freeze", r.classOf(r.freeze))
 	r.staff("POST /api/classes/{class}/message", r.classOf(r.message))
+	r.staff("POST /api/classes/{class}/start", r.classOf(r.startTime))
 	r.staff("POST /api/classes/{class}/extend", r.classOf(r.extend))
 	r.staff("POST /api/classes/{class}/drills", r.classOf(r.pushDrill))
 	r.staff("POST /api/classes/{class}/end", r.classOf(r.end))

@@ -12,10 +12,15 @@ import (
 // ErrThere is for a class that is there already.
 var ErrThere = errors.New("store: there is such a class")
 
-const classFields = `id, name, code, made_ms, locked, frozen, frozen_ms, due_ms, end_ms`
+const classFields = `id, name, code, made_ms, locked, frozen, frozen_ms, length_ms, due_ms, end_ms`
 
 func scanClass(r scanner) (c class.Class, err error) {
-	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS)
+	return scanClassAnd(r)
+}
+
+// scanClassAnd takes what was asked for behind classFields too.
+func scanClassAnd(r scanner, more ...any) (c class.Class, err error) {
+	err = r.Scan(append([]any{&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.LengthMS, &c.DueMS, &c.EndMS}, more...)...)
 	return c, err
 }
 
@@ -30,8 +35,8 @@ func (s *Store) AddClass(ctx context.Context, c *class.Class, drills []class.Dri
 		case n > 0:
 			return ErrThere
 		}
-		err := t.row(ctx, `INSERT INTO classes (name, code, made_ms, locked, frozen, due_ms, end_ms, events)
-			VALUES (?, ?, ?, ?, ?, ?, ?, 0) RETURNING id`, c.Name, c.Code, c.MadeMS, c.Locked, c.Frozen, c.DueMS, c.EndMS).Scan(&c.ID)
+		err := t.row(ctx, `INSERT INTO classes (name, code, made_ms, locked, frozen, length_ms, due_ms, end_ms, events)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?, 0) RETURNING id`, c.Name, c.Code, c.MadeMS, c.Locked, c.Frozen, c.LengthMS, c.DueMS, c.EndMS).Scan(&c.ID)
 		if err != nil {
 			return wrap(err)
 		}
@@ -104,6 +109,19 @@ func (s *Store) Tell(ctx context.Context, e *class.Event) error {
 	return s.inTx(ctx, func(t *tx) error { return t.tell(ctx, e) })
 }
 
+// StartTime lets the time of a class begin and tells it, which has one and where it has not
+// begun yet; asked for again it does nothing.
+func (s *Store) StartTime(ctx context.Context, classID, nowMS int64) error {
+	return s.inTx(ctx, func(t *tx) error {
+		c, err := scanClass(t.row(ctx, `SELECT `+classFields+` FROM classes WHERE id = ? {lock}`, classID))
+		if err != nil || !c.Waits() {
+			return wrap(err)
+		}
+		due := strconv.FormatInt(c.Clock(nowMS)+c.LengthMS, 10)
+		return t.tell(ctx, &class.Event{Class: classID, Kind: class.Extend, Text: due, MS: nowMS})
+	})
+}
+
 // thawed is when time is up once a class goes on: its clock stood meanwhile.
 const thawed = `CASE WHEN frozen AND due_ms <> 0 THEN due_ms + CAST(? AS BIGINT) - frozen_ms ELSE due_ms END`
 
@@ -166,7 +184,6 @@ func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error
 
 // Now is the state of a class as its last event left it, and that event's number.
 func (s *Store) Now(ctx context.Context, classID int64) (c class.Class, last int64, err error) {
-	r := s.row(ctx, `SELECT `+classFields+`, events FROM classes WHERE id = ?`, classID)
-	err = r.Scan(&c.ID, &c.Name, &c.Code, &c.MadeMS, &c.Locked, &c.Frozen, &c.FrozenMS, &c.DueMS, &c.EndMS, &last)
+	c, err = scanClassAnd(s.row(ctx, `SELECT `+classFields+`, events FROM classes WHERE id = ?`, classID), &last)
 	return c, last, wrap(err)
 }

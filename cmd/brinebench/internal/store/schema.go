@@ -48,6 +48,9 @@ var migrations = [][]string{
 		`ALTER TABLE attempts ADD COLUMN answered BIGINT NOT NULL DEFAULT 0`,
 		`ALTER TABLE attempts ADD COLUMN asked BIGINT NOT NULL DEFAULT 0`,
 	},
+	{ // of classes whose time ran from when they were made, due_ms is set
+		`ALTER TABLE classes ADD COLUMN length_ms BIGINT NOT NULL DEFAULT 0`,
+	},
 }
 
 // migrate brings the tables up to date. Where several programs start at once on one

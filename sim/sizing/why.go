@@ -1,0 +1,161 @@
+package sizing
+
+import (
+	"fmt"
+
+	"brinebench/sim/outfit"
+	"brinebench/sim/unit"
+)
+
+// why tells what a figure rests on besides its formula: what the numbers of a factor or of
+// a table are, and what stopped another choice; "" where there is nothing to tell.
+func (n terms) why(f Figure) string {
+	switch f {
+	case RawHardness:
+		return n.whyFactor()
+	case PeakFlow:
+		return n.whyDemand()
+	case Resin:
+		return n.whyTank()
+	case SaltDose:
+		return n.whyDose()
+	case SaltAdded:
+		return n.whyAdded()
+	}
+	return ""
+}
+
+// whyDose tells what stopped the next lower dose, with its number.
+func (n terms) whyDose() string {
+	lower, ok := lowerDose(n.s.Value[SaltDose] / unit.Pound / (n.s.Value[Resin] / unit.CubicFoot))
+	if !ok {
+		return "No lower dose is taken."
+	}
+	if lower < n.j.leastDose()-hair {
+		return n.whyLeastDose()
+	}
+	c := n.j.at(n.s.Tank, lower)
+	days := leastDaysOf(n.j.lasts(n.s))
+	if lasts := n.j.lasts(&c); lasts < days-hair {
+		return fmt.Sprintf("With %s of salt the tank would last for %s days beside the reserve, less than %s.", n.dose(lower), number(max(0, lasts)), number(days))
+	}
+	if faults := n.j.Faults(&c); len(faults) > 0 {
+		return "A lower dose does not do. " + faults[0].What
+	}
+	return fmt.Sprintf("With %s of salt it would take %s of salt in a year, and with this %s.", n.dose(lower), Mass.Text(c.Value[SaltPerYear], n.sys), Mass.Text(n.s.Value[SaltPerYear], n.sys))
+}
+
+// whyLeastDose tells why the job takes no dose below its least.
+func (n terms) whyLeastDose() string {
+	least := n.dose(n.j.leastDose())
+	switch {
+	case n.j.metals() >= ironPresent:
+		return fmt.Sprintf("%s mg/L of iron and manganese: from %s mg/L on no dose below %s is taken.", number(n.j.metals()*1e3), number(ironPresent*1e3), least)
+	case n.j.SaltSaving:
+		return fmt.Sprintf("Hardness and sodium together are %s, more than the %s up to which a dose below %s is taken to save salt.", n.apart(n.j.cations(), mostForLean), n.apart(mostForLean, n.j.cations()), least)
+	}
+	return fmt.Sprintf("A dose below %s is for who wishes to save salt.", least)
+}
+
+// apart writes a hardness with so many digits that it can be told from another.
+func (n terms) apart(si, other float64) string {
+	text := Hardness.Text(si, n.sys)
+	if text == Hardness.Text(other, n.sys) {
+		text, _ = Hardness.factor(si, n.sys)
+	}
+	return text
+}
+
+// whyTank tells what stopped the next smaller tank, with its number.
+func (n terms) whyTank() string {
+	smaller, ok := smallerTank(n.s.Tank)
+	if !ok {
+		return "No tank is smaller."
+	}
+	if n.j.lasts(n.s) < leastDays-hair {
+		return "" // the largest that fits
+	}
+	usual, _ := n.j.doses()
+	most := usual[len(usual)-1]
+	c := n.j.at(smaller, most)
+	if faults := n.j.tankFaults(&c); len(faults) > 0 {
+		return "The next smaller tank does not do. " + faults[0].What
+	}
+	if lasts := n.j.lasts(&c); lasts < leastDays-hair {
+		return fmt.Sprintf("The next smaller tank would last for %s days beside the reserve with %s of salt, less than %s.", number(max(0, lasts)), n.dose(most), number(leastDays))
+	}
+	if best, ok := n.j.leastSalt(smaller, usual); ok && n.j.SaltSaving {
+		return fmt.Sprintf("The next smaller tank would take %s of salt in a year, this one %s: to save salt a larger tank is worth it where it saves %s for each size.", Mass.Text(best, n.sys), Mass.Text(n.s.Value[SaltPerYear], n.sys), Percent.Text(100*(1-worthIt), n.sys))
+	}
+	if faults := n.j.Faults(&c); len(faults) > 0 {
+		return "The next smaller tank does not do. " + faults[0].What
+	}
+	return ""
+}
+
+// whyAdded tells why it is potassium, with the sodium that it spares.
+func (n terms) whyAdded() string {
+	if !n.j.LowSodium {
+		return ""
+	}
+	sodium := float64(sodiumPerGPG * (n.s.Value[RawHardness] / unit.GPG))
+	return "Little sodium is wished: potassium chloride takes the place of salt, which would add " + Concentration.Text(sodium, n.sys) + " of sodium."
+}
+
+// dose writes lb/ft³ in the reader's units.
+func (n terms) dose(lbPerFt3 float64) string {
+	return Dose.Text(float64(lbPerFt3*(unit.Pound/unit.CubicFoot)), n.sys)
+}
+
+// at is the job worked out with a tank and a dose, lb/ft³.
+func (j *Job) at(tank string, lbPerFt3 float64) Sheet {
+	s := Sheet{Tank: tank}
+	s.set(SaltDose, float64(float64(lbPerFt3*s.outfit().ResinFt3)*unit.Pound))
+	return j.Completed(&s)
+}
+
+// leastSalt is the least salt that a tank takes in a year, kg, at a dose that fits and
+// lasts for three days.
+func (j *Job) leastSalt(tank string, doses []float64) (kg float64, ok bool) {
+	for _, dose := range doses {
+		c := j.at(tank, dose)
+		if j.lasts(&c) < leastDays-hair || len(j.Faults(&c)) > 0 {
+			continue
+		}
+		if salt := c.Value[SaltPerYear]; !ok || salt < kg {
+			kg, ok = salt, true
+		}
+	}
+	return kg, ok
+}
+
+// leastDaysOf is for how many days a unit that lasts for so long was asked to.
+func leastDaysOf(lasts float64) float64 {
+	for _, days := range []float64{leastDays, 2} {
+		if lasts >= days-hair {
+			return days
+		}
+	}
+	return tightestDays
+}
+
+// lowerDose is the next dose below one, lb/ft³.
+func lowerDose(than float64) (lower float64, ok bool) {
+	for _, dose := range doses {
+		if dose < than-hair {
+			lower, ok = dose, true
+		}
+	}
+	return lower, ok
+}
+
+// smallerTank is the id of the tank before one.
+func smallerTank(than string) (smaller string, ok bool) {
+	for _, set := range outfit.All() {
+		if set.ID == than {
+			return smaller, smaller != ""
+		}
+		smaller = set.ID
+	}
+	return "", false
+}
