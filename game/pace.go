@@ -17,7 +17,7 @@ const (
 	seekPace     = 7200     // "to the next event": as fast as the budget lets it
 	seekLimitS   = 2 * 3600 // longer than any step of a regeneration
 	seekIdleS    = 600      // in service, with no regeneration due today
-	seekUnlitS   = 300      // unplugged: nothing comes of itself but what runs off
+	seekUnlitS   = 300      // without current: nothing comes of itself but what runs off
 	busyShare    = 0.3 / 60 // real time per time an act takes: 5 minutes in 1.5 s
 	busyMinS     = 0.4
 	busyMaxS     = 4
@@ -65,7 +65,7 @@ func (g *Game) Seek() {
 	g.seekFrom = g.session.Events()
 	g.seekForS = seekLimitS
 	switch c := g.cur.Controller; {
-	case !c.Powered:
+	case !g.cur.Face.Powered:
 		g.seekForS = seekUnlitS
 	case !c.Regenerating && c.DaysToRegen != 0:
 		g.seekForS = seekIdleS
@@ -174,8 +174,8 @@ func (g *Game) checkSeek(events int) {
 	case g.cur.TimeS >= g.seekEndS:
 		g.stopSeek()
 		text := say.Text("notice.nothing", TimeSpan(g.seekForS))
-		if !g.cur.Controller.Powered {
-			text += " " + say.Text("notice.unplugged")
+		if !g.cur.Face.Powered {
+			text += " " + say.Text("notice.no-current")
 		}
 		g.notify(NoticeEvent, text)
 	}

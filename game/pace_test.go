@@ -144,7 +144,7 @@ func TestActIsWatchedFastThenThePaceReturns(t *testing.T) {
 
 func TestSeekStopsAtTheNextEvent(t *testing.T) {
 	s := &fakeSession{eventEvery: 10_000}
-	s.now.Controller.Powered = true
+	s.now.Face.Powered = true
 	b := newBench(s)
 	b.SetPace(0)
 	b.Seek()
@@ -180,16 +180,18 @@ func TestBackInServiceTimeFliesNoMore(t *testing.T) {
 
 func TestSeekGivesUpWhenNothingHappens(t *testing.T) {
 	for situation, row := range map[string]struct {
+		lit  bool
 		now  sim.ControllerView
 		most float64
 		says string
 	}{
-		"a regeneration under way": {sim.ControllerView{Powered: true, Regenerating: true}, seekLimitS, "Nothing has happened in 2 h 00 min."},
-		"in service, none due":     {sim.ControllerView{Powered: true, DaysToRegen: 3}, seekIdleS, "Nothing has happened in 10 min."},
-		"unplugged on its way":     {sim.ControllerView{Regenerating: true}, seekUnlitS, "The controller is unplugged"},
+		"a regeneration under way":   {true, sim.ControllerView{Powered: true, Regenerating: true}, seekLimitS, "Nothing has happened in 2 h 00 min."},
+		"in service, none due":       {true, sim.ControllerView{Powered: true, DaysToRegen: 3}, seekIdleS, "Nothing has happened in 10 min."},
+		"unplugged on its way":       {false, sim.ControllerView{Regenerating: true}, seekUnlitS, "The controller has no current"},
+		"plugged in to a dead plate": {false, sim.ControllerView{Powered: true, Regenerating: true}, seekUnlitS, "The controller has no current"},
 	} {
 		s := &fakeSession{}
-		s.now.Controller = row.now
+		s.now.Controller, s.now.Face.Powered = row.now, row.lit
 		b := newBench(s)
 		b.SetPace(0)
 		b.Seek()

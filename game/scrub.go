@@ -92,6 +92,17 @@ func (s *Scrub) Last() *sim.Entry {
 	return nil
 }
 
+// Doing returns the place in the journal of the act that is under way at the tick shown, and
+// what it is; -1 for none, or while that moment is still being lived again.
+func (s *Scrub) Doing() (line int, what string) {
+	for i, m := range s.moments {
+		if s.there && m.Entry.Tick < s.want && s.want < m.Tick {
+			return i, s.now.Call().BusyText
+		}
+	}
+	return -1, ""
+}
+
 // Line returns the place of Last in the journal, -1 before the first.
 func (s *Scrub) Line() int {
 	last := -1

@@ -1,6 +1,7 @@
 package game
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -102,6 +103,28 @@ func TestScrubShowsEveryMomentAsItWasAndTouchesNothing(t *testing.T) {
 	require.Equal(t, shown.Tick, g.View().Tick)
 	require.Nil(t, g.Scrub())
 	require.Equal(t, before, g.Hash())
+}
+
+// TestScrubTellsWhatIsUnderWay looks at an act that takes its time in its middle, as it
+// begins, and when it is done.
+func TestScrubTellsWhatIsUnderWay(t *testing.T) {
+	g, _ := played(t)
+	s := g.BeginScrub()
+	at := slices.IndexFunc(s.Moments(), func(m Moment) bool {
+		return m.Entry.Action.Part == sim.PartScreen && m.Entry.Action.Kind == sim.ActOpen
+	})
+	e := s.Moments()[at].Entry
+	for tick, want := range map[int64]int{(e.Tick + e.EndTick) / 2: at, e.EndTick: -1} {
+		s.GoTo(tick)
+		settle(t, g)
+		line, doing := s.Doing()
+		require.Equal(t, want, line)
+		require.Equal(t, want >= 0, doing == "Opening: Injector screen", doing)
+	}
+	s.GoTo(e.Tick)
+	settle(t, g)
+	line, _ := s.Doing()
+	require.NotEqual(t, at, line, "it is not begun yet")
 }
 
 func TestScrubJumpsFromTheNearestCopy(t *testing.T) {

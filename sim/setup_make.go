@@ -79,6 +79,16 @@ func OpenMinutes(id Part, opened []Part) float64 {
 	return open + refit
 }
 
+// ReplaceMinutes is what it takes to fit a new part while others are open, minutes. It
+// panics for a part that there is not.
+func ReplaceMinutes(id Part, opened []Part) float64 {
+	p, ok := call.Part(id)
+	if !ok {
+		panic("sim: no part " + string(id))
+	}
+	return call.ReplaceMinutes(p, opened)
+}
+
 // ValveOff reports whether, with parts open, the valve is off the tank.
 func ValveOff(opened []Part) bool { return slices.ContainsFunc(opened, call.UnderValve) }
 

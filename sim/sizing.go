@@ -39,9 +39,13 @@ type SizingJob struct {
 type SizingField struct {
 	SizingEntry
 	Name   string
-	Choice bool // others may be as good as the worked one
+	From   string // the unit of the sheet, where it is to be converted into another; "" otherwise
+	Choice bool   // others may be as good as the worked one
 	Points float64
 }
+
+// SizingRuleTable is the id of the table that has every figure's rule.
+const SizingRuleTable = sizing.RuleTable
 
 // SizingTables are the tables that a job is worked out with by hand, in SI units or US
 // ones. They take some tenths of a second. Errors are those of OpenSizing.
@@ -86,7 +90,7 @@ func sizingJob(j *sizing.Job) SizingJob {
 		out.Lines[sys] = j.Lines(sys)
 	}
 	for f := range sizing.NumFigures {
-		out.Figures = append(out.Figures, SizingField{f.Entry(), f.Name(), f.Choice(), f.Points()})
+		out.Figures = append(out.Figures, SizingField{j.Entry(f), f.Name(), j.From(f), f.Choice(), f.Points()})
 	}
 	return out
 }
@@ -111,8 +115,8 @@ func faultTexts(list []sizing.Fault) (texts []string) {
 	return texts
 }
 
-// CheckSizingAnswer returns what is wrong with an answer as a file, nil when it can be
-// marked. The error joins every fault, each with file and field.
+// CheckSizingAnswer returns what is wrong with an answer as a file, to whatever job. The
+// error joins every fault, each with file and field.
 func CheckSizingAnswer(name string, answerJSON []byte) error {
 	_, err := sizing.DecodeAnswer(name, answerJSON)
 	return err
@@ -152,7 +156,7 @@ func MarkSizing(jobJSON, answerJSON []byte, progress func(done float64) bool) (S
 	if err != nil {
 		return SizingMarks{}, err
 	}
-	answer, err := sizing.DecodeAnswer("answer", answerJSON)
+	answer, err := j.DecodeAnswer("answer", answerJSON)
 	if err != nil {
 		return SizingMarks{}, err
 	}

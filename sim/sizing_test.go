@@ -70,6 +70,10 @@ func TestASizingThatIsStoppedOrBadIsTold(t *testing.T) {
 	require.ErrorIs(t, err, sim.ErrStopped)
 	require.NoError(t, sim.CheckSizing(job.JSON, answerTo(t, job)))
 	require.Error(t, sim.CheckSizing(job.JSON, []byte(`{}`)))
+	copied := `{"format": "brinebench-answer-1", "figures": {"hardness": {"value": 9, "unit": "dH"}}}`
+	require.Equal(t, "dH", job.Figures[0].From)
+	require.ErrorContains(t, sim.CheckSizing(job.JSON, []byte(copied)), "answer: figures.hardness.unit: °dH is the job sheet's own")
+	require.NoError(t, sim.CheckSizingAnswer("answer", []byte(copied)), "by itself nothing is wrong with it")
 	_, err = sim.OpenSizing("sheet.json", []byte(`{}`))
 	require.ErrorContains(t, err, "sheet.json: people is missing")
 	_, err = sim.MarkPackedSizing([]byte("x"), nil)

@@ -1,6 +1,9 @@
 package class
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // Insight is what the engine tells of an attempt that is followed.
 type Insight struct {
@@ -226,21 +229,9 @@ func (w *Watched) finished(member int64) bool {
 
 // Mistakes counts who made which mistake, the commonest first.
 func Mistakes(w *Watched) []Mistake {
-	counts := map[string]*Mistake{}
-	for _, a := range w.Attempts {
-		if x, ok := w.Insight(a.Member, a.Drill); ok {
-			for _, what := range x.Mistakes {
-				if counts[what] == nil {
-					counts[what] = &Mistake{What: what}
-				}
-				counts[what].add(a.Drill)
-			}
-		}
-	}
 	list := []Mistake{}
-	for _, m := range counts {
-		slices.Sort(m.Drills)
-		list = append(list, *m)
+	for what, t := range tallies(w) {
+		list = append(list, Mistake{what, len(t.members), slices.Sorted(maps.Keys(t.drills))})
 	}
 	slices.SortFunc(list, func(a, b Mistake) int {
 		if a.Members != b.Members {
@@ -254,10 +245,21 @@ func Mistakes(w *Watched) []Mistake {
 	return list
 }
 
-// add counts one more who has made it.
-func (m *Mistake) add(drill int64) {
-	m.Members++
-	if !slices.Contains(m.Drills, drill) {
-		m.Drills = append(m.Drills, drill)
+// tally is who has made a mistake, and in which drills: whoever makes it in two is one.
+type tally struct{ members, drills map[int64]bool }
+
+// tallies are those of all mistakes that were made.
+func tallies(w *Watched) map[string]tally {
+	all := map[string]tally{}
+	for i := range w.Attempts {
+		a := &w.Attempts[i]
+		x, _ := w.Insight(a.Member, a.Drill)
+		for _, what := range x.Mistakes {
+			if _, known := all[what]; !known {
+				all[what] = tally{map[int64]bool{}, map[int64]bool{}}
+			}
+			all[what].members[a.Member], all[what].drills[a.Drill] = true, true
+		}
 	}
+	return all
 }

@@ -106,6 +106,7 @@ const (
 	Malformed   = "act"     // no act of a call
 	Frozen      = "frozen"  // the class is frozen: later perhaps
 	Late        = "late"    // the time is up: more may be given
+	Early       = "early"   // the time is still to be started: no drill can be begun
 	Closed      = "closed"  // the attempt was handed in before, or the class has ended
 	Failed      = "failed"  // the server could not live it, and it may be the server's fault
 	Diverged    = "replay"  // lived again, the log does not end where it says

@@ -64,6 +64,8 @@ func (c *Class) Shut(nowMS int64) error {
 		return &Refusal{Closed, "the class has ended"}
 	case c.TimeUp(nowMS):
 		return &Refusal{Late, "the time is up"}
+	case c.Waits(): // who has the code the evening before would have all night
+		return &Refusal{Early, "the time has not begun yet"}
 	case c.Frozen:
 		return &Refusal{Frozen, "the class is frozen"}
 	}

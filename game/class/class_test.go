@@ -262,3 +262,35 @@ func TestACallIsDrawnFromThoseThatHaveWhatIsAskedFor(t *testing.T) {
 		require.Equal(t, want, got, "%+v", w)
 	}
 }
+
+func TestWhoMakesAMistakeTwiceIsOne(t *testing.T) {
+	type made struct {
+		member, drill int64
+		what          []string
+	}
+	for name, x := range map[string]struct {
+		made []made
+		want []Mistake
+	}{
+		"nobody":            {nil, []Mistake{}},
+		"one in two drills": {[]made{{1, 2, []string{"a"}}, {1, 1, []string{"a"}}}, []Mistake{{"a", 1, []int64{1, 2}}}},
+		"two in one drill":  {[]made{{1, 1, []string{"a"}}, {2, 1, []string{"a"}}}, []Mistake{{"a", 2, []int64{1}}}},
+		"two are more than one twice": {
+			[]made{{1, 1, []string{"a", "b"}}, {1, 2, []string{"a"}}, {1, 3, []string{"a"}}, {2, 2, []string{"b"}}},
+			[]Mistake{{"b", 2, []int64{1, 2}}, {"a", 1, []int64{1, 2, 3}}},
+		},
+		"as many, by their names": {[]made{{1, 1, []string{"b", "a"}}}, []Mistake{{"a", 1, []int64{1}}, {"b", 1, []int64{1}}}},
+	} {
+		w := Watched{Attempts: []Attempt{{Member: 9, Drill: 9}}} // nobody follows it
+		known := map[pair]Insight{}
+		for _, m := range x.made {
+			w.Attempts = append(w.Attempts, Attempt{Member: m.member, Drill: m.drill})
+			known[pair{m.member, m.drill}] = Insight{Mistakes: m.what}
+		}
+		w.Insight = func(member, drill int64) (Insight, bool) {
+			i, ok := known[pair{member, drill}]
+			return i, ok
+		}
+		require.Equal(t, x.want, Mistakes(&w), name)
+	}
+}

@@ -44,10 +44,33 @@ func TestTimeWaitsUntilItIsStarted(t *testing.T) {
 	c := Class{LengthMS: 60_000}
 	require.True(t, c.Waits())
 	require.False(t, c.Over(1<<50))
-	require.NoError(t, c.Shut(1<<50))
 	c.Hear(&Event{Kind: Extend, Text: "70000"})
 	require.False(t, c.Waits())
 	require.True(t, c.TimeUp(70_000))
 	require.False(t, (&Class{}).Waits(), "there is no limit")
 	require.False(t, (&Class{LengthMS: 1, EndMS: 1}).Waits())
+}
+
+func TestADrillIsBegunWhileTheClassIsAtWork(t *testing.T) {
+	const limit, due = 60_000, 70_000
+	for name, x := range map[string]struct {
+		class Class
+		word  string // why none can be begun, "" where one can
+	}{
+		"no limit":                      {Class{}, ""},
+		"the time waits":                {Class{LengthMS: limit}, Early},
+		"it waits, and all stand still": {Class{LengthMS: limit, Frozen: true, FrozenMS: 1}, Early},
+		"it was started":                {Class{LengthMS: limit, DueMS: due}, ""},
+		"it was started, and frozen":    {Class{LengthMS: limit, DueMS: due, Frozen: true, FrozenMS: 1}, Frozen},
+		"frozen, and without a limit":   {Class{Frozen: true, FrozenMS: 1}, Frozen},
+		"the time is up":                {Class{LengthMS: limit, DueMS: 20_000}, Late},
+		"ended":                         {Class{LengthMS: limit, DueMS: due, EndMS: 1}, Closed},
+		"ended before it was started":   {Class{LengthMS: limit, EndMS: 1}, Closed},
+	} {
+		word := ""
+		if refusal, ok := AsRefusal(x.class.Shut(20_000)); ok {
+			word = refusal.Word
+		}
+		require.Equal(t, x.word, word, name)
+	}
 }

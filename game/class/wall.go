@@ -13,7 +13,7 @@ type Wall struct {
 	Exam     bool // one runs: nothing is told of what somebody has found or what it came to
 }
 
-// Sum is what a drill that is over came to, for the class as a whole.
+// Sum is what a drill came to, for the class as a whole.
 type Sum struct {
 	Drill        int64
 	Scored       int
@@ -36,7 +36,7 @@ func OnWall(c *Shown, rows []Row, mistakes []Mistake, nowMS int64) Wall {
 	for i := range c.Drills {
 		d := &c.Drills[i]
 		open[d.ID] = c.open(d, rows)
-		if s := sumOf(d, rows); !w.Exam && !open[d.ID] && s.Scored >= leastSummed {
+		if s := SumOf(d.ID, rows); !w.Exam && !open[d.ID] && s.Scored >= leastSummed {
 			w.Sums = append(w.Sums, s)
 		}
 	}
@@ -100,15 +100,16 @@ func (r *Row) beyond(d *Drill, drills []Drill) bool {
 	})
 }
 
-func sumOf(d *Drill, rows []Row) Sum {
-	s := Sum{Drill: d.ID}
+// SumOf sums up how a drill went for those on the board who were scored at it.
+func SumOf(drill int64, rows []Row) Sum {
+	s := Sum{Drill: drill}
 	for i := range rows {
-		score, ok := rows[i].Scores[d.ID]
+		score, ok := rows[i].Scores[drill]
 		if !ok {
 			continue
 		}
 		s.Scored, s.Mean = s.Scored+1, s.Mean+score
-		if right, isCall := rows[i].Rights[d.ID]; isCall && right {
+		if right, isCall := rows[i].Rights[drill]; isCall && right {
 			s.Right++
 		} else if isCall {
 			s.Wrong++

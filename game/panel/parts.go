@@ -169,6 +169,8 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 		replace = say.Text("work.resin")
 	case sim.PartRiser:
 		set, replace = say.Text("work.seal"), say.Text("work.tube")
+	case sim.PartSeats:
+		replace = say.Text("work.seats")
 	case sim.PartHouse:
 		set = say.Text("work.house")
 	case sim.PartController:
@@ -181,7 +183,7 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", toOpen))
 	add(info.CanClean && reached, "part-clean", clean, minutes(1))
 	add(info.CanSet && reached, "part-set", set, minutes(2))
-	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", minutes(3), tokens(info.Price)))
+	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", game.Minutes(sim.ReplaceMinutes(info.ID, p.game.View().Opened)), tokens(info.Price)))
 	return b
 }
 

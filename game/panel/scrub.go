@@ -239,18 +239,31 @@ func (s *scrub) sync(p *Panels, demo bool) {
 		}
 		return
 	}
-	e := at.Last()
-	if e == nil {
-		dom.ByID("retold").SetText("")
-		return
+	if e := at.Last(); e != nil {
+		s.last.SetText(p.lastTold(e))
 	}
-	told := say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look()))
-	s.last.SetText(told)
-	dom.ByID("retold").Become(dom.El("p", nil, told))
-	if demo {
-		p.markReason(at.Line())
-		why, _ := p.game.Reason(at.Line())
-		dom.ByID("retold").Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
+	p.retell(at)
+}
+
+// lastTold is an act that is done, in words.
+func (p *Panels) lastTold(e *sim.Entry) string {
+	return say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look()))
+}
+
+// retell shows large what is being done at the moment shown, or was done last, and why.
+func (p *Panels) retell(at *game.Scrub) {
+	box, told := dom.ByID("retold"), ""
+	line, doing := at.Doing()
+	if line >= 0 {
+		told = say.Text("replay.now", minuteOf(at.Moments()[line].Entry.Tick), say.Sim(doing))
+	} else if e := at.Last(); e != nil {
+		line, told = at.Line(), p.lastTold(e)
+	}
+	box.Become(dom.El("p", nil, told))
+	if at.Demo() && line >= 0 {
+		p.markReason(line)
+		why, _ := p.game.Reason(line)
+		box.Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
 	}
 }
 

@@ -35,4 +35,7 @@ func costOf(c *sim.Call) float64 {
 }
 
 // tokens writes a cost in whole tokens, which are no currency's.
-func tokens(cost float64) string { return say.Text("tokens", int(math.Round(cost))) }
+func tokens(cost float64) string { return say.Text("tokens", int(math.Round(cost+roundUp))) }
+
+// roundUp has a half that sums have left a hair short counted as one.
+const roundUp = 1e-6

@@ -141,9 +141,10 @@ func Figure(job *sim.SizingJob, id string) *sim.SizingEntry { return &field(job,
 
 // FigureName is what a figure is called; one that is converted with the unit of the sheet.
 func FigureName(job *sim.SizingJob, id string) string {
-	name := say.Sim(field(job, id).Name)
-	if id == convertedID {
-		return say.Text("sizing.from-unit", name, UnitName(hardnessUnit(job.JSON)))
+	f := field(job, id)
+	name := say.Sim(f.Name)
+	if f.From != "" {
+		return say.Text("sizing.from-unit", name, UnitName(f.From))
 	}
 	return name
 }

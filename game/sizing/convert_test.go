@@ -93,6 +93,28 @@ func TestAStepIsToldInTheUnitThatIsAsked(t *testing.T) {
 	require.Greater(t, told, 20)
 }
 
+// The smallest house lies before the first row of the table, which is told in each language.
+func TestAHouseOfOneBasinIsToldItsPeak(t *testing.T) {
+	for l, want := range map[say.Lang][2]string{
+		say.English: {"= 0.7 ÷ 1 × 3 gpm", "The table begins with 3 gpm at 1 unit: below that the flow goes with the units."},
+		say.Spanish: {"= 0,7 ÷ 1 × 3 gpm", "La tabla empieza en 3 gpm con 1 unidad: por debajo, el caudal es proporcional a las unidades."},
+	} {
+		speak(t, l)
+		d := sizing.New(nil)
+		d.Own = sound()
+		for _, e := range sizing.JobFields("fixtures") {
+			d.Own.Set(e.ID, sizing.Typed{})
+		}
+		d.Own.Set("fixtures.basin", sizing.Typed{Text: "1"})
+		require.Empty(t, d.TakeOwn())
+		for _, s := range sizing.Steps(&d.Job, d.Solution(), false) {
+			if s.ID == "peak_flow" {
+				require.Equal(t, want, [2]string{s.With, s.Why})
+			}
+		}
+	}
+}
+
 // A sheet of a class is asked like any other.
 func TestAJobOfAClassIsAskedConverted(t *testing.T) {
 	job := sim.DrawSizing(3) // in gpg

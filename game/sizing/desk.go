@@ -124,7 +124,6 @@ func (d *Desk) take() bool {
 	if !ok {
 		return false
 	}
-	askConverted(&job)
 	d.Job, d.solution = job, nil
 	return true
 }

@@ -62,7 +62,7 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.tap(sim.PartHouseTap, tap, tee+22, 48, 1)
 	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys, x)
 	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys, x-9)
-	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh, x-14)
+	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh, x)
 	if b.u > 0.58 { // on a smaller picture they would stand in the way of brackets
 		beyond := math.Max(21, 12/b.u) + 2.1*b.opt.small(b.s)/b.u // dial and number
 		b.label("valve inlet", "inlet", 0.5, x-41, ys-52-beyond).soft()

@@ -103,7 +103,7 @@ func (c *Call) admitDrive(k Kind) (float64, error) {
 	case c.Plant.Control.Moving:
 		return 0, refuse("", "The drum is on its way.")
 	case k == StartRegen && c.Plant.Control.Regenerating:
-		return 0, refuse("", "It is regenerating already.")
+		return 0, refuse("", "It is regenerating already: it is sent on to the next position.")
 	}
 	return 0, nil
 }
@@ -136,7 +136,16 @@ func (c *Call) admitWork(a Act) (float64, error) {
 	case Adjust:
 		return p.Minutes.Adjust, nil
 	}
-	return p.Minutes.Replace, nil
+	return ReplaceMinutes(p, c.Opened), nil
+}
+
+// ReplaceMinutes is what it takes to fit a new part while others are open: for a riser the
+// tank is emptied, unless its foot is out already.
+func ReplaceMinutes(p *PartInfo, opened []plant.Part) float64 {
+	if p.ID == plant.PartRiser && slices.Contains(opened, plant.PartLowerDist) {
+		return p.Minutes.Replace - emptyMinutes
+	}
+	return p.Minutes.Replace
 }
 
 // underValve is what stands under the valve, with its pipes off: to have it off and on
@@ -145,6 +154,7 @@ var underValve = []plant.Part{plant.PartBed, plant.PartUpperDist, plant.PartRise
 
 const (
 	valveOffMinutes, valveOnMinutes = 20, 15
+	emptyMinutes                    = 80 // the resin out and in again; common practice, no source
 	leastMinutes                    = 2
 )
 

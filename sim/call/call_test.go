@@ -519,3 +519,12 @@ func TestWhatWasPutRightInTheHouseIsSaid(t *testing.T) {
 	require.True(t, again.Needless)
 	require.Contains(t, again.Text, "nothing to put right")
 }
+
+// TestATankThatIsEmptyIsNotEmptiedAgain fits a new riser with its foot in place and out.
+func TestATankThatIsEmptyIsNotEmptiedAgain(t *testing.T) {
+	riser, _ := call.Part(plant.PartRiser)
+	bed, _ := call.Part(plant.PartBed)
+	require.Equal(t, 95.0, call.ReplaceMinutes(riser, []plant.Part{plant.PartRiser}))
+	require.Equal(t, 15.0, call.ReplaceMinutes(riser, []plant.Part{plant.PartRiser, plant.PartLowerDist}))
+	require.Equal(t, bed.Minutes.Replace, call.ReplaceMinutes(bed, []plant.Part{plant.PartLowerDist}))
+}

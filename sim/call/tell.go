@@ -66,7 +66,7 @@ func (c *Call) tellWork(a Act) string {
 	case Adjust:
 		switch a.Part {
 		case plant.PartHouse:
-			return p.Name + ": " + choose(len(c.done) > 0, "put right, and the customer told.", "there was nothing to put right.")
+			return p.Name + ": " + choose(c.Journal[c.entry].Mended, "put right, and the customer told.", "there was nothing to put right.")
 		case plant.PartRiser:
 			return p.Name + ": a new seal fitted at its head."
 		}

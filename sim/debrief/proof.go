@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"brinebench/sim/call"
+	"brinebench/sim/control"
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
@@ -26,7 +27,11 @@ func (c *Case) proof(r *Result) Item {
 	left := 3.0
 	if again, slowly := c.filled(); again {
 		left--
-		points = append(points, point{1, slowly, "The water was let back in slowly, in backwash.", "The water was not let back in slowly, in backwash: the air goes to the house's taps, and beads with it."})
+		filled := point{1, slowly, "The water was let back in slowly, in backwash.", "The water was not let back in slowly, in backwash: the air goes to the house's taps, and beads with it."}
+		if c.Model.Config().Program.Place("backwash") < 0 {
+			filled = point{1, slowly, "The water was let back in slowly.", "The water was not let back in slowly: it hammers the pipes and throws beads into the valve."}
+		}
+		points = append(points, filled)
 	}
 	missing := c.leftWrong()
 	for _, p := range append(points,
@@ -254,14 +259,15 @@ func (c *Case) leftWrong() (list []string) {
 	return list
 }
 
-// countsFromNothing reports whether a regeneration ended during the call, none of them drew
-// half a charge of brine, and by the controller the next is due later than before.
+// countsFromNothing reports whether a controller that counts water was set back by a
+// regeneration that ended during the call, while none of them drew half a charge of brine. A
+// clock keeps its days whatever is done by hand.
 func (c *Case) countsFromNothing() bool {
-	const half, less = 0.5, 0.5
+	const half = 0.5
 	s, was, cfg := c.Call.Plant, c.Found, c.Model.Config()
 	charge := float64(cfg.RefillM3S * cfg.Control.RefillS)
-	return s.Log.Last != was.Log.Last && s.Ledger.DrawnM3-was.Ledger.DrawnM3 < float64(half*charge) &&
-		(c.Model.DaysToRegen(s) > c.Model.DaysToRegen(was) || s.Control.UsedM3 < float64(less*was.Control.UsedM3))
+	return cfg.Control.Kind == control.Demand && s.Log.Last != was.Log.Last &&
+		s.Ledger.DrawnM3-was.Ledger.DrawnM3 < float64(half*charge) && s.Control.UsedM3 < float64(half*was.Control.UsedM3)
 }
 
 // clockRight reports whether the controller knows the time, to the quarter of an

@@ -287,3 +287,19 @@ func TestADrumDrivenRoundWithoutBrineLeavesAFalseCount(t *testing.T) {
 		require.Equal(t, row.want, strings.Contains(reason, said), "%s: %s", row.situation, reason)
 	}
 }
+
+// TestAProgramWithoutBackwashAsksOnlyForSlowWater has the valve off a counter-current unit
+// and lets the water back in slowly, and at once.
+func TestAProgramWithoutBackwashAsksOnlyForSlowWater(t *testing.T) {
+	p := open(t, "spots-on-the-panes-at-the-glasshouse")
+	require.Negative(t, p.model.Config().Program.Place("backwash"))
+	for slowly, said := range map[float64]string{1: "The water was let back in slowly.", 0: "The water was not let back in slowly: "} {
+		h := p.hand(5)
+		require.True(t, h.Look(plant.PartUpperDist))
+		require.NotNil(t, h.Do(call.Act{Kind: call.Refit, Part: plant.PartUpperDist}, ""))
+		require.NotNil(t, h.Do(call.Act{Kind: call.Bypass, ID: "service", Value: slowly}, ""))
+		h.Ready()
+		h.finish()
+		require.Contains(t, h.judged().Items[4].Reason, said)
+	}
+}

@@ -3,6 +3,7 @@
 package expert_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -81,4 +82,38 @@ func TestTheHousesTapsAreReadBeforeAnythingIsOpened(t *testing.T) {
 	}
 	require.True(t, read, "after the drain, in service again")
 	require.Equal(t, "kitchen-raw", k.Verdict.ID)
+}
+
+// TestNobodyNamesWhatHeHasNotSeen plays a call whose cause lies in the house: the test that
+// shows it comes before its name.
+func TestNobodyNamesWhatHeHasNotSeen(t *testing.T) {
+	k, lib := at(t, "a-skin-on-the-tea-at-the-toymakers")
+	run := expert.New(k, lib, k.RunTo).Play()
+	seen, named := false, false
+	for _, d := range run.Deeds {
+		seen = seen || d.Act.Kind == call.Test && d.Act.ID == "kitchen-compare"
+		if d.Act.Kind == call.Diagnose {
+			named = true
+			require.True(t, seen, d.Act.ID)
+		}
+	}
+	require.True(t, named)
+}
+
+// TestADrumDrivenRoundIsRegeneratedWhereWaterIsCounted drives the drum round by hand and
+// leaves: a controller that counts water needs a whole regeneration then, a clock does not.
+func TestADrumDrivenRoundIsRegeneratedWhereWaterIsCounted(t *testing.T) {
+	for id, counts := range map[string]bool{"a-skin-on-the-tea-at-the-toymakers": true, "hard-water-at-the-mill-house": false} {
+		k, lib := at(t, id)
+		e := expert.New(k, lib, k.RunTo)
+		require.True(t, e.Drive())
+		for k.Plant.Control.Regenerating {
+			require.True(t, e.Drive())
+		}
+		before := len(k.Journal)
+		e.Leave()
+		started := slices.ContainsFunc(k.Journal[before:], func(x call.Entry) bool { return x.Action.Kind == call.StartRegen })
+		require.Equal(t, counts, started, id)
+		require.False(t, k.Plant.Control.Regenerating, id)
+	}
 }

@@ -176,8 +176,11 @@ func (p *Expert) back() {
 	p.isolated = false
 	if s.Bypass != plant.BypassService {
 		in, reason := call.Act{Kind: call.Bypass, ID: "service"}, "Water through the unit again."
-		if dry && p.toBackwash() {
-			in.Value, reason = 1, "Water from below, in backwash and little by little: the air goes out by the drain."
+		if dry {
+			in.Value, reason = 1, "Water little by little, where there was air."
+			if p.toBackwash() {
+				reason = "Water from below, in backwash and little by little: the air goes out by the drain."
+			}
 		}
 		p.Do(in, reason)
 	}

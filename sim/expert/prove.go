@@ -6,6 +6,7 @@ import (
 
 	"brinebench/sim/adviser"
 	"brinebench/sim/call"
+	"brinebench/sim/control"
 	"brinebench/sim/fault"
 	"brinebench/sim/instrument"
 	"brinebench/sim/plant"
@@ -145,10 +146,11 @@ func (p *Expert) draws() bool {
 	return r != nil && r.Unit != instrument.Sighting && r.Value > least
 }
 
-// regenerate makes the controller's count true where the drum has been driven round without
-// brine: it counts from there, and the bed would run hard before the next night.
+// regenerate makes the count of a controller that counts water true where the drum has been
+// driven round without brine: it counts from there, and the bed would run hard before the
+// next night. A clock keeps its days whatever is done by hand.
 func (p *Expert) regenerate() {
-	if !p.drove || p.brine || !p.canDrive() {
+	if counts := p.c.Model().Config().Control.Kind == control.Demand; !counts || !p.drove || p.brine || !p.canDrive() {
 		return
 	}
 	p.makeBrine()
@@ -167,7 +169,7 @@ func (p *Expert) Leave() {
 	if p.unplugs > 0 || p.c.Plant.Control.Unset {
 		r := p.test("clock-read", "Controller's clock against a watch: the plug was out, it may have lost the time.")
 		if r != nil && math.Abs(r.Value) > 600 || p.c.Plant.Control.Unset {
-			p.Do(call.Act{Kind: call.Adjust, Part: plant.PartController}, "The clock goes wrong: the unit would regenerate by day.")
+			p.Do(call.Act{Kind: call.Adjust, Part: plant.PartController}, "The clock does not show the time, and the unit would regenerate at the wrong hour: it is set by the watch.")
 		}
 	}
 	if r := p.test("salt-look", "Salt, look into the tank: does it last for weeks?"); r != nil && (r.Text == "no salt" || r.Text == "salt under water only") {

@@ -33,20 +33,31 @@ var seenBy = map[string]string{
 	"more-people": "ask-people", "feed-iron": "iron-raw", "feed-cold": "water-temperature",
 }
 
-// see makes the test that shows what leads, where that lies in the house and the test has
-// not been made; nobody names what he has not seen. It goes on searching after that.
+// see makes the test that shows what is to be named, where that lies in the house and the
+// test has not been made: nobody names what he has not seen. It goes on searching after that.
 func (p *Expert) see() {
-	lead := p.ids()[adviser.Lead(p.a.Belief())]
-	for _, id := range call.VerdictIDs(lead) {
-		test := seenBy[id]
-		made := slices.ContainsFunc(p.run.Deeds, func(d adviser.Deed) bool { return d.Act.Kind == call.Test && d.Act.ID == test })
-		if test == "" || made || p.away() || p.isolated {
-			continue
+	for range call.MaxCauses {
+		test := p.unseen()
+		if test == "" || p.away() || p.isolated || p.salty() {
+			return
 		}
 		in, _ := instrument.Find(test)
 		p.test(test, in.Name+": it is seen before it is named.")
 		p.Search()
 	}
+}
+
+// unseen is a test that shows what is to be named next, and has not been made; "" for none.
+func (p *Expert) unseen() string {
+	found, _ := p.unnamedLead()
+	for _, id := range found {
+		test := seenBy[id]
+		made := slices.ContainsFunc(p.run.Deeds, func(d adviser.Deed) bool { return d.Act.Kind == call.Test && d.Act.ID == test })
+		if test != "" && !made {
+			return test
+		}
+	}
+	return ""
 }
 
 // next makes the best move there is; false where none is worth it.

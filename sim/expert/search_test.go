@@ -4,6 +4,10 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"brinebench/sim/fault"
+	"brinebench/sim/instrument"
+	"brinebench/sim/plant"
 )
 
 func TestOneVerdictOnTopOfAnotherIsTold(t *testing.T) {
@@ -18,4 +22,17 @@ func TestOneVerdictOnTopOfAnotherIsTold(t *testing.T) {
 		on, under := besides(row.a, row.b)
 		require.Equal(t, [2]string{row.on, row.under}, [2]string{on, under}, row.situation)
 	}
+}
+
+// TestWhatLiesInTheHouseHasATestThatShowsIt asks that of every such cause.
+func TestWhatLiesInTheHouseHasATestThatShowsIt(t *testing.T) {
+	houses := 0
+	for _, f := range fault.Catalogue() {
+		if f.Where == plant.PartHouse {
+			houses++
+			_, ok := instrument.Find(seenBy[f.ID])
+			require.True(t, ok, f.ID)
+		}
+	}
+	require.Len(t, seenBy, houses)
 }

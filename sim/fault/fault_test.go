@@ -145,3 +145,13 @@ func TestUnknownFaultIsNotFound(t *testing.T) {
 	_, ok := fault.Find("gremlins")
 	require.False(t, ok)
 }
+
+// TestWhatIsPutRightInTheHouseIsTold asks it of every cause that work in the house cures: no
+// part that was opened tells of it.
+func TestWhatIsPutRightInTheHouseIsTold(t *testing.T) {
+	for _, f := range fault.Catalogue() {
+		if f.Where == plant.PartHouse {
+			require.Equal(t, len(f.Cures) > 0, f.Done != "", f.ID)
+		}
+	}
+}

@@ -46,6 +46,18 @@ var demand = [...]struct{ units, flowGPM float64 }{
 	{200, 65.0},
 }
 
+// DemandRow is a row of the code's demand table.
+type DemandRow struct{ Units, FlowM3S float64 }
+
+// DemandRows are the rows of the code's demand table. No unit and no flow is where it
+// starts from, and no row of it.
+func DemandRows() (rows []DemandRow) {
+	for _, row := range demand[1:] {
+		rows = append(rows, DemandRow{row.units, float64(gpm * row.flowGPM)})
+	}
+	return rows
+}
+
 // DesignM3S returns the design flow of the fixtures after Hunter, m³/s, whoever
 // uses them, and without the leak. It is on the safe side: fixtures of today run
 // shorter and at less flow than Hunter's. Between the rows of the code's table it

@@ -132,3 +132,13 @@ func BenchmarkPeakOfAYear(b *testing.B) {
 		PeakM3S(&sp, 0, 365)
 	}
 }
+
+// The rows are the code's, from one unit on, and the design flow goes through them.
+func TestTheDesignFlowGoesThroughTheRowsOfTheTable(t *testing.T) {
+	rows := DemandRows()
+	require.Len(t, rows, len(demand)-1)
+	require.Equal(t, 1.0, rows[0].Units)
+	for _, row := range rows {
+		require.InEpsilon(t, row.FlowM3S, DesignM3S(&Spec{Fixtures: []Fixture{{Units: row.Units}}}), 1e-12, "%v units", row.Units)
+	}
+}

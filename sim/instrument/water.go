@@ -74,7 +74,7 @@ var waterTests = []Instrument{
 	},
 }
 
-// kitchenSeen is told apart from a few drops on.
+// kitchenSeen tells two waters apart that soap does.
 func kitchenSeen(m *plant.Model, s *plant.State) string {
 	const apart = 3 * gpg
 	raw, house := m.Water(s, plant.SupplySide), m.Water(s, plant.HouseSide)

@@ -32,10 +32,25 @@ var bounds = [NumFigures]bound{
 	SetReserve: {0, control.MaxReservePct, "%"}, OverrideDays: {1, control.MaxOverrideDays, "day"},
 }
 
-// DecodeAnswer reads a trainee's answer: figures, each of which may be left out, tank
-// and program. The error joins every fault found, each naming the file and the field.
-// A tank brings its resin where the answer names none, and the other way round.
+// DecodeAnswer reads a trainee's answer, to whatever job: figures, each of which may be
+// left out, tank and program. The error joins every fault found, each naming the file and
+// the field. A tank brings its resin where the answer names none, and the other way round.
 func DecodeAnswer(name string, data []byte) (*Sheet, error) {
+	return decodeAnswer(name, data, func(*Sheet, *strict.Walk) {})
+}
+
+// DecodeAnswer reads an answer to the job. It is as the function of that name, and refuses
+// besides what is copied from the sheet where it is to be converted.
+func (j *Job) DecodeAnswer(name string, data []byte) (*Sheet, error) {
+	return decodeAnswer(name, data, func(s *Sheet, w *strict.Walk) {
+		if j.copied(s) {
+			w.Fault("figures."+RawHardness.ID()+".unit", "%s is the job sheet's own: convert it, as into %s", unitSymbol(j.Hardness.Unit), unitSymbol(j.asked(US).Name))
+		}
+	})
+}
+
+// decodeAnswer reads an answer, and finds faults with it by check too.
+func decodeAnswer(name string, data []byte, check func(s *Sheet, w *strict.Walk)) (*Sheet, error) {
 	if len(data) > MaxBytes {
 		return nil, fmt.Errorf("%s: %d bytes, more than the %d that an answer may have", name, len(data), MaxBytes)
 	}
@@ -47,6 +62,7 @@ func DecodeAnswer(name string, data []byte) (*Sheet, error) {
 		optional(w.Text("program", &s.Program, valve.ProgramIDs()...)),
 		optional(w.Object("figures", s.fields(w)...)),
 	})
+	check(s, w)
 	if err := w.Err(name); err != nil {
 		return nil, err
 	}

@@ -21,59 +21,120 @@ const (
 	dearFrom  = 5
 )
 
+// choice is what the choice of a sheet's tank and dose went by.
+type choice struct {
+	days    float64 // for how many it was to last
+	stopped []trial // what was not taken, in the order in which it was tried
+}
+
+// trial is a candidate with what came of it.
+type trial struct {
+	*Sheet         // with tank and dose alone
+	days   float64 // for how many it was to last beside the reserve
+	lasts  float64 // and for how many it does
+	faults []Fault // what does not fit, where it lasts
+	salt   float64 // that it takes in a year, kg, where it lasts
+}
+
+func (t *trial) short() bool { return t.lasts < t.days-hair }
+
+func (t *trial) fits() bool { return !t.short() && len(t.faults) == 0 }
+
+// try works a candidate out, unless it does not last for so many days.
+func (j *Job) try(c *Sheet, days float64) trial {
+	t := trial{Sheet: c, days: days, lasts: j.lasts(c)}
+	if !t.short() {
+		full := j.Completed(c)
+		t.faults, t.salt = j.Faults(&full), full.Value[SaltPerYear]
+	}
+	return t
+}
+
 // choose puts the tank into the sheet, and the dose if it has none: the smallest tank
 // that fits and lasts for three days and more beside the reserve, at the dose that
 // uses salt best; where none does, at a greater dose. Who wishes to save salt gets what
 // takes the least in a year. Where no tank lasts for three days it is the largest that
 // fits, at the least dose that lasts for two or for one, and where none lasts for a
-// day, at the greatest. Where nothing fits it is what has the fewest faults.
+// day, at the greatest. Where nothing fits it is what has the fewest faults. What
+// stopped the others is kept with the sheet.
 func (j *Job) choose(s *Sheet) {
 	usual := j.candidates(s)
 	upwards, downwards := largestFirst(usual)
+	var made choice
 	best, least, most := Sheet{}, 1000, math.Inf(1)
 	for _, tier := range []struct {
 		days float64
 		list []Sheet
 	}{{leastDays, usual}, {2, upwards}, {tightestDays, upwards}, {-reserveDays, downwards}} {
 		for i := range tier.list {
-			c := &tier.list[i]
-			if lasts := j.lasts(c); lasts < tier.days-hair || lasts >= most {
-				continue // or looked at before
+			if j.lasts(&tier.list[i]) >= most {
+				continue // looked at before
 			}
-			full := j.Completed(c)
-			n := len(j.Faults(&full))
-			if n < least {
-				best, least = *c, n
+			t := j.try(&tier.list[i], tier.days)
+			if !t.short() && len(t.faults) < least {
+				best, least, made.days = *t.Sheet, len(t.faults), tier.days
 			}
-			if n > 0 {
+			if !t.fits() {
+				made.stopped = append(made.stopped, t)
 				continue
 			}
 			if tier.days == leastDays && j.SaltSaving {
-				best = j.thriftiest(c, &full, tier.list[i+1:])
+				best = *made.thriftiest(j, t, tier.list[i+1:])
 			}
-			*s = best
+			*s, s.chosen = best, made
 			return
 		}
 		most = tier.days - hair
 	}
-	*s = best
+	*s, s.chosen = best, made
 }
 
-// thriftiest is the first candidate, or a later one that fits, lasts for three days and
+// thriftiest is the first that fits, or a later one that does, lasts for three days and
 // takes less salt in a year: by a twentieth at least for each size that its tank is
 // larger, for a larger tank costs more. Common practice, no source.
-func (j *Job) thriftiest(c, full *Sheet, later []Sheet) Sheet {
-	best, least := *c, full.Value[SaltPerYear]*dearness(c.Tank)
+func (c *choice) thriftiest(j *Job, best trial, later []Sheet) *Sheet {
 	for i := range later {
-		if j.lasts(&later[i]) < leastDays-hair {
-			continue
+		t := j.try(&later[i], leastDays)
+		if t.fits() && t.weighed() < float64((1-hair)*best.weighed()) {
+			t, best = best, t
 		}
-		other := j.Completed(&later[i])
-		if s := other.Value[SaltPerYear] * dearness(other.Tank); s < float64((1-hair)*least) && len(j.Faults(&other)) == 0 {
-			best, least = later[i], s
+		c.stopped = append(c.stopped, t)
+	}
+	return best.Sheet
+}
+
+// weighed is the salt of a year against that of the smallest tank.
+func (t *trial) weighed() float64 { return float64(t.salt * dearness(t.Tank)) }
+
+// atDose is what stopped a tank at a dose, lb/ft³.
+func (c *choice) atDose(tank string, lbPerFt3 float64) (t trial, tried bool) {
+	for _, x := range c.stopped {
+		if x.Tank == tank && math.Abs(x.dose()-lbPerFt3) < hair {
+			t, tried = x, true // the last time counts
 		}
 	}
-	return best
+	return t, tried
+}
+
+// nearest is the trial of a tank that came nearest to being taken: of those that fit the
+// one that takes the least salt, and otherwise the one that lasts longest.
+func (c *choice) nearest(tank string) (t trial, tried bool) {
+	for _, x := range c.stopped {
+		if x.Tank == tank && (!tried || x.nearer(&t)) {
+			t, tried = x, true
+		}
+	}
+	return t, tried
+}
+
+func (t *trial) nearer(than *trial) bool {
+	switch {
+	case t.fits() != than.fits():
+		return t.fits()
+	case t.fits():
+		return t.salt < than.salt
+	}
+	return t.lasts > than.lasts
 }
 
 // worthIt is what a tank of the next size may take of the salt of one. Common practice, no

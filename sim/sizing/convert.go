@@ -5,20 +5,26 @@ import (
 	"slices"
 )
 
-// meanings tell what one of each unit of hardness is, by definition, in the order of the
-// units: gpg, mmol/L, mg/L as CaCO₃, meq/L, German, French and Clark's degrees.
-var meanings = []string{
-	"a grain as CaCO₃ in a US gallon",
-	"a mmol of calcium and magnesium in a litre",
-	"a mg in a litre, counted as CaCO₃",
-	"half a mmol of calcium and magnesium in a litre",
-	"10 mg/L as CaO",
-	"10 mg/L as CaCO₃",
-	"a grain as CaCO₃ in an imperial gallon",
+// meanings tell what one of each unit of hardness is, by definition.
+var meanings = []struct{ ID, Is string }{
+	{ID: "gpg", Is: "a grain as CaCO₃ in a US gallon"},
+	{ID: "mmol/L", Is: "a mmol of calcium and magnesium in a litre"},
+	{ID: "mg/L as CaCO3", Is: "a mg in a litre, counted as CaCO₃"},
+	{ID: "meq/L", Is: "half a mmol of calcium and magnesium in a litre"},
+	{ID: "dH", Is: "10 mg/L as CaO"},
+	{ID: "fH", Is: "10 mg/L as CaCO₃"},
+	{ID: "Clark", Is: "a grain as CaCO₃ in an imperial gallon"},
 }
 
 // meaning is what one of a unit of hardness is.
-func meaning(name string) string { return meanings[slices.Index(Hardness.Units(US), name)] }
+func meaning(name string) string {
+	for _, m := range meanings {
+		if m.ID == name {
+			return m.Is
+		}
+	}
+	panic("sizing: nothing tells what a " + name + " is")
+}
 
 // asCaCO3 is hardness by mass, in which most reports of a water have it.
 func asCaCO3() Unit { return Hardness.units(SI)[1] }
@@ -33,12 +39,36 @@ func (j *Job) asked(sys System) Unit {
 	return u
 }
 
+// copied tells whether an answer has the job's hardness in the sheet's own unit, in which
+// it is not converted at all.
+func (j *Job) copied(s *Sheet) bool {
+	return s.Given[RawHardness] && s.Written[RawHardness].Unit == j.Hardness.Unit
+}
+
+// units are those that an answer to the job may have a figure in, the one asked first.
+func (j *Job) units(f Figure, sys System) []Unit {
+	list := f.units(sys)
+	if f != RawHardness {
+		return list
+	}
+	asked := j.asked(sys)
+	return append([]Unit{asked}, slices.DeleteFunc(list, func(u Unit) bool {
+		return u.Name == asked.Name || u.Name == j.Hardness.Unit
+	})...)
+}
+
+// From is the unit that the sheet has a figure in which an answer converts into another,
+// "" where it has none.
+func (j *Job) From(f Figure) string {
+	if f == RawHardness {
+		return j.Hardness.Unit
+	}
+	return ""
+}
+
 // result is a figure's value as it is told, and its unit.
 func (j *Job) result(f Figure, si float64, sys System) (text, name string) {
-	u := f.units(sys)[0]
-	if f == RawHardness {
-		u = j.asked(sys)
-	}
+	u := j.units(f, sys)[0]
 	return spaced(u.read(si), u.Name), u.Name
 }
 

@@ -75,6 +75,33 @@ func TestBadAnswersAreRefusedAtTheField(t *testing.T) {
 	require.Len(t, strings.Split(err.Error(), "\n"), 2, "%v", err)
 }
 
+// Hardness is to be converted: an answer in the sheet's own unit is refused, with whatever
+// else is wrong, and one in any other is taken.
+func TestHardnessCopiedFromTheSheetIsRefused(t *testing.T) {
+	answer := func(value, unit, more string) []byte {
+		return []byte(`{"format": "brinebench-answer-1", "figures": {"hardness": {"value": ` + value + `, "unit": "` + unit + `"}` + more + `}}`)
+	}
+	for _, row := range []struct{ sheet, own, want string }{
+		{"four-at-20-gpg", "gpg", "a.json: figures.hardness.unit: gpg is the job sheet's own: convert it, as into mg/L as CaCO₃"},
+		{"two-on-22-dH", "dH", "a.json: figures.hardness.unit: °dH is the job sheet's own: convert it, as into gpg"},
+	} {
+		j := named(t, row.sheet)
+		for _, unit := range sizing.Hardness.Units(sizing.US) {
+			_, err := j.DecodeAnswer("a.json", answer("20", unit, ""))
+			if unit == row.own {
+				require.EqualError(t, err, row.want)
+			} else {
+				require.NoError(t, err, unit)
+			}
+		}
+		_, err := j.DecodeAnswer("a.json", answer("20", row.own, `, "salt_dose": {"value": -3, "unit": "lb"}`))
+		require.ErrorContains(t, err, row.want)
+		require.ErrorContains(t, err, "a.json: figures.salt_dose.value: -3 lb")
+		_, err = j.DecodeAnswer("a.json", []byte(`{"format": "brinebench-answer-1", "figures": {"compensated_hardness": {"value": 20, "unit": "`+row.own+`"}}}`))
+		require.NoError(t, err, "only what is converted")
+	}
+}
+
 func TestATankBringsItsResinAndResinItsTank(t *testing.T) {
 	s, err := sizing.DecodeAnswer("a", []byte(`{"format": "brinebench-answer-1", "tank": "tank-10-in"}`))
 	require.NoError(t, err)

@@ -98,10 +98,11 @@ func JobEntries() (list []Entry) {
 	return append(list, ph)
 }
 
-// Entry is how the figure is written in an answer; each may be left out.
-func (f Figure) Entry() Entry {
+// Entry is how a figure is written in an answer to the job; each may be left out.
+func (j *Job) Entry(f Figure) Entry {
 	b := &bounds[f]
-	e := entryIn(f.ID(), f.units, f.Kind(), b.lo, b.hi, b.in)
+	units := func(sys System) []Unit { return j.units(f, sys) }
+	e := entryIn(f.ID(), units, f.Kind(), b.lo, b.hi, b.in)
 	e.Optional, e.Whole = true, f.inWholeDays()
 	return e
 }

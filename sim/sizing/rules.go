@@ -120,7 +120,7 @@ var earlier = [NumFigures]rule{
 		below: 0.1, above: 0.1, source: salt6 + "; three days and one in reserve: " + practice, points: 1,
 	},
 	Resin: {
-		formula: "the smallest tank that fits flow, place and drain and lasts for 3 days",
+		formula: "the smallest tank that fits flow, place and drain and lasts for 3 days; to save salt a larger one, where it saves 5 % of salt in a year for each size",
 		value:   func(_ *Job, s *Sheet) float64 { return float64(s.outfit().ResinFt3 * unit.CubicFoot) },
 		words:   true,
 		with:    func(n terms) string { return n.tankText() },

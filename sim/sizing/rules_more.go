@@ -10,7 +10,7 @@ import (
 // later are the rules of what follows from the tank.
 var later = [NumFigures]rule{
 	SaltDose: {
-		formula: "S = dose × resin, the least dose at which the tank lasts for 3 days",
+		formula: "S = dose × resin, the least dose at which the tank lasts for 3 days; to save salt, of all such doses the one that takes the least salt in a year",
 		value: func(j *Job, s *Sheet) float64 {
 			if s.Given[SaltDose] {
 				return s.Value[SaltDose] // chosen with the tank

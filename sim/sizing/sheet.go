@@ -13,6 +13,7 @@ type Sheet struct {
 	Written [NumFigures]Amount // as they were written, in an answer
 	Tank    string             // id of a set of package outfit, "" not given
 	Program string             // id of a program of package valve, "" not given
+	chosen  choice             // what tank and dose were chosen by, where they were
 }
 
 // set puts a figure into the sheet.
@@ -26,6 +27,9 @@ func (s *Sheet) outfit() outfit.Set {
 	}
 	return set
 }
+
+// dose is the sheet's salt for its tank's own resin, lb/ft³.
+func (s *Sheet) dose() float64 { return s.Value[SaltDose] / unit.Pound / s.outfit().ResinFt3 }
 
 // tank returns the sheet's tank with its resin, of which no more goes in than fills
 // nine tenths of it.

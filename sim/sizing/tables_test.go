@@ -36,7 +36,7 @@ func TestTheTablesHaveEveryRule(t *testing.T) {
 	for _, row := range tableOf(t, j, sizing.RuleTable, sizing.US).Rows {
 		told += strings.Join(row, ": ") + "\n"
 	}
-	for _, rule := range []string{"showers (up to 3), or a bath, + one fixture more", "a quarter of C at least", "L × (3 days + 1 day)", "the least dose at which the tank lasts for 3 days"} {
+	for _, rule := range []string{"showers (up to 3), or a bath, + one fixture more", "a quarter of C at least", "L × (3 days + 1 day)", "the least dose at which the tank lasts for 3 days; to save salt, of all such doses the one that takes the least salt in a year", "lasts for 3 days; to save salt a larger one, where it saves 5 % of salt"} {
 		require.Contains(t, told, rule)
 	}
 }
@@ -51,7 +51,7 @@ func TestThePeakIsReadBetweenTwoRowsOfTheTable(t *testing.T) {
 		with       string
 	}{
 		{"a bathroom with a shower", fixtures{sizing.Toilet: 1, sizing.Shower: 1, sizing.Basin: 1, sizing.KitchenTap: 1, sizing.Washer: 1}, "6 7", "10.7 11.8", "10.7 gpm + (6.4 − 6) ÷ (7 − 6) × (11.8 gpm − 10.7 gpm)"},
-		{"one basin", fixtures{sizing.Basin: 1}, "0 1", "0 3", "0 gpm + (0.7 − 0) ÷ (1 − 0) × (3 gpm − 0 gpm)"},
+		{"one basin", fixtures{sizing.Basin: 1}, "1", "3", "0.7 ÷ 1 × 3 gpm"},
 		{"five kitchen taps, on a row", fixtures{sizing.KitchenTap: 5}, "7", "11.8", "11.8 gpm"},
 		{"a house of four bathrooms and more", fixtures{sizing.Toilet: 4, sizing.Shower: 4, sizing.Basin: 4, sizing.KitchenTap: 4, sizing.Washer: 1}, "20 25", "19.6 21.5", "19.6 gpm + (21.4 − 20) ÷ (25 − 20) × (21.5 gpm − 19.6 gpm)"},
 	} {
@@ -66,8 +66,9 @@ func TestThePeakIsReadBetweenTwoRowsOfTheTable(t *testing.T) {
 			at := slices.Index(table.Head, units)
 			require.Positive(t, at, "%s: %s", row.house, units)
 			require.Equal(t, flows[i], table.Rows[0][at], row.house)
-			require.Contains(t, st.Why[sizing.US], "The table has "+flows[i]+" gpm at "+units+" units.", row.house)
+			require.Contains(t, st.Why[sizing.US], " "+flows[i]+" gpm at "+units+" unit", row.house)
 		}
+		require.NotContains(t, table.Head, "0", row.house)
 	}
 }
 
@@ -103,10 +104,25 @@ func TestHardnessIsConvertedIntoAnotherUnit(t *testing.T) {
 				}
 			}
 			require.NotContains(t, row.asked, row.sheet)
+			e := names(j.Entry(sizing.RawHardness).Units[sys])
+			require.Equal(t, asked, e[0], row.sheet)
+			require.ElementsMatch(t, append(e, row.sheet), sizing.Hardness.Units(sizing.US), "all but the sheet's own")
 			require.InEpsilon(t, row.value*row.factor[sys], worth(t, st.With[sys]), 2e-4, "%s: %s", row.sheet, st.With[sys])
 			require.InEpsilon(t, row.value*row.factor[sys], leading(t, st.Result[sys]), 4e-3, row.sheet)
 			require.Contains(t, st.Why[sys], row.means)
 		}
+	}
+}
+
+// Between the first two rows, and before the first, the words are still right.
+func TestASmallHouseIsToldTheRowsInWords(t *testing.T) {
+	for basins, told := range map[int]string{
+		1: "The table begins with 3 gpm at 1 unit: below that the flow goes with the units.",
+		2: "The table has 3 gpm at 1 unit. The table has 5 gpm at 2 units.",
+	} {
+		j := named(t, "four-at-20-gpg")
+		j.Fixtures = fixtures{sizing.Basin: basins}
+		require.Equal(t, told, sizing.Solve(j).Steps[sizing.PeakFlow].Why[sizing.US])
 	}
 }
 
@@ -116,6 +132,7 @@ func TestTheTableOfHardnessAgreesWithTheUnits(t *testing.T) {
 		table := tableOf(t, named(t, "four-at-20-gpg"), "hardness", sizing.System(sys))
 		require.Len(t, table.Rows, 7)
 		for i, name := range sizing.Hardness.Units(sizing.US) {
+			require.NotEmpty(t, table.Rows[i][1], "%s: what it is", name)
 			one := sizing.AmountOf(sizing.Hardness, 1, name).Value // of a mmol/L
 			for col, unit := range []string{in, "mg/L as CaCO3"} {
 				got, err := strconv.ParseFloat(table.Rows[i][2+col], 64)
@@ -130,9 +147,10 @@ func TestTheTableOfHardnessAgreesWithTheUnits(t *testing.T) {
 // units are read, and comes out whole; every other figure is in the reader's units.
 func TestAControllersSettingsAreInItsOwnUnits(t *testing.T) {
 	for seed := range uint64(6) {
-		sol := sizing.Solve(sizing.Drawn(seed))
+		j := sizing.Drawn(seed)
+		sol := sizing.Solve(j)
 		for f, unit := range map[sizing.Figure]string{sizing.SetHardness: "gpg", sizing.SetCapacity: "kilograin"} {
-			e := f.Entry()
+			e := j.Entry(f)
 			for sys := range 2 {
 				require.Equal(t, unit, e.Units[sys][0].Name)
 				require.ElementsMatch(t, f.Kind().Units(sizing.System(sys))[:len(e.Units[sys])], names(e.Units[sys]))
@@ -141,7 +159,7 @@ func TestAControllersSettingsAreInItsOwnUnits(t *testing.T) {
 				require.Equal(t, float64(int(whole)), whole, "seed %d: %s", seed, sol.Steps[f].Result[sys])
 			}
 		}
-		require.Equal(t, "mmol/L", sizing.CompensatedHardness.Entry().Units[1][0].Name)
+		require.Equal(t, "mmol/L", j.Entry(sizing.CompensatedHardness).Units[1][0].Name)
 	}
 }
 

@@ -27,22 +27,23 @@ func (n terms) why(f Figure) string {
 
 // whyDose tells what stopped the next lower dose, with its number.
 func (n terms) whyDose() string {
-	lower, ok := lowerDose(n.s.Value[SaltDose] / unit.Pound / (n.s.Value[Resin] / unit.CubicFoot))
+	lower, ok := lowerDose(n.s.dose())
 	if !ok {
 		return "No lower dose is taken."
 	}
 	if lower < n.j.leastDose()-hair {
 		return n.whyLeastDose()
 	}
-	c := n.j.at(n.s.Tank, lower)
-	days := leastDaysOf(n.j.lasts(n.s))
-	if lasts := n.j.lasts(&c); lasts < days-hair {
-		return fmt.Sprintf("With %s of salt the tank would last for %s days beside the reserve, less than %s.", n.dose(lower), number(max(0, lasts)), number(days))
+	t, tried := n.s.chosen.atDose(n.s.Tank, lower)
+	switch {
+	case !tried:
+		return ""
+	case t.short():
+		return fmt.Sprintf("With %s of salt the tank would last for %s days beside the reserve, less than %s.", n.dose(lower), number(max(0, t.lasts)), number(t.days))
+	case len(t.faults) > 0:
+		return "A lower dose does not do. " + t.faults[0].What
 	}
-	if faults := n.j.Faults(&c); len(faults) > 0 {
-		return "A lower dose does not do. " + faults[0].What
-	}
-	return fmt.Sprintf("With %s of salt it would take %s of salt in a year, and with this %s.", n.dose(lower), Mass.Text(c.Value[SaltPerYear], n.sys), Mass.Text(n.s.Value[SaltPerYear], n.sys))
+	return fmt.Sprintf("With %s of salt it would take %s of salt in a year, and with this %s.", n.dose(lower), Mass.Text(t.salt, n.sys), Mass.Text(n.s.Value[SaltPerYear], n.sys))
 }
 
 // whyLeastDose tells why the job takes no dose below its least.
@@ -72,25 +73,20 @@ func (n terms) whyTank() string {
 	if !ok {
 		return "No tank is smaller."
 	}
-	if n.j.lasts(n.s) < leastDays-hair {
+	t, tried := n.s.chosen.nearest(smaller)
+	switch {
+	case !tried, n.s.chosen.days < leastDays:
 		return "" // the largest that fits
+	case t.fits():
+		return fmt.Sprintf("The next smaller tank would take %s of salt in a year, this one %s: to save salt a larger tank is worth it where it saves %s for each size.", Mass.Text(t.salt, n.sys), Mass.Text(n.s.Value[SaltPerYear], n.sys), Percent.Text(100*(1-worthIt), n.sys))
+	case t.short():
+		full := n.j.Completed(t.Sheet)
+		if faults := n.j.tankFaults(&full); len(faults) > 0 { // which no dose would mend
+			return "The next smaller tank does not do. " + faults[0].What
+		}
+		return fmt.Sprintf("The next smaller tank would last for %s days beside the reserve with %s of salt, less than %s.", number(max(0, t.lasts)), n.dose(t.dose()), number(t.days))
 	}
-	usual, _ := n.j.doses()
-	most := usual[len(usual)-1]
-	c := n.j.at(smaller, most)
-	if faults := n.j.tankFaults(&c); len(faults) > 0 {
-		return "The next smaller tank does not do. " + faults[0].What
-	}
-	if lasts := n.j.lasts(&c); lasts < leastDays-hair {
-		return fmt.Sprintf("The next smaller tank would last for %s days beside the reserve with %s of salt, less than %s.", number(max(0, lasts)), n.dose(most), number(leastDays))
-	}
-	if best, ok := n.j.leastSalt(smaller, usual); ok && n.j.SaltSaving {
-		return fmt.Sprintf("The next smaller tank would take %s of salt in a year, this one %s: to save salt a larger tank is worth it where it saves %s for each size.", Mass.Text(best, n.sys), Mass.Text(n.s.Value[SaltPerYear], n.sys), Percent.Text(100*(1-worthIt), n.sys))
-	}
-	if faults := n.j.Faults(&c); len(faults) > 0 {
-		return "The next smaller tank does not do. " + faults[0].What
-	}
-	return ""
+	return "The next smaller tank does not do. " + t.faults[0].What
 }
 
 // whyAdded tells why it is potassium, with the sodium that it spares.
@@ -105,38 +101,6 @@ func (n terms) whyAdded() string {
 // dose writes lb/ft³ in the reader's units.
 func (n terms) dose(lbPerFt3 float64) string {
 	return Dose.Text(float64(lbPerFt3*(unit.Pound/unit.CubicFoot)), n.sys)
-}
-
-// at is the job worked out with a tank and a dose, lb/ft³.
-func (j *Job) at(tank string, lbPerFt3 float64) Sheet {
-	s := Sheet{Tank: tank}
-	s.set(SaltDose, float64(float64(lbPerFt3*s.outfit().ResinFt3)*unit.Pound))
-	return j.Completed(&s)
-}
-
-// leastSalt is the least salt that a tank takes in a year, kg, at a dose that fits and
-// lasts for three days.
-func (j *Job) leastSalt(tank string, doses []float64) (kg float64, ok bool) {
-	for _, dose := range doses {
-		c := j.at(tank, dose)
-		if j.lasts(&c) < leastDays-hair || len(j.Faults(&c)) > 0 {
-			continue
-		}
-		if salt := c.Value[SaltPerYear]; !ok || salt < kg {
-			kg, ok = salt, true
-		}
-	}
-	return kg, ok
-}
-
-// leastDaysOf is for how many days a unit that lasts for so long was asked to.
-func leastDaysOf(lasts float64) float64 {
-	for _, days := range []float64{leastDays, 2} {
-		if lasts >= days-hair {
-			return days
-		}
-	}
-	return tightestDays
 }
 
 // lowerDose is the next dose below one, lb/ft³.

@@ -49,6 +49,27 @@ func TestADoseSaysWhatStoppedALowerOne(t *testing.T) {
 	}
 }
 
+// Where salt is saved, the least dose that lasts gives way to one that takes less salt in a
+// year, and the rule says so as the reason does.
+func TestADoseThatSavesSaltIsNotTheLeastThatLasts(t *testing.T) {
+	for _, seed := range []uint64{11, 40, 110, 152} {
+		j := sizing.Drawn(seed)
+		require.True(t, j.SaltSaving, "seed %d", seed)
+		st := sizing.Solve(j).Steps[sizing.SaltDose]
+		require.Regexp(t, `^With .+ of salt it would take .+ of salt in a year, and with this `, st.Why[sizing.US], "seed %d", seed)
+		require.Contains(t, st.Formula[sizing.US], "to save salt, of all such doses the one that takes the least salt in a year")
+	}
+}
+
+// The rule for a tank has the saving that the reason for one does.
+func TestTheRuleForATankHasTheSavingThatIsWorthIt(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	j.SaltSaving = true
+	st := sizing.Solve(j).Steps[sizing.Resin]
+	require.Contains(t, st.Why[sizing.US], "worth it where it saves 5 % for each size")
+	require.Contains(t, st.Formula[sizing.US], "where it saves 5 % of salt in a year for each size")
+}
+
 // A worked tank says what stopped the smaller one.
 func TestATankSaysWhatStoppedASmallerOne(t *testing.T) {
 	for _, row := range []struct {

@@ -42,7 +42,7 @@ const Offline = "offline"
 var told = map[string]bool{
 	Offline: true, "bad": true, "slow": true, "setup": true, "password": true, "first": true, "sign-in": true, "join": true, "out": true,
 	"code": true, "token": true, "locked": true, "taken": true, "full": true, "closed": true, "none": true,
-	class.Late: true, class.Frozen: true, class.TakenOver: true, "fault": true,
+	class.Late: true, class.Early: true, class.Frozen: true, class.TakenOver: true, "fault": true,
 }
 
 // Say says an error of Ask.

@@ -207,11 +207,13 @@ func (j *joiner) line(d *class.Drill) dom.Node {
 	name.Add(dom.El("span", nil, words))
 	item.Add(name)
 	switch label := j.way(d, status); {
-	case label == "join.begin" && j.me.Class.Frozen:
-		begin := dom.Button(say.Text(label), dom.Attrs{"aria-describedby": "state"})
+	case label == "join.begin" && (j.me.Class.Waits() || j.me.Class.Frozen):
+		begin := dom.Button(say.Text(label), dom.Attrs{"aria-describedby": "state"}) // #state tells what is waited for
 		begin.Disable(true)
 		item.Add(begin)
-		name.Add(dom.El("small", nil, say.Text("join.frozen")))
+		if j.me.Class.Frozen {
+			name.Add(dom.El("small", nil, say.Text("join.frozen")))
+		}
 	case label != "":
 		item.Add(dom.El("a", dom.Attrs{"class": "push", "href": fmt.Sprintf("%s?drill=%d", pages[d.Kind], d.ID)}, say.Text(label)))
 	}

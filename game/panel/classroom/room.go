@@ -159,7 +159,9 @@ func (r *room) standing() string {
 	c, now := &r.class.Class, r.nowMS()
 	switch left := attend.TimeLeft(c, now); {
 	case c.EndMS != 0:
-		return strings.TrimSuffix(say.Text("desk.has-ended", day(c.EndMS))+". "+r.marking(), ". ")
+		return r.ended()
+	case c.Waits():
+		return say.Text("desk.waits", int(c.LengthMS/60_000))
 	case c.Frozen:
 		return say.Text("desk.is-frozen") + " " + left
 	case c.TimeUp(now) && now < c.HandedMS():
@@ -170,6 +172,15 @@ func (r *room) standing() string {
 		return left
 	}
 	return say.Text("desk.no-limit")
+}
+
+// ended says when the class ended, and how far the server has come with its work.
+func (r *room) ended() string {
+	on := day(r.class.EndMS)
+	if marks := r.marking(); marks != "" {
+		return say.Text("desk.ended-marking", on, marks)
+	}
+	return say.Text("desk.has-ended", on)
 }
 
 // buttons are what concerns the whole class.

@@ -134,12 +134,12 @@ func (r *room) fillSummary() {
 
 // wentOf says how a drill went, or how far the server has come with it.
 func (r *room) wentOf(drill int64) string {
-	n, mean := r.meanOf(drill)
+	sum := class.SumOf(drill, r.all())
 	switch waiting := r.waiting(drill); {
 	case waiting > 0:
-		return say.Text("desk.marking", n, n+waiting)
-	case n > 0:
-		return say.Text("desk.mean", n, say.Number(mean, 0))
+		return say.Text("desk.marking", sum.Scored, sum.Scored+waiting)
+	case sum.Scored > 0:
+		return say.Text("desk.mean", sum.Scored, say.Number(sum.Mean, 0))
 	case r.class.EndMS != 0:
 		return say.Text("desk.not-done")
 	}
@@ -149,9 +149,9 @@ func (r *room) wentOf(drill int64) string {
 // marking says how far the server has come with all that is to be scored, "" once it is done.
 func (r *room) marking() string {
 	scored, waiting := 0, 0
+	rows := r.all()
 	for _, d := range r.class.Drills {
-		n, _ := r.meanOf(d.ID)
-		scored, waiting = scored+n, waiting+r.waiting(d.ID)
+		scored, waiting = scored+class.SumOf(d.ID, rows).Scored, waiting+r.waiting(d.ID)
 	}
 	if waiting == 0 {
 		return ""
@@ -167,15 +167,4 @@ func (r *room) waiting(drill int64) (n int) {
 		}
 	}
 	return n
-}
-
-// meanOf is how many were scored at a drill, and their mean.
-func (r *room) meanOf(drill int64) (n int, mean float64) {
-	for _, l := range r.rows {
-		if s, ok := l.Scores[drill]; ok {
-			mean += s
-			n++
-		}
-	}
-	return n, mean / float64(max(n, 1))
 }

@@ -87,7 +87,7 @@ func (p *page) fillTables(box dom.Node, class string) {
 		panic("sizing: " + err.Error()) // it was opened before
 	}
 	for _, t := range tables {
-		if class == printed && t.ID == "rules" {
+		if class == printed && t.ID == sim.SizingRuleTable {
 			continue // each stands with its blank
 		}
 		body := dom.El("tbody", nil)

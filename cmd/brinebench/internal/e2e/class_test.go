@@ -173,9 +173,30 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	ada.requireAccessible("the drills")
 	ben := c.joins(code, `=HYPERLINK("x")`, desk)
 	cyd := c.joins(code, "<b>Cyd</b>", small)
+	for _, b := range []*tab{ada, ben, cyd} {
+		require.Zero(t, b.count(".class-drills a"), "there is nothing to work at before the time is started")
+		require.Equal(t, 2, b.count(".class-drills button[disabled]"))
+		require.Contains(t, b.text("#state"), "The time has not begun yet: the instructor starts it.")
+	}
+	ada.screenshot("class-waits")
+	require.Contains(t, desk1.text("#state"), "90 min. The time has not begun yet")
 	desk1.wait("three on the board", "document.querySelectorAll('#board tr[data-member]').length === 3")
 	require.Zero(t, desk1.count("#board b"), "a name is text")
 	desk1.requireAccessible("the board")
+	ada.run("the drill's own address", chromedp.Navigate("http://"+c.address+"/?drill=1"))
+	ada.waitFor(eventPatience, "being told to wait", "document.body.innerText.includes('The time has not begun yet')")
+	ada.screenshot("class-early")
+	ada.takeFaults() // of what was refused
+	ada.run("back", chromedp.Navigate("http://"+c.address+"/join.html"))
+	ada.waitDesk()
+	ada.wait("what cannot be begun", "document.querySelector('.class-drills button[disabled]')")
+	ada.requireAccessible("drills that wait")
+	desk1.press("[data-do=start]")
+	for _, b := range []*tab{ada, ben, cyd} {
+		b.wait("drills that open by themselves", "document.querySelectorAll('.class-drills a').length === 2")
+	}
+	desk1.wait("the time running", "!document.querySelector('[data-do=start]')")
+	require.Contains(t, ada.text("#state"), "min left")
 
 	// Ada works, and goes on while her line is down.
 	ada.opens(1)
@@ -444,6 +465,8 @@ func TestTimeThatIsUpStopsTheWork(t *testing.T) {
 	staff.wait("the code", "document.querySelector('#code')")
 	code := staff.text("#code")
 	ada, ben := c.joins(code, "Ada", phone), c.joins(code, "Ben", small)
+	staff.press("[data-do=start]")
+	ada.wait("a drill to begin", "document.querySelector('.class-drills a')")
 	ada.press(".class-drills li:nth-child(1) a")
 	ada.wait("the drill's page", "document.querySelector('#question [data-stop]')")
 	ada.waitPlayable()

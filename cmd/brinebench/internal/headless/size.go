@@ -105,7 +105,7 @@ func (f *sizeFlags) mark(p *printer, job *sizing.Job) error {
 	if err != nil {
 		return err
 	}
-	answer, err := sizing.DecodeAnswer(f.answerFile, data)
+	answer, err := job.DecodeAnswer(f.answerFile, data)
 	if err != nil {
 		return err
 	}

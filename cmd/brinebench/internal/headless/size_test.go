@@ -185,6 +185,7 @@ func TestSizeRefusesWhatItCannotWork(t *testing.T) {
 		{"nobody.json: people: 0 is outside 1 to 16", []string{write("nobody.json", strings.Replace(string(sound), `"people": 4`, `"people": 0`, 1))}},
 		{"hard.json: water.hardness.value: 10000 gpg is outside 1 to 100 gpg", []string{write("hard.json", strings.Replace(string(sound), `"value": 20`, `"value": 10000`, 1))}},
 		{"answer.json: figures.capacity.value: -1 grains", []string{"--seed", "1", "--answer", write("answer.json", `{"format": "brinebench-answer-1", "figures": {"capacity": {"value": -1, "unit": "grain"}}}`)}},
+		{"copied.json: figures.hardness.unit: gpg is the job sheet's own", []string{sheets + "four-at-20-gpg.json", "--answer", write("copied.json", `{"format": "brinebench-answer-1", "figures": {"hardness": {"value": 20, "unit": "gpg"}}}`)}},
 	} {
 		var out strings.Builder
 		require.ErrorContains(t, Size(row.args, &out), row.want)

@@ -101,21 +101,29 @@ func TestNoDrillIsBegunInAClassThatIsFrozenOrOver(t *testing.T) {
 	ada.refused(409, class.Closed, "POST", begin, nil)
 }
 
-// A class may be made the evening before: its time begins when the instructor starts it.
+// A class may be made the evening before: its time begins when the instructor starts it, and
+// nobody with its code works at it before.
 func TestTheTimeBeginsWhenItIsStarted(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()
-	c := desk.makeClass(false)
+	c := desk.timed(60, false, true)
 	require.True(t, c.Waits())
 	x.ms.Add(10 * 3_600_000)
 	ada := x.trainee(c.Code, "Ada")
-	ada.takeUp(c.Drills[0].ID)
+	for _, d := range c.Drills {
+		ada.refused(409, class.Early, "POST", path("me/drills/%d/open", d.ID), nil)
+		ada.refused(404, "none", "GET", path("me/drills/%d/log", d.ID), nil)
+	}
 	heard := ada.events("/api/me/events", "")
 	heard.until("state", nil)
 	for range 2 {
 		desk.must("POST", path("classes/%d/start", c.ID), nil, nil)
-		x.ms.Add(1_800_000)
+		x.ms.Add(1_800_000 - 5000)
+		for _, d := range c.Drills {
+			ada.takeUp(d.ID)
+		}
 	}
+	x.ms.Add(10_000)
 	heard.until("extend", nil)
 	var n class.News
 	desk.must("GET", path("classes/%d/board", c.ID), nil, &n)
@@ -129,10 +137,11 @@ func TestTheTimeBeginsWhenItIsStarted(t *testing.T) {
 func TestMoreMinutesStartTheTimeThatWaits(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()
-	c := desk.makeClass(false)
+	c := desk.timed(60, false)
 	desk.must("POST", path("classes/%d/extend", c.ID), body{"minutes": 5}, nil)
 	desk.must("GET", path("classes/%d", c.ID), nil, &c)
 	require.InDelta(t, x.room.opt.NowMS()+65*60_000, c.DueMS, 5000)
+	x.trainee(c.Code, "Ada").takeUp(c.Drills[0].ID)
 }
 
 func TestAFreezeStopsTheClassesClock(t *testing.T) {

@@ -98,13 +98,14 @@ func (r *Room) resultsHTML(a ask) error {
 	}
 	var heads []sheetCell
 	var means []string
+	board := class.Board(&w, r.opt.NowMS())
 	for i := range drills {
 		d := &drills[i]
 		head := sheetCell{Text: fmt.Sprintf("%d. %s", d.Place, v.Title(d.Title, d.Titles))}
 		if c := callNamed(all, d.Ref); c != nil && d.Kind == class.Call {
 			head.More = v.Text("report.true") + " " + class.Causes(c.Faults, causeIn(v))
 		}
-		heads, means = append(heads, head), append(means, meanOf(v, w.Results, d.ID))
+		heads, means = append(heads, head), append(means, meanOf(v, class.SumOf(d.ID, board)))
 	}
 	var rows []sheetRow
 	for _, m := range w.Members {
@@ -155,18 +156,12 @@ func causeIn(v *say.Voice) func(id string) string {
 	return func(id string) string { return v.Sim(sim.FaultName(id)) }
 }
 
-// meanOf is the mean score of a drill; "" where nobody was scored.
-func meanOf(v *say.Voice, results []class.Result, drill int64) string {
-	sum, n := 0.0, 0
-	for i := range results {
-		if results[i].Drill == drill {
-			sum, n = sum+results[i].Score, n+1
-		}
-	}
-	if n == 0 {
+// meanOf writes the mean score of a drill; "" where nobody was scored.
+func meanOf(v *say.Voice, s class.Sum) string {
+	if s.Scored == 0 {
 		return ""
 	}
-	return v.Number(sum/float64(n), 1)
+	return v.Number(s.Mean, 1)
 }
 
 // export hands over all that is kept of a class.

@@ -132,13 +132,16 @@ func (x *school) instructor() *person {
 	return p
 }
 
-// makeClass makes a class with drills of the mill house, exams or not.
-func (p *person) makeClass(exams ...bool) (c class.Shown) {
+// makeClass makes a class without a limit, of drills of the mill house, exams or not.
+func (p *person) makeClass(exams ...bool) class.Shown { return p.timed(0, exams...) }
+
+// timed makes one of so many minutes, which wait until the time is started.
+func (p *person) timed(minutes int, exams ...bool) (c class.Shown) {
 	var drills []body
 	for _, exam := range exams {
 		drills = append(drills, body{"kind": "call", "ref": mill, "seed": 5, "exam": exam})
 	}
-	p.must("POST", "/api/classes", body{"name": "Tuesday", "minutes": 60, "drills": drills}, &c)
+	p.must("POST", "/api/classes", body{"name": "Tuesday", "minutes": minutes, "drills": drills}, &c)
 	return c
 }
 

@@ -108,8 +108,8 @@ func TestAnHonestLogGoesOnAfterWhatCannotBeRead(t *testing.T) {
 func TestNothingNewIsTakenWhileFrozenOrLate(t *testing.T) {
 	x := newSchool(t, "")
 	desk := x.instructor()
-	c := desk.makeClass(false)
-	desk.must("POST", path("classes/%d/start", c.ID), nil, nil) // of an hour
+	c := desk.timed(60, false)
+	desk.must("POST", path("classes/%d/start", c.ID), nil, nil)
 	ada := x.trainee(c.Code, "Ada")
 	tk := ada.takeUp(c.Drills[0].ID)
 	log := replayed(t, "expert")
