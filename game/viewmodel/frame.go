@@ -33,16 +33,16 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	for i := range f.Colour {
 		f.body(Src(i), waterOf(Src(i), v), set, pal)
 	}
-	if sim.ValveOff(v.Opened) { // what opens downwards has run out
-		for _, src := range []Src{SrcTankHead, SrcRiserHead, SrcReturn} {
-			f.Colour[src], f.Mark[src], f.Brine[src], f.Air[src] = pal.Role[Paper], pal.Role[Paper], 0, 0
-		}
-	}
 	switch {
 	case s.Layers.Pressure:
 		f.press(s, v, pal)
 	case s.Veiled || s.Layers.Plain:
 		f.veil(pal)
+	}
+	if sim.ValveOff(v.Opened) { // what opens downwards has run out
+		for _, src := range []Src{SrcTankHead, SrcRiserHead, SrcReturn} {
+			f.Colour[src], f.Mark[src], f.Brine[src], f.Air[src] = pal.Role[Paper], pal.Role[Paper], 0, 0
+		}
 	}
 	f.Colour[SrcTank] = pal.Liquid
 	f.Mark[SrcTank] = pal.MarkOn(pal.Liquid)

@@ -220,6 +220,22 @@ func TestKeyChangesWithWhatAnOpenedPartShows(t *testing.T) {
 	require.LessOrEqual(t, len(openable), len(InsideKey{}.parts))
 }
 
+// TestAValveThatIsOffHasRunOut looks at what opens downwards in each layer, with the valve on
+// its tank and off it.
+func TestAValveThatIsOffHasRunOut(t *testing.T) {
+	pal, set := PaletteFor(false), testSetup()
+	for _, layers := range []Layers{{}, {Pressure: true}, {Plain: true}} {
+		for p, off := range map[sim.Part]bool{sim.PartUpperDist: true, sim.PartInjector: false} {
+			v := &sim.View{Condition: sound(), Opened: []sim.Part{p}}
+			var f Frame
+			f.Update(Build(1000, 640, set, Options{Units: pageUnits{}, Inside: v, Layers: layers}), v, set, pal)
+			for _, src := range []Src{SrcTankHead, SrcRiserHead, SrcReturn} {
+				require.Equal(t, off, f.Colour[src] == pal.Role[Paper], "%+v, %s", layers, p)
+			}
+		}
+	}
+}
+
 // TestForTheRiserTheTankIsEmptied takes the lower distributor out, and then the upper alone.
 func TestForTheRiserTheTankIsEmptied(t *testing.T) {
 	set, pal := testSetup(), PaletteFor(false)
