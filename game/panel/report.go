@@ -63,8 +63,8 @@ func (p *Panels) verdict(r *sim.Report) dom.Node {
 // spent says what the call took, and what of it went for new parts.
 func (p *Panels) spent(minutes float64) string {
 	const least = 0.5
-	cost, perMinute := p.game.Call().Cost, say.Number(sim.TokensPerMinute, 1)
-	if parts := cost - sim.TokensPerMinute*minutes; parts >= least {
+	cost, perMinute := costOf(p.game.Call()), say.Number(sim.TokensPerMinute, 1)
+	if parts := p.game.Call().Cost - sim.TokensPerMinute*minutes; parts >= least {
 		return say.Text("report.minutes-parts", wholeMinutes(minutes), tokens(cost), perMinute, tokens(parts))
 	}
 	return say.Text("report.minutes", wholeMinutes(minutes), tokens(cost), perMinute)
