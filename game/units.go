@@ -103,7 +103,7 @@ func (l Look) scale(unit sim.Unit) (factor float64, name string, decimals int) {
 	case sim.UnitContent:
 		return 1000, "mg/L", 1
 	case sim.UnitWeight:
-		return choose(l.SI, 1, poundPerKg), choose(l.SI, "kg", "lb"), int(choose(l.SI, 1, 0))
+		return choose(l.SI, 1, poundPerKg), choose(l.SI, "kg", "lb"), choose(l.SI, 1, 0)
 	case sim.UnitCount:
 		return 1, "", 0
 	case sim.UnitAngle:

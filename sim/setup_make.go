@@ -71,22 +71,22 @@ func parts() (list []PartInfo) {
 // OpenMinutes is what it takes to open a part and to put it back while others are open,
 // minutes. It panics for a part that there is not.
 func OpenMinutes(id Part, opened []Part) float64 {
-	p, ok := call.Part(id)
-	if !ok {
-		panic("sim: no part " + string(id))
-	}
-	open, refit := call.OpenMinutes(p, opened)
+	open, refit := call.OpenMinutes(part(id), opened)
 	return open + refit
 }
 
 // ReplaceMinutes is what it takes to fit a new part while others are open, minutes. It
 // panics for a part that there is not.
 func ReplaceMinutes(id Part, opened []Part) float64 {
+	return call.ReplaceMinutes(part(id), opened)
+}
+
+func part(id Part) *call.PartInfo {
 	p, ok := call.Part(id)
 	if !ok {
 		panic("sim: no part " + string(id))
 	}
-	return call.ReplaceMinutes(p, opened)
+	return p
 }
 
 // ValveOff reports whether, with parts open, the valve is off the tank.

@@ -245,6 +245,9 @@ func Mistakes(w *Watched) []Mistake {
 	return list
 }
 
+// UnsafeMistake begins a Mistake.What that was an act stopped as unsafe, or a mishap.
+const UnsafeMistake = "unsafe: "
+
 // tally is who has made a mistake, and in which drills: whoever makes it in two is one.
 type tally struct{ members, drills map[int64]bool }
 

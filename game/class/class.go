@@ -57,11 +57,14 @@ func (c *Class) HandedMS() int64 {
 	return c.DueMS + GraceMS
 }
 
+// ErrEnded refuses what comes after the end of a class.
+var ErrEnded = &Refusal{Closed, "the class has ended"}
+
 // Shut tells why no drill can be begun, nil where one can.
 func (c *Class) Shut(nowMS int64) error {
 	switch {
 	case c.EndMS != 0:
-		return &Refusal{Closed, "the class has ended"}
+		return ErrEnded
 	case c.TimeUp(nowMS):
 		return &Refusal{Late, "the time is up"}
 	case c.Waits(): // who has the code the evening before would have all night
@@ -88,7 +91,7 @@ func Countdown(leftMS int64) string {
 func (c *Class) Halted(nowMS int64) error {
 	switch {
 	case c.EndMS != 0 && nowMS > c.EndMS+GraceMS:
-		return &Refusal{Closed, "the class has ended"}
+		return ErrEnded
 	case c.Frozen && nowMS > c.FrozenMS+GraceMS:
 		return &Refusal{Frozen, "the class is frozen"}
 	case c.DueMS != 0 && c.Clock(nowMS) > c.DueMS+GraceMS:

@@ -44,7 +44,7 @@ func OnWall(c *Shown, rows []Row, mistakes []Mistake, nowMS int64) Wall {
 		w.Rows = append(w.Rows, rows[i].onWall(w.Exam))
 	}
 	telling := func(m Mistake) bool {
-		return !strings.HasPrefix(m.What, "unsafe: ") && slices.ContainsFunc(m.Drills, func(id int64) bool { return open[id] })
+		return !strings.HasPrefix(m.What, UnsafeMistake) && slices.ContainsFunc(m.Drills, func(id int64) bool { return open[id] })
 	}
 	if !w.Exam {
 		w.Mistakes = slices.DeleteFunc(slices.Clone(mistakes), telling)

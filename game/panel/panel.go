@@ -35,6 +35,7 @@ type Panels struct {
 	progress progress
 	scrub    scrub
 	replay   scrubShown // by the head over the drawing
+	retold   retold     // under it
 	demo     demo
 	class    Class // nil for a call of one's own
 }

@@ -250,18 +250,34 @@ func (p *Panels) lastTold(e *sim.Entry) string {
 	return say.Text("replay.last", minuteOf(e.Tick), sentence(e.Text, e.Reading, p.game.Look()))
 }
 
-// retell shows large what is being done at the moment shown, or was done last, and why.
+// retold is what stands large under the drawing.
+type retold struct {
+	demo bool
+	line int    // of the journal
+	told string // of it
+}
+
+// retell shows large what is being done at the moment shown, or was done last, and why: anew
+// only where that has changed, for this runs in every frame of a call that goes by.
 func (p *Panels) retell(at *game.Scrub) {
-	box, told := dom.ByID("retold"), ""
+	told := ""
 	line, doing := at.Doing()
 	if line >= 0 {
 		told = say.Text("replay.now", minuteOf(at.Moments()[line].Entry.Tick), say.Sim(doing))
 	} else if e := at.Last(); e != nil {
 		line, told = at.Line(), p.lastTold(e)
 	}
-	box.Become(dom.El("p", nil, told))
 	if at.Demo() && line >= 0 {
 		p.markReason(line)
+	}
+	now := retold{at.Demo(), line, told}
+	if now == p.retold {
+		return
+	}
+	p.retold = now
+	box := dom.ByID("retold")
+	box.Become(dom.El("p", nil, told))
+	if at.Demo() && line >= 0 {
 		why, _ := p.game.Reason(line)
 		box.Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
 	}

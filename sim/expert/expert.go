@@ -170,14 +170,21 @@ func (p *Expert) settle() {
 	}
 }
 
+// sendOn presses a button that sends the drum on by hand, and keeps in mind where that was
+// from service.
+func (p *Expert) sendOn(kind call.Kind, reason string) *call.Entry {
+	p.drove = p.drove || !p.away()
+	return p.Do(call.Act{Kind: kind}, reason)
+}
+
 // goTo sends the drum on to a position ahead and gives it time to show.
 func (p *Expert) goTo(stop int, reason string) {
 	kind := call.Advance
 	if !p.away() {
-		kind, p.drove = call.StartRegen, true
+		kind = call.StartRegen
 	}
 	for range p.c.Model().Config().Program.Stops {
-		if p.Do(call.Act{Kind: kind}, reason) == nil {
+		if p.sendOn(kind, reason) == nil {
 			break
 		}
 		kind = call.Advance

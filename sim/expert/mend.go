@@ -92,8 +92,7 @@ func (p *Expert) isolate() bool {
 // the taps, with the supply shut off. It reports whether the gauge showed zero.
 func (p *Expert) relieve() bool {
 	if p.canDrive() && !p.drains() {
-		p.drove = p.drove || !p.away()
-		p.Do(call.Act{Kind: call.Advance}, "The next position lets the pressure off to the drain.")
+		p.sendOn(call.Advance, "The next position lets the pressure off to the drain.")
 		p.settle()
 	}
 	p.wait(0.5)
@@ -219,8 +218,7 @@ func (p *Expert) Look(id plant.Part) bool { return p.open(id, "To see it.") }
 func (p *Expert) Drive() bool {
 	p.Ready()
 	p.settle()
-	p.drove = p.drove || !p.away()
-	if !p.canDrive() || p.Do(call.Act{Kind: call.Advance}, "To the next position.") == nil {
+	if !p.canDrive() || p.sendOn(call.Advance, "To the next position.") == nil {
 		return false
 	}
 	p.settle()

@@ -34,7 +34,7 @@ func (r *room) fillSheet() {
 		if !d.For(l.Member) {
 			continue
 		}
-		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))))
+		item := dom.El("li", nil, numbered(&d))
 		if s, ok := l.Scores[d.ID]; ok {
 			item.Add(dom.El("span", nil, say.Text("join.score", say.Number(math.Round(s), 0))))
 		}
@@ -124,12 +124,17 @@ func (r *room) fillSummary() {
 	list := dom.ByID("summary")
 	list.Become()
 	for _, d := range r.class.Drills {
-		item := dom.El("li", nil, dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))), dom.El("span", nil, r.wentOf(d.ID)))
+		item := dom.El("li", nil, numbered(&d), dom.El("span", nil, r.wentOf(d.ID)))
 		if d.Kind == class.Call && r.class.EndMS != 0 && d.Ref != "" {
 			item.Add(dom.El("a", dom.Attrs{"class": "push", "target": "_blank", "href": fmt.Sprintf("./?call=%s&seed=%d&expert=1", d.Ref, d.Seed)}, say.Text("desk.open-call")))
 		}
 		list.Add(item)
 	}
+}
+
+// numbered is a drill's title behind its number.
+func numbered(d *class.Drill) dom.Node {
+	return dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles)))
 }
 
 // wentOf says how a drill went, or how far the server has come with it.

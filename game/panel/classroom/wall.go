@@ -3,7 +3,6 @@
 package classroom
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -77,7 +76,7 @@ func (r *room) sumOf(s *class.Sum) dom.Node {
 	item := dom.El("li", dom.Attrs{"data-sum": strconv.FormatInt(s.Drill, 10)})
 	for _, d := range r.class.Drills {
 		if d.ID == s.Drill {
-			item.Add(dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))))
+			item.Add(numbered(&d))
 		}
 	}
 	item.Add(dom.El("span", nil, say.Text("desk.mean", s.Scored, say.Number(s.Mean, 0))))

@@ -85,11 +85,7 @@ func (c *Page) checkDrum() {
 	c.answered(m.Score, func() []dom.Node {
 		body := dom.El("tbody", nil)
 		for i, k := range marks {
-			mine := "–"
-			if names[i] != "" {
-				mine = c.stopName(names[i])
-			}
-			row := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, k.Letter), dom.El("td", nil, mine), dom.El("td", nil, c.stopName(k.Stop)))
+			row := dom.El("tr", nil, dom.El("th", dom.Attrs{"scope": "row"}, k.Letter), dom.El("td", nil, orNone(c.stopNameOr(names[i]))), dom.El("td", nil, c.stopName(k.Stop)))
 			row.Flag("data-missed", names[i] != k.Stop)
 			body.Add(row)
 		}

@@ -188,7 +188,7 @@ func (f *follow) note(e *sim.Entry) {
 	switch {
 	case e.Unsafe:
 		x.Unsafe++
-		add("unsafe: " + e.Text)
+		add(class.UnsafeMistake + e.Text)
 	case e.Needless:
 		add("needless: " + e.Text)
 	case e.Action.Kind == sim.ActDiagnose && !class.Right(e.Action.ID, f.Truth()):

@@ -124,7 +124,7 @@ func (r *Room) lock(a ask) error {
 func (r *Room) tell(a ask, e class.Event) error {
 	e.Class, e.MS = a.class.ID, r.opt.NowMS()
 	if a.class.EndMS != 0 && e.Kind != class.Message {
-		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+		return class.ErrEnded
 	}
 	if err := r.store.Tell(a.q.Context(), &e); err != nil {
 		return err
@@ -171,7 +171,7 @@ func (r *Room) message(a ask) error {
 // startTime lets the time of the class begin, once.
 func (r *Room) startTime(a ask) error {
 	if a.class.EndMS != 0 {
-		return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+		return class.ErrEnded
 	}
 	if err := r.store.StartTime(a.q.Context(), a.class.ID, r.opt.NowMS()); err != nil {
 		return err

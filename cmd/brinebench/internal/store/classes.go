@@ -168,7 +168,7 @@ func (s *Store) AddDrill(ctx context.Context, d *class.Drill, nowMS int64) error
 		case err != nil:
 			return wrap(err)
 		case end != 0:
-			return &class.Refusal{Word: class.Closed, Why: "the class has ended"}
+			return class.ErrEnded
 		case d.Member != 0 && there == 0:
 			return ErrNone
 		case d.Member == 0 && all-own >= class.MaxDrills, d.Member != 0 && own >= class.MaxOwn:
