@@ -25,7 +25,7 @@ var met = map[string]func(v *sim.View, at *sim.Station) bool{
 
 // running tells whether the house can draw through the unit.
 func running(v *sim.View, at *sim.Station) bool {
-	return at.ID == "service" && v.Bypass == "service" && !v.ShutOff
+	return at.Open[sim.SeatInlet] && at.Open[sim.SeatOutlet] && v.Bypass == "service" && !v.ShutOff // as in refill
 }
 
 // Met tells whether what a test needs is so at this moment, as far as the

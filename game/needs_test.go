@@ -66,8 +66,8 @@ func TestNeedsAreMetByThePositionAndTheHandles(t *testing.T) {
 		{"backwash", at("backwash", nil), []string{drains, plug}},
 		{"brine draw", at("brine", nil), []string{drains, brine, plug}},
 		{"fast rinse", at("fast-rinse", nil), []string{drains, plug}},
-		{"refill", at("refill", nil), []string{brine, plug}},
-		{"refill, unplugged", at("refill", func(v *sim.View) { v.Controller.Powered = false }), []string{brine}},
+		{"refill, in which the house is served", at("refill", nil), []string{tap, idle, brine, plug}},
+		{"refill, unplugged", at("refill", func(v *sim.View) { v.Controller.Powered = false }), []string{tap, idle, brine}},
 		{"on the way to backwash", at("backwash", func(v *sim.View) { v.Controller.Moving = true }), []string{plug}},
 	} {
 		for _, needs := range []string{tap, idle, drains, brine, plug} {

@@ -34,6 +34,8 @@ const (
 	ActAdjust     = call.Adjust
 	ActReplace    = call.Replace
 	ActLubricate  = call.Lubricate
+	ActBail       = call.Bail
+	ActDisinfect  = call.Disinfect
 	ActPlan       = call.Plan
 	ActConclude   = call.Conclude
 	ActDiagnose   = call.Diagnose

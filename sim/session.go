@@ -15,7 +15,7 @@ import (
 
 // Engine names the version of the engine in recordings. It changes whenever the
 // same recording would give other bits.
-const Engine = "brinebench-engine-14"
+const Engine = "brinebench-engine-15"
 
 // Session is one service call on one simulated unit: the plant, the trainee's
 // acts so far and what they brought to light.
@@ -182,15 +182,25 @@ func doing(a Action) string {
 	case ActRefit:
 		return "Putting back: " + part()
 	case ActClean:
+		if a.Part == PartSalt {
+			return "Breaking up the salt"
+		}
 		return "Cleaning: " + part()
 	case ActAdjust:
 		return "Setting right: " + part()
 	case ActReplace:
+		if a.Part == PartSalt {
+			return "Filling up with salt"
+		}
 		return "Replacing: " + part()
 	case call.Unsafe:
 		return "Work stopped"
 	case ActLubricate:
 		return "Lubricating: " + part()
+	case ActBail:
+		return "Taking water out of the brine tank"
+	case ActDisinfect:
+		return "Disinfecting"
 	case ActTell:
 		return "Talking to the customer"
 	case ActDiagnose:

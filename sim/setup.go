@@ -75,6 +75,7 @@ type PartInfo struct {
 	CanSwap  bool
 	Seals    bool       // it has seals that want lubricating
 	Price    float64    // of a new one
+	SetPrice float64    // of what is fitted new when it is set right
 	Minutes  [4]float64 // to open (and refit), to clean, to set, to replace
 	Cautions []string
 }

@@ -60,13 +60,16 @@ func instruments(m *plant.Model) (list []InstrumentInfo) {
 func parts() (list []PartInfo) {
 	for _, p := range call.Parts() {
 		list = append(list, PartInfo{
-			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSet: p.CanSet, CanSwap: p.CanSwap, Seals: p.Seals, Price: p.Price,
+			ID: p.ID, Name: p.Name, What: p.What, CanOpen: p.CanOpen, CanClean: p.CanClean, CanSet: p.CanSet, CanSwap: p.CanSwap, Seals: p.Seals, Price: p.Price, SetPrice: p.SetPrice,
 			Minutes:  [4]float64{p.Minutes.Open + p.Minutes.Refit, p.Minutes.Clean, p.Minutes.Adjust, p.Minutes.Replace},
 			Cautions: p.Cautions,
 		})
 	}
 	return list
 }
+
+// What two kinds of work at the brine tank take, minutes.
+const BailMinutes, DisinfectMinutes = call.BailMinutes, call.DisinfectMinutes
 
 // OpenMinutes is what it takes to open a part and to put it back while others are open,
 // minutes. It panics for a part that there is not.

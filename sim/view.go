@@ -118,6 +118,7 @@ type View struct {
 	HouseTap     float64   // how far the trainee's house test tap is open, 0..1
 	RawTap       float64   // the same for the raw-water sample tap
 	Opened       []Part    // parts that are dismantled now; backing array reused between calls
+	Dry, Emptied bool      // no water has been let in since the valve was off, or the tank was emptied
 	Condition    Condition // for enlarged sections: of opened parts only, or of all where it is Bared
 	Bared        bool      // nobody has to open a part to see how it is: no call is under way
 	DrainStream  float64   // flow into the air gap, m³/s

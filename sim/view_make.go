@@ -18,6 +18,7 @@ func (s *Session) View(v *View) {
 	v.Tick = s.call.Ticks
 	v.TimeS = float64(float64(s.call.Ticks) * TickS)
 	v.Opened = append(v.Opened[:0], s.call.Opened...)
+	v.Dry, v.Emptied = s.call.Dry, s.call.Emptied
 	v.Condition = s.visible()
 }
 

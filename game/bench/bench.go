@@ -39,7 +39,8 @@ type Bench struct {
 	fresh []*sim.Rig // the units at their start
 
 	run   *run  // the one that is lived and shown
-	trunk *run  // what was, while a what-if goes on; nil otherwise
+	trunk *run  // what was, living on beside a what-if while that goes on; nil otherwise
+	home  *run  // what was, as it was left
 	since int64 // tick at which that begins
 	wrong error // see Trouble
 
@@ -129,7 +130,7 @@ func (b *Bench) Trouble() error { return b.wrong }
 func (b *Bench) Changes() int { return b.changes }
 
 // Do sets something on a unit at the moment shown. At an earlier one than the last,
-// that begins a what-if: what was is kept as it is, beside it, and what was set later
+// that begins a what-if: what was lives on beside it as it did, and what was set later
 // will be set again. An error names the knob, and nothing has changed.
 func (b *Bench) Do(unit int, knob string, value float64) error {
 	if unit < 0 || unit >= len(b.plan.Units) {
@@ -146,7 +147,7 @@ func (b *Bench) Do(unit int, knob string, value float64) error {
 	}
 	if back {
 		if b.trunk == nil {
-			b.trunk = b.run
+			b.home, b.trunk = b.run, b.run.until(b.run.end)
 			b.since = a.Tick
 		}
 		b.since = min(b.since, a.Tick)
@@ -166,21 +167,21 @@ func (b *Bench) Branch() {
 	if b.trunk != nil {
 		return
 	}
-	b.trunk, b.run = b.run, b.run.branch()
+	b.home, b.trunk, b.run = b.run, b.run.until(b.run.end), b.run.branch()
 	b.since = b.run.now.tick
 	b.stand()
 	b.changes++
 	b.look()
 }
 
-// EndWhatIf goes back to what was, at its end, or keeps what was tried, up to the moment
+// EndWhatIf goes back to what was, as it was left, or keeps what was tried, up to the moment
 // shown, in its place.
 func (b *Bench) EndWhatIf(keep bool) {
 	if b.trunk == nil {
 		return
 	}
-	was := b.trunk
-	b.trunk, b.asWas = nil, false
+	was := b.home
+	b.home, b.trunk, b.asWas = nil, nil, false
 	if keep {
 		b.run.acts = b.run.acts[:b.run.now.done]
 		b.run = b.run.branch() // what comes after the moment shown is let go

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -158,12 +159,46 @@ func TestAWhatIfLeavesTheTrunkUntouched(t *testing.T) {
 	b.goTo(t, at+100) // a what-if of the what-if: what was is what was
 	set(t, b, 0, "supply", 500e3)
 	b.pass(600, 9000)
-	require.Equal(t, end, b.Was(0).Ticks(), "what was has an end")
+	require.Greater(t, b.Tick(), end)
+	require.Equal(t, b.Tick(), b.Was(0).Ticks(), "what was lives on: the two are of one moment")
+	lived, ok := b.Logged(1, true, 0, b.Tick())
+	require.True(t, ok)
+	require.InDelta(t, quantities[0].Value(b.View(1, true)), lived, 1e-3*math.Abs(lived)+1e-9, "and its charts with it")
+	b.EndWhatIf(false)
+	b.reach(t)
+	require.Equal(t, end, b.Tick(), "what was is as it was left")
+	require.Equal(t, end, b.EndTick())
+	require.Equal(t, hash, b.Hash())
+	require.Len(t, b.run.acts, acts)
+}
+
+// TestWhatWasIsComeBackToAfterADay: it lives on longer than moments are kept.
+func TestWhatWasIsComeBackToAfterADay(t *testing.T) {
+	b := begin(t, Plan{})
+	b.pass(600, 1800)
+	end, hash := b.EndTick(), b.Hash()
+	b.goTo(t, end/2)
+	b.Branch()
+	b.pass(7200, 9*3600)
+	require.Equal(t, b.Hash(), b.trunk.now.hash(), "nothing was set: they are one")
 	b.EndWhatIf(false)
 	b.reach(t)
 	require.Equal(t, end, b.Tick())
 	require.Equal(t, hash, b.Hash())
-	require.Len(t, b.run.acts, acts)
+}
+
+// TestOnASlowMachineWhatWasStaysInStep: time waits until both stand at the moment.
+func TestOnASlowMachineWhatWasStaysInStep(t *testing.T) {
+	now := 0.0
+	b, err := New(Plan{Units: []string{"free.standard"}}, put, func() float64 { now += 0.02; return now })
+	require.NoError(t, err)
+	b.Branch()
+	b.SetPace(600)
+	for range 40 {
+		b.Frame(0.1)
+		require.Less(t, b.Tick()-b.Was(0).Ticks(), int64(10*atATime))
+	}
+	require.Greater(t, b.Tick(), int64(10*atATime))
 }
 
 func TestWhatWasSetLaterIsSetInAWhatIfToo(t *testing.T) {

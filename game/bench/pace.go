@@ -73,7 +73,7 @@ func (b *Bench) There() bool { return b.run.now.tick == b.want }
 // Frame lets dtS seconds of real time pass.
 func (b *Bench) Frame(dtS float64) {
 	dtS = min(dtS, maxFrameS)
-	if b.There() && b.chosen > 0 {
+	if b.There() && b.settled() && b.chosen > 0 {
 		b.owedS += dtS * b.chosen
 		ticks := int64(b.owedS / sim.TickS)
 		b.owedS -= float64(ticks) * sim.TickS
@@ -97,7 +97,7 @@ func (b *Bench) Frame(dtS float64) {
 func (b *Bench) live(deadline float64) {
 	for n := 1; !b.There() || !b.settled(); n++ {
 		if b.There() {
-			_ = b.trunk.step() // what has been done before can be done again
+			_ = b.trunk.step() // what has been done before can be done again, and nothing comes after
 		} else if err := b.run.step(); err != nil {
 			b.wrong = errors.Join(b.wrong, err)
 			b.changes++
@@ -106,7 +106,7 @@ func (b *Bench) live(deadline float64) {
 			b.want, b.seeking = b.run.now.tick, false
 		}
 		if b.There() && b.trunk != nil {
-			b.trunk.seek(b.wasTick())
+			b.trunk.seek(b.run.now.tick)
 		}
 		if n%atATime == 0 && b.clock() >= deadline {
 			break
@@ -121,8 +121,5 @@ func (b *Bench) live(deadline float64) {
 	}
 }
 
-// wasTick is the moment of what was that belongs to the one shown: it has an end.
-func (b *Bench) wasTick() int64 { return min(b.run.now.tick, b.trunk.end) }
-
 // settled tells whether what was stands at the moment shown.
-func (b *Bench) settled() bool { return b.trunk == nil || b.trunk.now.tick == b.wasTick() }
+func (b *Bench) settled() bool { return b.trunk == nil || b.trunk.now.tick == b.run.now.tick }

@@ -147,8 +147,7 @@ func (r *run) keep() {
 	r.kept = thin
 }
 
-// seek makes the moment shown one from which a tick, at most the end, can be lived to
-// in the fewest steps.
+// seek makes the moment shown one from which a tick can be lived to in the fewest steps.
 func (r *run) seek(tick int64) {
 	nearest := r.kept[0]
 	for _, k := range r.kept {
@@ -164,8 +163,11 @@ func (r *run) seek(tick int64) {
 
 // branch returns a run that has lived as r has until the moment shown, and ends there.
 // What was set later is still to come.
-func (r *run) branch() *run {
-	b := &run{acts: slices.Clone(r.acts), now: r.now.clone(), end: r.now.tick, log: r.log.until(r.now.tick)}
+func (r *run) branch() *run { return r.until(r.now.tick) }
+
+// until returns a run at the same moment that has lived as r has until a tick, and ends there.
+func (r *run) until(tick int64) *run {
+	b := &run{acts: slices.Clone(r.acts), now: r.now.clone(), end: tick, log: r.log.until(tick)}
 	for _, k := range r.kept {
 		if k.tick <= b.end {
 			b.kept = append(b.kept, k)

@@ -1,25 +1,36 @@
 package class
 
 import (
+	"cmp"
 	"maps"
 	"slices"
+	"strings"
+
+	"brinebench/sim"
 )
 
 // Insight is what the engine tells of an attempt that is followed.
 type Insight struct {
-	Acts     int      // as of which this is so
-	Belief   float64  // in the true cause by the readings so far, 0..1
-	Weighed  int      // acts as of which Belief is so
-	Readings int      // that were had
-	Dull     int      // readings since the belief last rose
-	Position string   // of the drum
-	Doing    string   // the act under way, "" for none
-	Minutes  float64  // of the call
-	Unsafe   int      // acts that were stopped, and mishaps
-	Mistakes []string // each once: its kind, "unsafe", "needless" or "named", and after a colon what
-	Told     string   // the last line of the journal
-	Named    string   // id of the last verdict, "" for none
-	Right    bool     // it names all that is wrong and nothing else
+	Acts     int     // as of which this is so
+	Belief   float64 // in the true cause by the readings so far, 0..1
+	Weighed  int     // acts as of which Belief is so
+	Readings int     // that were had
+	Dull     int     // readings since the belief last rose
+	Position string  // of the drum
+	Doing    string  // the act under way, "" for none
+	Minutes  float64 // of the call
+	Unsafe   int     // acts that were stopped, and mishaps
+	Mistakes []Slip  // each once
+	Told     string  // the last line of the journal
+	Warned   bool    // that line warns: the act was stopped as unsafe, or it is a mishap
+	Named    string  // id of the last verdict, "" for none
+	Right    bool    // it names all that is wrong and nothing else
+}
+
+// Slip is something that was done wrong.
+type Slip struct {
+	What string         // its kind, "unsafe", "needless" or "named", and after a colon what
+	Act  sim.ActionKind // what was unsafe; "" of other kinds
 }
 
 // State is what a trainee on the board is at.
@@ -55,8 +66,9 @@ type Row struct {
 	State    State             `json:"state"`
 	Drill    int64             `json:"drill"` // 0 for none yet
 	Acts     int               `json:"acts"`
-	Last     string            `json:"last"` // kind and object of the last act
-	Told     string            `json:"told"` // it as the journal tells it, "" while it is not known
+	Last     string            `json:"last"`   // kind and object of the last act
+	Told     string            `json:"told"`   // it as the journal tells it, "" while it is not known
+	Warned   bool              `json:"warned"` // Told is a warning
 	LastMS   int64             `json:"lastAt"`
 	Minutes  float64           `json:"minutes"`
 	Position string            `json:"position"`
@@ -77,9 +89,10 @@ type Row struct {
 
 // Mistake is one that several may have made.
 type Mistake struct {
-	What    string  `json:"what"`
-	Members int     `json:"members"`
-	Drills  []int64 `json:"drills"` // in which it was made
+	What   string  `json:"what"`
+	Act    string  `json:"act,omitempty"` // what was unsafe: the kind of act, on the wall its Hazard
+	Who    []int64 `json:"who"`           // the members who made it
+	Drills []int64 `json:"drills"`        // in which it was made
 }
 
 // Watched is all that a board is made of.
@@ -136,9 +149,9 @@ func Board(w *Watched, nowMS int64) []Row {
 
 // list notes how far an attempt has come.
 func (r *Row) list(a *Attempt, over bool) {
-	if a.Acts > 0 || a.Asked > 0 {
+	if a.Touched() {
 		r.Begun = append(r.Begun, a.Drill)
-		if a.Status == Handed || a.Status == Going && over {
+		if a.Standing(over) == Marking {
 			r.Marking = append(r.Marking, a.Drill)
 		}
 	}
@@ -176,7 +189,7 @@ func (r *Row) fill(a *Attempt, insight func(member, drill int64) (Insight, bool)
 	r.Drill, r.Acts, r.Last, r.LastMS, r.Why = a.Drill, a.Acts, a.Last, a.LastMS, a.Why
 	r.Minutes, r.Answered, r.Asked = float64(a.Ticks)/ticksPerMinute, a.Answered, a.Asked
 	if x, ok := insight(a.Member, a.Drill); ok {
-		r.Position, r.Doing, r.Told = x.Position, x.Doing, x.Told
+		r.Position, r.Doing, r.Told, r.Warned = x.Position, x.Doing, x.Told, x.Warned
 		r.Minutes, r.Named, r.Right = x.Minutes, x.Named, x.Right
 		if x.Weighed > 0 {
 			r.Belief = &x.Belief
@@ -230,17 +243,16 @@ func (w *Watched) finished(member int64) bool {
 // Mistakes counts who made which mistake, the commonest first.
 func Mistakes(w *Watched) []Mistake {
 	list := []Mistake{}
-	for what, t := range tallies(w) {
-		list = append(list, Mistake{what, len(t.members), slices.Sorted(maps.Keys(t.drills))})
+	for slip, t := range tallies(w) {
+		list = append(list, t.mistake(slip.What, string(slip.Act)))
 	}
+	return commonest(list)
+}
+
+// commonest sorts mistakes.
+func commonest(list []Mistake) []Mistake {
 	slices.SortFunc(list, func(a, b Mistake) int {
-		if a.Members != b.Members {
-			return b.Members - a.Members
-		}
-		if a.What < b.What {
-			return -1
-		}
-		return 1
+		return cmp.Or(len(b.Who)-len(a.Who), strings.Compare(a.What, b.What), strings.Compare(a.Act, b.Act))
 	})
 	return list
 }
@@ -251,17 +263,23 @@ const UnsafeMistake = "unsafe: "
 // tally is who has made a mistake, and in which drills: whoever makes it in two is one.
 type tally struct{ members, drills map[int64]bool }
 
+func newTally() tally { return tally{map[int64]bool{}, map[int64]bool{}} }
+
+func (t *tally) mistake(what, act string) Mistake {
+	return Mistake{what, act, slices.Sorted(maps.Keys(t.members)), slices.Sorted(maps.Keys(t.drills))}
+}
+
 // tallies are those of all mistakes that were made.
-func tallies(w *Watched) map[string]tally {
-	all := map[string]tally{}
+func tallies(w *Watched) map[Slip]tally {
+	all := map[Slip]tally{}
 	for i := range w.Attempts {
 		a := &w.Attempts[i]
 		x, _ := w.Insight(a.Member, a.Drill)
-		for _, what := range x.Mistakes {
-			if _, known := all[what]; !known {
-				all[what] = tally{map[int64]bool{}, map[int64]bool{}}
+		for _, slip := range x.Mistakes {
+			if _, known := all[slip]; !known {
+				all[slip] = newTally()
 			}
-			all[what].members[a.Member], all[what].drills[a.Drill] = true, true
+			all[slip].members[a.Member], all[slip].drills[a.Drill] = true, true
 		}
 	}
 	return all

@@ -75,12 +75,12 @@ func (c *Class) Shut(nowMS int64) error {
 	return nil
 }
 
-// Countdown is time that is left, in minutes: whole ones while there are many, and seconds
-// with them towards the end.
+// Countdown is time that is left, in minutes: whole ones while there are many, one that has
+// begun among them, and seconds with them towards the end. Two clocks may differ by a second.
 func Countdown(leftMS int64) string {
 	const fineMS = 10 * 60_000
 	if leftMS >= fineMS {
-		return strconv.FormatInt(leftMS/60_000, 10)
+		return strconv.FormatInt((leftMS+59_000)/60_000, 10)
 	}
 	s := max(0, leftMS+999) / 1000
 	return fmt.Sprintf("%d:%02d", s/60, s%60)
@@ -138,6 +138,18 @@ type Drill struct {
 	Titles map[string]string `json:"titles,omitempty"` // a call's title in other languages, by their tags; not kept with it
 }
 
+// MostJob is the greatest number of a sizing job: as the page of sizing takes it.
+const MostJob = 999_999
+
+// Job is the number by which the page of sizing has the same job, 0 where there is none: it is
+// no sizing drill, or one of a class that was made when they were drawn from more.
+func (d *Drill) Job() uint64 {
+	if d.Kind != Sizing || d.Seed > MostJob {
+		return 0
+	}
+	return d.Seed
+}
+
 // For reports whether a drill is for a member.
 func (d *Drill) For(member int64) bool { return d.Member == 0 || d.Member == member }
 
@@ -163,6 +175,12 @@ const (
 	Unscored Status = "unscored" // nobody is to blame: Why tells what kept the server from scoring it
 )
 
+// How an attempt stands in the results besides. Neither is kept.
+const (
+	Marking   Status = "marking"   // work has stopped, and its score is still to come
+	Untouched Status = "untouched" // the class is over, and it was opened and nothing done in it
+)
+
 // Attempt is one member at one drill.
 type Attempt struct {
 	Member   int64  `json:"member"`
@@ -179,6 +197,21 @@ type Attempt struct {
 	Engine   string `json:"engine"`   // that it was begun with
 	Answered int    `json:"answered"` // of a drill that asks for no call: so many …
 	Asked    int    `json:"asked"`    // … of so many; 0 while nothing is answered
+}
+
+// Touched reports whether something was done in an attempt.
+func (a *Attempt) Touched() bool { return a.Acts > 0 || a.Asked > 0 }
+
+// Standing is how an attempt stands in the results. What was opened and left untouched is
+// never handed in and has no score: in a mean it counts as little as what was not begun.
+func (a *Attempt) Standing(over bool) Status {
+	switch {
+	case a.Status == Handed, a.Status == Going && over && a.Touched():
+		return Marking
+	case a.Status == Going && over:
+		return Untouched
+	}
+	return a.Status
 }
 
 // AnswerAct is what the last act of a drill that asks for an answer is called.

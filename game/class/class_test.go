@@ -92,18 +92,55 @@ func TestTheResultsTellWhatAppliesToADrillAndNothingElse(t *testing.T) {
 	lines := sheetOf([]Member{{ID: 7, Nickname: "Ada"}})
 	require.Equal(t, []string{
 		"nickname", "drill", "title", "kind", "status", "score", "minutes", "unsafe", "named", "right", "acts", "why",
-		"class", "date", "exam", "named as", "cause", "cause as", "answered", "asked",
+		"class", "date", "exam", "named as", "cause", "cause as", "answered", "asked", "job",
 	}, lines[0])
 	day := lines[1][13]
 	require.Equal(t, []string{
 		"Ada", "1", "Hard, water", "call", "scored", "95.2", "61", "1", "a+b", "true", "12", "",
-		"Tuesday", day, "true", "the a; the b", "salt-absent", "the salt-absent", "", "",
+		"Tuesday", day, "true", "the a; the b", "salt-absent", "the salt-absent", "", "", "",
 	}, lines[1])
 	require.Equal(t, []string{
-		"Ada", "2", "two", "sequence", "scored", "4.0", "", "", "", "", "", "", "Tuesday", day, "false", "", "", "", "3", "25",
+		"Ada", "2", "two", "sequence", "scored", "4.0", "", "", "", "", "", "", "Tuesday", day, "false", "", "", "", "3", "25", "",
 	}, lines[2], "no minutes, no verdict and no acts where there are none")
 	require.Equal(t, "not begun", lines[3][4])
 	require.Regexp(t, `^2027-01-1\d$`, day)
+}
+
+// Results that are taken away while the server still marks say so.
+func TestTheResultsTellWhatIsBeingMarkedAndWhatWasLeftUntouched(t *testing.T) {
+	for name, x := range map[string]struct {
+		attempt Attempt
+		over    bool
+		want    string
+	}{
+		"at work":                  {Attempt{Status: Going, Acts: 1}, false, "going"},
+		"opened":                   {Attempt{Status: Going}, false, "going"},
+		"handed in":                {Attempt{Status: Handed, Acts: 1}, false, "being marked"},
+		"at work when it was over": {Attempt{Status: Going, Acts: 1}, true, "being marked"},
+		"an answer begun":          {Attempt{Status: Going, Asked: 25}, true, "being marked"},
+		"handed in, and over":      {Attempt{Status: Handed}, true, "being marked"},
+		"opened, and over":         {Attempt{Status: Going}, true, "untouched"},
+		"scored":                   {Attempt{Status: Scored, Acts: 1}, true, "scored"},
+		"refused":                  {Attempt{Status: Refused, Acts: 1}, true, "refused"},
+	} {
+		s := Sheet{NowMS: 5, Title: func(*Drill) string { return "" }, Truth: func(*Drill) []string { return nil }, Cause: func(string) string { return "" }}
+		if x.over {
+			s.Class.EndMS = 4
+		}
+		line := s.line(&Drill{Kind: Call}, &x.attempt, nil)
+		require.Equal(t, x.want, line["status"], name)
+		require.Empty(t, line["score"], name)
+	}
+}
+
+func TestASizingJobIsToldByTheNumberThatTheSizingPageTakes(t *testing.T) {
+	s := Sheet{Title: func(*Drill) string { return "" }}
+	require.Equal(t, "8", s.line(&Drill{Kind: Sizing, Seed: 8}, nil, nil)["job"])
+	for name, d := range map[string]Drill{
+		"a sequence": {Kind: Sequence, Seed: 8}, "an exam that is not told": {Kind: Sizing}, "drawn from more than can be typed": {Kind: Sizing, Seed: MostJob + 1},
+	} {
+		require.Empty(t, s.line(&d, nil, nil)["job"], name)
+	}
 }
 
 func TestAVerdictIsRightWhenItNamesAllAndNothingElse(t *testing.T) {
@@ -120,8 +157,8 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 		return Attempt{Member: member, Drill: 1, Acts: 9, Ticks: 480, LastMS: lastMS, Last: "test x", Status: status}
 	}
 	insights := map[int64]Insight{
-		5: {Acts: 9, Minutes: 3, Named: "x", Weighed: 9, Belief: 0.1, Dull: stuckDull, Mistakes: []string{"needless replace injector"}, Unsafe: 2},
-		3: {Acts: 9, Weighed: 9, Belief: 0.9, Dull: stuckDull, Mistakes: []string{"needless replace injector", "unsafe x"}},
+		5: {Acts: 9, Minutes: 3, Named: "x", Weighed: 9, Belief: 0.1, Dull: stuckDull, Mistakes: []Slip{{What: "needless replace injector"}}, Unsafe: 2},
+		3: {Acts: 9, Weighed: 9, Belief: 0.9, Dull: stuckDull, Mistakes: []Slip{{What: "needless replace injector"}, {"unsafe x", sim.ActOpen}}},
 	}
 	w := Watched{
 		Insight: func(member, _ int64) (Insight, bool) { x, ok := insights[member]; return x, ok },
@@ -154,7 +191,7 @@ func TestTheBoardTellsWhoNeedsHelp(t *testing.T) {
 	require.Empty(t, rows[0].Begun, "there is nothing to look at")
 	w.Class.Frozen = true
 	require.Equal(t, []State{Halted, Halted}, []State{Board(&w, now)[2].State, Board(&w, now)[4].State}, "nobody is at work in a class that stands still")
-	require.Equal(t, []Mistake{{"needless replace injector", 2, []int64{1}}, {"unsafe x", 1, []int64{1}}}, Mistakes(&w))
+	require.Equal(t, []Mistake{{"needless replace injector", "", []int64{3, 5}, []int64{1}}, {"unsafe x", "open", []int64{3}, []int64{1}}}, Mistakes(&w))
 }
 
 // Who reads how a drill went has a page that tells no more, and is not away.
@@ -273,19 +310,23 @@ func TestWhoMakesAMistakeTwiceIsOne(t *testing.T) {
 		want []Mistake
 	}{
 		"nobody":            {nil, []Mistake{}},
-		"one in two drills": {[]made{{1, 2, []string{"a"}}, {1, 1, []string{"a"}}}, []Mistake{{"a", 1, []int64{1, 2}}}},
-		"two in one drill":  {[]made{{1, 1, []string{"a"}}, {2, 1, []string{"a"}}}, []Mistake{{"a", 2, []int64{1}}}},
+		"one in two drills": {[]made{{1, 2, []string{"a"}}, {1, 1, []string{"a"}}}, []Mistake{{"a", "", []int64{1}, []int64{1, 2}}}},
+		"two in one drill":  {[]made{{1, 1, []string{"a"}}, {2, 1, []string{"a"}}}, []Mistake{{"a", "", []int64{1, 2}, []int64{1}}}},
 		"two are more than one twice": {
 			[]made{{1, 1, []string{"a", "b"}}, {1, 2, []string{"a"}}, {1, 3, []string{"a"}}, {2, 2, []string{"b"}}},
-			[]Mistake{{"b", 2, []int64{1, 2}}, {"a", 1, []int64{1, 2, 3}}},
+			[]Mistake{{"b", "", []int64{1, 2}, []int64{1, 2}}, {"a", "", []int64{1}, []int64{1, 2, 3}}},
 		},
-		"as many, by their names": {[]made{{1, 1, []string{"b", "a"}}}, []Mistake{{"a", 1, []int64{1}}, {"b", 1, []int64{1}}}},
+		"as many, by their names": {[]made{{1, 1, []string{"b", "a"}}}, []Mistake{{"a", "", []int64{1}, []int64{1}}, {"b", "", []int64{1}, []int64{1}}}},
 	} {
 		w := Watched{Attempts: []Attempt{{Member: 9, Drill: 9}}} // nobody follows it
 		known := map[pair]Insight{}
 		for _, m := range x.made {
 			w.Attempts = append(w.Attempts, Attempt{Member: m.member, Drill: m.drill})
-			known[pair{m.member, m.drill}] = Insight{Mistakes: m.what}
+			var slips []Slip
+			for _, what := range m.what {
+				slips = append(slips, Slip{What: what})
+			}
+			known[pair{m.member, m.drill}] = Insight{Mistakes: slips}
 		}
 		w.Insight = func(member, drill int64) (Insight, bool) {
 			i, ok := known[pair{member, drill}]

@@ -20,6 +20,7 @@ type Sheet struct {
 	Members  []Member
 	Attempts []Attempt
 	Results  []Result
+	NowMS    int64
 	Title    func(d *Drill) string   // in the reader's language
 	Truth    func(d *Drill) []string // ids of what is wrong in a call
 	Cause    func(id string) string  // its name
@@ -27,7 +28,7 @@ type Sheet struct {
 
 var columns = []string{
 	"nickname", "drill", "title", "kind", "status", "score", "minutes", "unsafe", "named", "right", "acts", "why",
-	"class", "date", "exam", "named as", "cause", "cause as", "answered", "asked",
+	"class", "date", "exam", "named as", "cause", "cause as", "answered", "asked", "job",
 }
 
 type pair struct{ member, drill int64 }
@@ -71,8 +72,14 @@ func (s *Sheet) line(d *Drill, a *Attempt, r *Result) map[string]string {
 		truth := s.Truth(d)
 		x["cause"], x["cause as"] = strings.Join(truth, "+"), Causes(truth, s.Cause)
 	}
+	if job := d.Job(); job != 0 {
+		x["job"] = strconv.FormatUint(job, 10)
+	}
 	if a != nil {
-		x["status"], x["why"] = string(a.Status), a.Why
+		x["status"], x["why"] = string(a.Standing(s.Class.Over(s.NowMS))), a.Why
+		if x["status"] == string(Marking) {
+			x["status"] = "being marked"
+		}
 	}
 	switch {
 	case a != nil && isCall:

@@ -3,6 +3,8 @@ package class
 import (
 	"slices"
 	"strings"
+
+	"brinebench/sim"
 )
 
 // Wall is what the board may tell where all the class reads it: some are still at work.
@@ -43,13 +45,59 @@ func OnWall(c *Shown, rows []Row, mistakes []Mistake, nowMS int64) Wall {
 	for i := range rows {
 		w.Rows = append(w.Rows, rows[i].onWall(w.Exam))
 	}
-	telling := func(m Mistake) bool {
-		return !strings.HasPrefix(m.What, UnsafeMistake) && slices.ContainsFunc(m.Drills, func(id int64) bool { return open[id] })
-	}
 	if !w.Exam {
-		w.Mistakes = slices.DeleteFunc(slices.Clone(mistakes), telling)
+		w.Mistakes = mistakesOnWall(mistakes, open)
 	}
 	return w
+}
+
+// mistakesOnWall are those of drills that nobody works at any more. What is unsafe is told at
+// once, for the next one's sake, without the words in which its part stands: that may be the
+// one with the fault.
+func mistakesOnWall(mistakes []Mistake, open map[int64]bool) (list []Mistake) {
+	hazards := map[string]tally{}
+	for _, m := range mistakes {
+		if !strings.HasPrefix(m.What, UnsafeMistake) {
+			if !slices.ContainsFunc(m.Drills, func(id int64) bool { return open[id] }) {
+				list = append(list, m)
+			}
+			continue
+		}
+		h := hazardOf(sim.ActionKind(m.Act))
+		if _, known := hazards[h]; !known {
+			hazards[h] = newTally()
+		}
+		for _, id := range m.Who {
+			hazards[h].members[id] = true
+		}
+		for _, id := range m.Drills {
+			hazards[h].drills[id] = true
+		}
+	}
+	for h, t := range hazards {
+		list = append(list, t.mistake(UnsafeMistake, h))
+	}
+	return commonest(list)
+}
+
+// Hazards are what an unsafe act may be told as where its part is not to be told.
+var Hazards = []string{"opened", "cut", "water", "drum", "salt", "other"}
+
+// hazardOf is that of an act.
+func hazardOf(act sim.ActionKind) string {
+	switch act {
+	case sim.ActOpen:
+		return "opened"
+	case sim.ActReplace:
+		return "cut"
+	case sim.ActBypass, sim.ActShutOff:
+		return "water"
+	case sim.ActStartRegen, sim.ActAdvance, sim.ActPower:
+		return "drum"
+	case sim.ActMishap:
+		return "salt"
+	}
+	return "other"
 }
 
 // Examines reports whether the class has an exam of which nobody is to know yet.
@@ -60,7 +108,7 @@ func (c *Shown) Examines(nowMS int64) bool {
 // onWall is a row as everybody may read it. Who is stuck is known by what the readings speak
 // for.
 func (r Row) onWall(exam bool) Row {
-	r.Nickname, r.Told, r.Belief, r.Right, r.Scores, r.Rights = "", "", nil, false, nil, nil
+	r.Nickname, r.Told, r.Warned, r.Belief, r.Right, r.Scores, r.Rights = "", "", false, nil, false, nil, nil
 	if r.State == Stuck {
 		r.State = Working
 	}

@@ -21,7 +21,10 @@ func wallOf(c *Class, third Row) Wall {
 		third,
 	}
 	return OnWall(&shown, rows, []Mistake{
-		{"named: one", 2, []int64{1}}, {"needless: both", 2, []int64{1, 2}}, {"named: two", 1, []int64{2}}, {"unsafe: lid", 1, []int64{2}},
+		{"named: one", "", []int64{1, 2}, []int64{1}},
+		{"needless: both", "", []int64{1, 2}, []int64{1, 2}},
+		{"named: two", "", []int64{1}, []int64{2}},
+		{"unsafe: lid", "open", []int64{1}, []int64{2}},
 	}, 1000)
 }
 
@@ -35,20 +38,20 @@ func TestTheWallGivesNoAnswerAwayWhileSomebodyWorksAtIt(t *testing.T) {
 		mistakes []string
 		sums     []Sum
 	}{
-		"the third is at the first drill":      {Class{}, Row{Begun: []int64{1}}, []string{"unsafe: lid"}, nil},
-		"the third has begun nothing":          {Class{}, Row{}, []string{"unsafe: lid"}, nil},
-		"the third left it for the second":     {Class{}, Row{Begun: []int64{1, 2}}, []string{"unsafe: lid"}, nil},
-		"the third skipped it":                 {Class{}, Row{Begun: []int64{2}}, []string{"named: one", "unsafe: lid"}, nil},
-		"the third was sent out":               {Class{}, Row{Begun: []int64{1}, Out: true}, []string{"named: one", "unsafe: lid"}, nil},
-		"all have handed in the first":         {Class{}, Row{Begun: []int64{1}, Closed: []int64{1}, Scores: scored, Rights: wrong}, []string{"named: one", "unsafe: lid"}, []Sum{first}},
-		"it is handed in and yet to be scored": {Class{}, Row{Begun: []int64{1}, Closed: []int64{1}}, []string{"named: one", "unsafe: lid"}, nil},
-		"the class has ended":                  {Class{EndMS: 900}, Row{Scores: scored, Rights: wrong}, []string{"named: one", "needless: both", "named: two", "unsafe: lid"}, []Sum{first}},
-		"time is up, and more may be given":    {Class{DueMS: 900}, Row{Begun: []int64{1}}, []string{"unsafe: lid"}, nil},
+		"the third is at the first drill":      {Class{}, Row{Begun: []int64{1}}, []string{"unsafe: opened"}, nil},
+		"the third has begun nothing":          {Class{}, Row{}, []string{"unsafe: opened"}, nil},
+		"the third left it for the second":     {Class{}, Row{Begun: []int64{1, 2}}, []string{"unsafe: opened"}, nil},
+		"the third skipped it":                 {Class{}, Row{Begun: []int64{2}}, []string{"named: one", "unsafe: opened"}, nil},
+		"the third was sent out":               {Class{}, Row{Begun: []int64{1}, Out: true}, []string{"named: one", "unsafe: opened"}, nil},
+		"all have handed in the first":         {Class{}, Row{Begun: []int64{1}, Closed: []int64{1}, Scores: scored, Rights: wrong}, []string{"named: one", "unsafe: opened"}, []Sum{first}},
+		"it is handed in and yet to be scored": {Class{}, Row{Begun: []int64{1}, Closed: []int64{1}}, []string{"named: one", "unsafe: opened"}, nil},
+		"the class has ended":                  {Class{EndMS: 900}, Row{Scores: scored, Rights: wrong}, []string{"named: one", "needless: both", "named: two", "unsafe: opened"}, []Sum{first}},
+		"time is up, and more may be given":    {Class{DueMS: 900}, Row{Begun: []int64{1}}, []string{"unsafe: opened"}, nil},
 	} {
 		w := wallOf(&x.class, x.third)
 		var mistakes []string
 		for _, m := range w.Mistakes {
-			mistakes = append(mistakes, m.What)
+			mistakes = append(mistakes, m.What+m.Act)
 		}
 		require.Equal(t, x.mistakes, mistakes, name)
 		require.Equal(t, x.sums, w.Sums, name)
@@ -66,12 +69,40 @@ func TestTheWallTellsNothingOfAnExamBeforeItIsTold(t *testing.T) {
 	for id := range int64(leastSummed) {
 		rows = append(rows, Row{Member: id + 1, Last: "test x", Named: "x", Answered: 1, Asked: 2, Scores: map[int64]float64{1: 10, 2: 50}, Rights: map[int64]bool{1: true}})
 	}
-	mistakes := []Mistake{{"unsafe: lid", 1, []int64{1}}}
+	mistakes := []Mistake{{"unsafe: lid", "open", []int64{1}, []int64{1}}}
 	during, after := OnWall(&shown, rows, mistakes, 1000+GraceMS), OnWall(&shown, rows, mistakes, 1001+GraceMS)
 	require.Equal(t, Wall{Exam: true, Rows: []Row{{Member: 1}, {Member: 2}, {Member: 3}}}, during)
 	require.Equal(t, []Sum{{1, 3, 10, 3, 0}, {2, 3, 50, 0, 0}}, after.Sums)
-	require.Equal(t, mistakes, after.Mistakes)
+	require.Equal(t, []Mistake{{UnsafeMistake, "opened", []int64{1}, []int64{1}}}, after.Mistakes)
 	require.Equal(t, SomeCause, after.Rows[0].Named)
+}
+
+// A warning names the part that was opened, and that may be the one with the fault.
+func TestTheWallTellsWhatIsUnsafeWithoutItsPart(t *testing.T) {
+	shown := Shown{Drills: []Drill{{ID: 1, Place: 1, Kind: Call}}}
+	w := OnWall(&shown, []Row{{Member: 1, Begun: []int64{1}, Told: "WARNING: Injector is under 58 psi.", Warned: true}}, []Mistake{
+		{"unsafe: WARNING: Injector is under 58 psi.", "open", []int64{1, 2}, []int64{1}},
+		{"unsafe: WARNING: Screen is under 40 psi.", "open", []int64{2, 3}, []int64{1, 4}},
+		{"unsafe: CAUTION: The controller is plugged in.", "replace", []int64{1}, []int64{1}},
+		{"unsafe: WARNING: The drum would turn.", "advance", []int64{4}, []int64{1}},
+		{"unsafe: WARNING: Injector is open.", "start-regeneration", []int64{4}, []int64{1}},
+		{"unsafe: WARNING: Water let onto an open part.", "bypass", []int64{4}, []int64{1}},
+		{"unsafe: WARNING: Salt water ran.", "mishap", []int64{4}, []int64{1}},
+		{"unsafe: WARNING: Resin cleaner is still in the bed.", "disinfect", []int64{4}, []int64{1}},
+	}, 0)
+	require.Equal(t, []Mistake{
+		{UnsafeMistake, "opened", []int64{1, 2, 3}, []int64{1, 4}},
+		{UnsafeMistake, "cut", []int64{1}, []int64{1}},
+		{UnsafeMistake, "drum", []int64{4}, []int64{1}},
+		{UnsafeMistake, "other", []int64{4}, []int64{1}},
+		{UnsafeMistake, "salt", []int64{4}, []int64{1}},
+		{UnsafeMistake, "water", []int64{4}, []int64{1}},
+	}, w.Mistakes, "each by how many, and the last act of nobody in its words")
+	require.Empty(t, w.Rows[0].Told)
+	require.False(t, w.Rows[0].Warned)
+	for _, m := range w.Mistakes {
+		require.Contains(t, Hazards, m.Act)
+	}
 }
 
 func TestNothingIsSummedWhileNobodyHasHandedIn(t *testing.T) {

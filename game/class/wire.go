@@ -101,6 +101,7 @@ type Shown struct {
 type Mine struct {
 	Class    Shown     `json:"class"`
 	Member   Member    `json:"member"`
+	Number   int       `json:"number"` // of the member, by which the wall calls them
 	Attempts []Attempt `json:"attempts"`
 	Scores   []Score   `json:"scores"`
 	Seq      int64     `json:"seq"`   // of the last event
@@ -148,6 +149,13 @@ type Choice struct {
 	Faults []string `json:"faults,omitempty"` // ids of what is wrong in a call; to the instructor alone
 
 	Titles map[string]string `json:"titles,omitempty"` // a call's title in other languages, by their tags
+	Asks   []Asks            `json:"asks,omitempty"`   // what a sequence drill asks
+}
+
+// Asks is how many exercises of a kind a sequence drill asks.
+type Asks struct {
+	Kind sim.ExerciseKind `json:"kind"`
+	N    int              `json:"n"`
 }
 
 // Has reports whether something is wrong in a call; "" is in every one.
@@ -158,7 +166,7 @@ type Wanted struct {
 	Kind   Kind   `json:"kind"`
 	Ref    string `json:"ref"`  // "" draws one
 	Rung   [2]int `json:"rung"` // to draw a call from, least and most; 0 for any
-	Seed   uint64 `json:"seed"` // 0 draws one
+	Seed   uint64 `json:"seed"` // 0 draws one; of a sizing drill its job's number, MostJob at most
 	Exam   bool   `json:"exam"`
 	Fault  string `json:"fault,omitempty"`  // to draw a call in which this is wrong; "" for any
 	Member int64  `json:"member,omitempty"` // who alone is to do it; 0 for all

@@ -86,10 +86,12 @@ func (d *Drill) Exercise() sim.Exercise { return d.exercise }
 // Answered reports whether it has been answered.
 func (d *Drill) Answered() bool { return d.answered }
 
-// Next takes up the exercise that is worth most: one whose refresher is due, the
-// longest due first; else one never met, in the order of the program; else the one
-// that is due soonest. The one just done does not come again at once.
+// Next takes up the exercise that is worth most: one whose refresher is due, of the
+// longest due; else one never met, of the plainest kind; else one of those that are due
+// soonest, by days. Among equals the lot decides, which the number of answers so far
+// draws, or the order would tell the answer. The one just done does not come again at once.
 func (d *Drill) Next(kinds []sim.ExerciseKind, nowS int64) {
+	const dayS = 24 * 3600
 	var all []sim.Exercise
 	for _, k := range kinds {
 		all = append(all, d.unit.Exercises(k)...)
@@ -97,20 +99,21 @@ func (d *Drill) Next(kinds []sim.ExerciseKind, nowS int64) {
 	if len(all) > 1 {
 		all = slices.DeleteFunc(all, func(e sim.Exercise) bool { return e == d.exercise })
 	}
-	rank := func(e sim.Exercise) (class int, dueS int64) {
+	rank := func(e *sim.Exercise) (class, among int64) {
 		c := d.Progress.Card(e.ID())
 		switch c.State(nowS) {
 		case study.Due:
-			return 0, c.DueS
+			return 0, c.DueS / dayS
 		case study.New:
-			return 1, 0
+			return 1, int64(kindPlace(e.Kind))
 		}
-		return 2, c.DueS
+		return 2, c.DueS / dayS
 	}
+	number := uint64(len(d.Progress.Plays))
 	d.Begin(slices.MinFunc(all, func(a, b sim.Exercise) int {
-		ca, da := rank(a)
-		cb, db := rank(b)
-		return cmp.Or(cmp.Compare(ca, cb), cmp.Compare(da, db))
+		ca, da := rank(&a)
+		cb, db := rank(&b)
+		return cmp.Or(cmp.Compare(ca, cb), cmp.Compare(da, db), cmp.Compare(lot(number, &a), lot(number, &b)))
 	}))
 }
 

@@ -32,6 +32,7 @@
 //	[data-needs][data-idle]       a test whose need is not met as the unit stands
 //	[data-part=ID]                selects the part ID; aria-pressed on the one selected
 //	[data-act=part-open|part-refit|part-clean|part-set|part-replace]   work on the selected part (in #part)
+//	[data-act=bail] [data-act=disinfect]   the brine tank bailed out; bleach into its well
 //	#readings tbody tr            newest first: data-instrument; cells time, test, result
 //	#log li                       newest first: data-kind is the act's kind, data-unsafe when stopped
 //	#interview [data-test-at=ID]  asks the customer; [data-answer=ID] what was said last

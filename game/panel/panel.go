@@ -196,6 +196,10 @@ func (p *Panels) act(id string) {
 		p.do(sim.Action{Kind: sim.ActRefit, Part: part})
 	case "part-clean":
 		p.do(sim.Action{Kind: sim.ActClean, Part: part})
+	case "bail":
+		p.do(sim.Action{Kind: sim.ActBail})
+	case "disinfect":
+		p.do(sim.Action{Kind: sim.ActDisinfect})
 	case "part-set":
 		p.do(sim.Action{Kind: sim.ActAdjust, Part: part})
 	case "part-replace":

@@ -182,8 +182,14 @@ func (p *Panels) partWork(info *sim.PartInfo, opened bool) []dom.Node {
 	}
 	add(info.CanOpen && !opened, "part-open", open, say.Text("work.open-cost", toOpen))
 	add(info.CanClean && reached, "part-clean", clean, minutes(1))
-	add(info.CanSet && reached, "part-set", set, minutes(2))
+	setCost := minutes(2)
+	if info.SetPrice > 0 {
+		setCost = say.Text("work.replace-cost", setCost, tokens(info.SetPrice))
+	}
+	add(info.CanSet && reached, "part-set", set, setCost)
 	add(info.CanSwap && reached, "part-replace", replace, say.Text("work.replace-cost", game.Minutes(sim.ReplaceMinutes(info.ID, p.game.View().Opened)), tokens(info.Price)))
+	add(info.ID == sim.PartBrineTank, "bail", say.Text("work.bail"), game.Minutes(sim.BailMinutes))
+	add(info.ID == sim.PartBrineTank, "disinfect", say.Text("work.disinfect"), game.Minutes(sim.DisinfectMinutes))
 	return b
 }
 

@@ -33,6 +33,9 @@ func (p *Panels) fillReport() {
 		box.Add(dom.El("h3", nil, say.Text("report.worth")), *t,
 			dom.El("p", dom.Attrs{"class": "none"}, worthInWords()))
 	}
+	if words := spared(r); words != "" {
+		box.Add(dom.El("p", dom.Attrs{"class": "none"}, words))
+	}
 	if w := p.readingsWeighed(r); w != nil {
 		box.Add(dom.El("h3", nil, say.Text("report.told")), *w,
 			dom.El("p", dom.Attrs{"class": "none"}, say.Text("report.told-words")))
@@ -127,17 +130,18 @@ func ratio(a, b float64) float64 {
 	return a / b
 }
 
-// worthTable lists the tests with their value against the best test of the moment; nil without tests.
+// worthTable lists the tests that count with their value against the best test of the
+// moment; nil without any.
 func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 	body := dom.El("tbody", nil)
 	for _, s := range r.Steps {
-		if s.Ratio < 0 {
+		if s.Ratio < 0 || s.Spare {
 			continue
 		}
 		body.Add(dom.El("tr", nil,
 			dom.El("td", nil, wholeMinutes(s.Minute)), dom.El("th", dom.Attrs{"scope": "row"}, p.stepText(&s)),
 			dom.El("td", nil, worth(s.GainBits)),
-			againstBest(&s),
+			dom.El("td", dom.Attrs{"class": "points"}, dom.Percent(s.Ratio), bar(s.Ratio)),
 			dom.El("td", nil, say.Text("report.best-worth", say.Sim(s.BestTest), worth(s.BestBits)))))
 	}
 	if body.Get("childElementCount").Int() == 0 {
@@ -148,12 +152,18 @@ func (p *Panels) worthTable(r *sim.Report) *dom.Node {
 	return &t
 }
 
-// againstBest is what a test was worth by the minute against the best one, where that counts.
-func againstBest(s *sim.StepReport) dom.Node {
-	if s.Spare {
-		return dom.El("td", dom.Attrs{"class": "points none"}, say.Text("report.spare"))
+// spared names the tests that do not count; "" where all do.
+func spared(r *sim.Report) string {
+	var names []string
+	for _, s := range r.Steps {
+		if s.Ratio >= 0 && s.Spare {
+			names = append(names, say.Text("report.spared-at", wholeMinutes(s.Minute), strings.TrimSuffix(say.Sim(s.Text), ".")))
+		}
 	}
-	return dom.El("td", dom.Attrs{"class": "points"}, dom.Percent(s.Ratio), bar(s.Ratio))
+	if names == nil {
+		return ""
+	}
+	return say.Text("report.spared", strings.Join(names, "; "))
 }
 
 // worth is what a test promised to tell: a word, and the bits as a detail.
@@ -164,8 +174,7 @@ func worth(bits float64) string {
 // worthInWords says what the words and the bits of worth stand for.
 func worthInWords() string {
 	little, some, much := sim.WorthFrom()
-	return say.Text("report.bits", say.Number(much, -1), say.Number(some, -1), say.Number(little, -1)) +
-		" " + say.Text("report.spare-words")
+	return say.Text("report.bits", say.Number(much, -1), say.Number(some, -1), say.Number(little, -1))
 }
 
 func (p *Panels) stepText(s *sim.StepReport) string {

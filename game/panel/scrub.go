@@ -3,6 +3,7 @@
 package panel
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -276,7 +277,11 @@ func (p *Panels) retell(at *game.Scrub) {
 	}
 	p.retold = now
 	box := dom.ByID("retold")
-	box.Become(dom.El("p", nil, told))
+	box.Become()
+	if told == "" { // nothing has been begun
+		return
+	}
+	box.Add(dom.El("p", nil, told))
 	if at.Demo() && line >= 0 {
 		why, _ := p.game.Reason(line)
 		box.Add(dom.El("p", dom.Attrs{"class": "why"}, say.Sim(why)))
@@ -302,8 +307,9 @@ func playMark(now scrubShown) dom.Node {
 // momentInWords says which moment of a call is shown: of one's own, "replay", or of
 // an "expert".
 func momentInWords(s scrubShown, end int64, whose string) string {
-	minute := func(tick int64) string { return say.Number(float64(tick)*sim.TickS/60, 1) }
-	of := say.Number(float64(end)*sim.TickS/60, 0)
+	whole := math.Floor(float64(end) * sim.TickS / 60) // as they are told everywhere else
+	minute := func(tick int64) string { return say.Number(min(float64(tick)*sim.TickS/60, whole), 1) }
+	of := say.Number(whole, 0)
 	switch {
 	case !s.active:
 		return say.Text(whose+".end", minute(end))

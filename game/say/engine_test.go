@@ -187,8 +187,8 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 			"Sal, atravesarla con una varilla distingue «Puente de sal» de «Lodo de sal alrededor del pozo»: mucho (1,20 bits) en 2 min.",
 		},
 		{
-			`"Salt bridge" is right. The readings you had by then support it, alone or beside another cause, with 83 %. It was not all that was wrong. You said 70 %: that earns 9.1 of 10. You said 50 %: that earns 2.5 of 10. Less 4.0 for repairs that changed nothing (1).`,
-			"La causa «Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan, sola o junto a otra, en un 83 %. No era todo lo que fallaba. Usted dijo 70 %: eso suma 9,1 de 10. Usted dijo 50 %: eso suma 2,5 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
+			`"Salt bridge" is right. The readings you had by then support it, alone or beside another cause, with 83 %. It was not all that was wrong. You said 70 %, where the readings say 83 %: that earns 8.4 of 10. You said 50 %, where the readings say 10 %: that earns 7.5 of 10. Less 4.0 for repairs that changed nothing (1).`,
+			"La causa «Puente de sal» es correcta. Las lecturas que tenía hasta entonces la respaldan, sola o junto a otra, en un 83 %. No era todo lo que fallaba. Usted dijo 70 %, donde las lecturas dicen 83 %: eso suma 8,4 de 10. Usted dijo 50 %, donde las lecturas dicen 10 %: eso suma 7,5 de 10. Menos 4,0 por reparaciones que no cambiaron nada (1).",
 		},
 		{"12 min: Drain line: cleaned. Drain line blocked: this puts it right. A larger drain control does not widen the line.", "12 min: Línea de drenaje: limpieza. Línea de drenaje tapada: esto lo corrige. Un control de drenaje más grande no ensancha la línea."},
 		{"Salt, push a rod through it: worth next to nothing (0.04 bits) in 2 min.", "Sal, atravesarla con una varilla: vale casi nada (0,04 bits) en 2 min."},

@@ -39,9 +39,13 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	case s.Veiled || s.Layers.Plain:
 		f.veil(pal)
 	}
-	if sim.ValveOff(v.Opened) { // what opens downwards has run out
-		for _, src := range []Src{SrcTankHead, SrcRiserHead, SrcReturn} {
-			f.Colour[src], f.Mark[src], f.Brine[src], f.Air[src] = pal.Role[Paper], pal.Role[Paper], 0, 0
+	if v.Dry || sim.ValveOff(v.Opened) { // what opens downwards has run out
+		f.run(pal, SrcTankHead, SrcRiserHead, SrcReturn)
+	}
+	if v.Emptied {
+		f.run(pal, SrcPlenum, Src(sim.PathRiser))
+		for i := range sim.BedLayers {
+			f.run(pal, SrcFreeboard+Src(i))
 		}
 	}
 	f.Colour[SrcTank] = pal.Liquid
@@ -160,6 +164,13 @@ func (f *Frame) bed(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 		f.BedTop, f.Lift, f.Share = s.Bed.Floor, 0, 0
 	}
 	f.Losing = v.Bed.DepthM >= set.TankHeightM && v.Paths[sim.PathBackwashSeat].FlowM3S > 1e-5
+}
+
+// run takes the water out of places that have run dry.
+func (f *Frame) run(pal *Palette, dry ...Src) {
+	for _, src := range dry {
+		f.Colour[src], f.Mark[src], f.Brine[src], f.Air[src] = pal.Role[Paper], pal.Role[Paper], 0, 0
+	}
 }
 
 // jetWidth gives a free stream the width that goes with the root of its flow:

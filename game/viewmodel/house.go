@@ -60,11 +60,11 @@ func (b *builder) houseWide(x, t, floor float64) {
 	b.shutOff(shut, ys, 0)
 	b.tap(sim.PartRawTap, raw, ys+34, 30, 2)
 	b.tap(sim.PartHouseTap, tap, tee+22, 48, 1)
-	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys, x)
-	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys, x-9)
-	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh, x)
+	b.gauge(sim.NodeSupplySide, sim.PartSupply, raw+22, ys-44, raw+22, ys, 0, x)
+	b.gauge(sim.NodeValveIn, sim.PartValve, x-41, ys-52, x-41, ys, 0, x-9)
+	b.gauge(sim.NodeValveOut, sim.PartValve, x-41, yh+56, x-41, yh, 0, x)
 	if b.u > 0.58 { // on a smaller picture they would stand in the way of brackets
-		beyond := math.Max(21, 12/b.u) + 2.1*b.opt.small(b.s)/b.u // dial and number
+		beyond := b.dial() + 2.1*b.opt.small(b.s)/b.u // dial and number
 		b.label("valve inlet", "inlet", 0.5, x-41, ys-52-beyond).soft()
 		b.label("valve outlet", "outlet", 0.5, x-41, yh+56+beyond).soft()
 	}
@@ -101,7 +101,11 @@ func (b *builder) houseTall(x, t, floor float64) {
 	out := math.Max(math.Min(tee+120, floor-40), in+44)
 	tap := xo + 44
 	raw := yp + 46
-	b.stem(xo+12, t-112, t+houseY) // passes behind the other pipe
+	// The inlet's gauge stands over the outlet's, as in a wide picture. Their stems end behind
+	// the pipes' bends; the outlet's passes behind the other pipe.
+	over := t - 112 - 2.2*(b.dial()-leastDial)
+	b.stem(xi-6, over, t+supplyY+10)
+	b.stem(xo-6, t-28, t+houseY+10)
 	b.pipe(srcIn, pipeW, pipeWall, xi, yp, xi, t+supplyY, x, t+supplyY)
 	b.pipe(srcOut, pipeW, pipeWall, x, t+houseY, xo, t+houseY, xo, yp)
 	b.pipe(srcCross, pipeW, pipeWall, xi, yp, xo, yp)
@@ -126,8 +130,9 @@ func (b *builder) houseTall(x, t, floor float64) {
 	b.shutOff(xi, shut, math.Pi/2)
 	b.tap(sim.PartRawTap, xi+22, raw+4, 16, 2)
 	b.tap(sim.PartHouseTap, tap, tee+20, 40, 1)
-	b.gauge(sim.NodeValveIn, sim.PartValve, xi+4, t-28, xi+18, t+supplyY, vw(b))
-	b.gauge(sim.NodeValveOut, sim.PartValve, xo-4, t-112, xo, t-112, vw(b))
+	b.gauge(sim.NodeValveIn, sim.PartValve, xi+6, over, xi-6, over, 0, vw(b))
+	b.gauge(sim.NodeValveOut, sim.PartValve, xo-18, t-28, xo-6, t-28, xi-2, vw(b))
+	b.keep(xi-10, over, 8, t-over)
 	b.meter(xo, t+bodyH-48, false)
 	b.number(sim.NodeStreet, xi-4, in)
 	b.number(sim.NodeHouseSide, xo, out-26, xo-20, out)
@@ -214,12 +219,21 @@ func (b *builder) stem(x, y0, y1 float64) {
 	b.ink(5*b.u-2*b.s.Thin, Shell, b.line(x, y0, x, y1))
 }
 
-// gauge draws a dial at (x, y) on a short stem from (sx, sy), with its number left of right.
-func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy, right float64) {
-	r := math.Max(21, 12/b.u)
+// leastDial is the radius of the dials of a tall picture at least.
+const leastDial = 22.0
+
+// dial is the radius of a gauge's dial.
+func (b *builder) dial() float64 {
 	if b.s.Tall {
-		r = math.Max(22, 11/b.u)
+		return math.Max(leastDial, 11/b.u)
 	}
+	return math.Max(21, 12/b.u)
+}
+
+// gauge draws a dial at (x, y) on a short stem from (sx, sy), with its number between left
+// and right.
+func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy, left, right float64) {
+	r := b.dial()
 	b.keep(sx-4, math.Min(y, sy), 8, math.Abs(sy-y))
 	if sy > y {
 		b.stem(sx, y, sy-pipeW/2-pipeWall)
@@ -248,7 +262,7 @@ func (b *builder) gauge(n sim.Node, part sim.Part, x, y, sx, sy, right float64) 
 	widest := PressureText(widestPa, b.opt.Units)
 	at := b.p(x, ty)
 	half := b.opt.Measure(widest, size, false) / 2
-	at.X = math.Max(math.Min(at.X, b.p(right, 0).X-half), half+3)
+	at.X = math.Max(math.Min(at.X, b.p(right, 0).X-half), b.p(left, 0).X+half+3)
 	b.readout(Readout{Kind: ReadGauge, Node: n, At: at, Align: 0.5, Size: size, Role: Ink, Plate: b.s.Tall}, widest)
 }
 

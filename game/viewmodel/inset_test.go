@@ -251,6 +251,31 @@ func TestForTheRiserTheTankIsEmptied(t *testing.T) {
 	}
 }
 
+// TestATankThatWasEmptiedStaysDryUntilWaterIsLetIn has everything put back, before the water
+// comes and after.
+func TestATankThatWasEmptiedStaysDryUntilWaterIsLetIn(t *testing.T) {
+	pal, set := PaletteFor(false), testSetup()
+	paper := pal.Role[Paper]
+	for _, row := range []struct {
+		situation  string
+		v          sim.View
+		head, tank bool // dry
+	}{
+		{"the valve was off", sim.View{Dry: true}, true, false},
+		{"the tank was emptied", sim.View{Dry: true, Emptied: true}, true, true},
+		{"water again", sim.View{}, false, false},
+	} {
+		v := row.v
+		v.Condition = sound()
+		var f Frame
+		f.Update(Build(1000, 640, set, Options{Units: pageUnits{}, Inside: &v}), &v, set, pal)
+		require.Equal(t, row.head, f.Colour[SrcTankHead] == paper, row.situation)
+		for _, src := range []Src{SrcFreeboard, SrcFreeboard + sim.BedLayers - 1, SrcPlenum, Src(sim.PathRiser)} {
+			require.Equal(t, row.tank, f.Colour[src] == paper, "%s: %d", row.situation, src)
+		}
+	}
+}
+
 // TestTheFrameOfTheSeatsHoldsThemAll frames the seats, which are one part of eight places.
 func TestTheFrameOfTheSeatsHoldsThemAll(t *testing.T) {
 	s := Build(1000, 640, testSetup(), Options{Units: pageUnits{}})

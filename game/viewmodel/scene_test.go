@@ -195,6 +195,24 @@ func TestEveryPartCanBeTouched(t *testing.T) {
 	})
 }
 
+// TestTheInletsGaugeStandsOverTheOutlets on every picture: two of the same are told apart by that.
+func TestTheInletsGaugeStandsOverTheOutlets(t *testing.T) {
+	eachStage(t, func(t *testing.T, s *Scene, m Measure) {
+		at := map[sim.Node]Gauge{}
+		for _, g := range s.Gauges {
+			at[g.Node] = g
+		}
+		in, out := at[sim.NodeValveIn], at[sim.NodeValveOut]
+		require.Less(t, in.C.Y+in.R, out.C.Y-out.R)
+		for _, g := range s.Gauges {
+			dial := Rect{g.C.X - g.R, g.C.Y - g.R, 2 * g.R, 2 * g.R}
+			for _, l := range letterings(t, s, m) {
+				require.False(t, dial.Inset(0.15*g.R).Overlaps(l.r), "%q over the dial of %v", l.text, g.Node)
+			}
+		}
+	})
+}
+
 func TestEverySeatNameIsOnThePicture(t *testing.T) {
 	eachStage(t, func(t *testing.T, s *Scene, _ Measure) {
 		for _, seat := range sim.SeatRow {

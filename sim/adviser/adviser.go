@@ -81,7 +81,7 @@ type Step struct {
 	GainBits float64   // what the test was worth when it was chosen
 	BestBits float64   // the same of the test that was worth most per minute
 	BestTest string    // its name
-	Ratio    float64   // bits per minute over the best available, 0..1; -1 where the deed is no test
+	Ratio    float64   // bits per minute, promised or told, over the best that was promised, 0..1; -1 where the deed is no test
 	Counts   bool      // it counts in economy
 	Against  []int     // causes that the reading all but ruled out
 	For      []int     // causes that it raised
@@ -157,7 +157,8 @@ func (a *Adviser) do(u int, act call.Act, reads bool) {
 // with nothing changed, says nothing.
 func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 	a.Look(d.Tick)
-	duty := step.appraise(a.Options(), k)
+	options := a.Options()
+	duty := step.appraise(options, k)
 	step.Test = instrument.All()[k].ID
 	if lead, other, ok := a.Split(k); ok {
 		ids := a.lib.Candidates()
@@ -184,6 +185,7 @@ func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 		}
 		a.widen()
 	}
+	step.credit(options, k, signature.Entropy(before)-signature.Entropy(a.Belief()))
 	step.tell(a.lib, before, a.Belief())
 }
 
@@ -223,7 +225,7 @@ func (a *Adviser) results(u int) (r instrument.Reading, ok bool) {
 // forget is called for an act that may change what instruments show.
 func (a *Adviser) forget(act call.Act) {
 	switch act.Kind {
-	case call.Plan, call.Conclude, call.Diagnose, call.Tell, call.Hint, call.Power, call.Refit, call.Lubricate:
+	case call.Plan, call.Conclude, call.Diagnose, call.Tell, call.Hint, call.Power, call.Refit, call.Lubricate, call.Disinfect:
 		return
 	case call.Clean, call.Adjust, call.Replace:
 		a.worked = true

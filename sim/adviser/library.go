@@ -107,7 +107,7 @@ func (l *Library) Told() Step {
 func (l *Library) belief() *signature.Belief {
 	b := signature.NewBelief(l.singles)
 	for _, c := range l.told {
-		b.Hear(c.Plain, l.so(c))
+		b.Hear(c.Stray, l.so(c))
 	}
 	return b
 }

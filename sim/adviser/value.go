@@ -152,6 +152,14 @@ func (s *Step) appraise(list []Option, made int) (duty bool) {
 	return duty
 }
 
+// credit counts a test by what it told, in bits, where that was more than it promised: who
+// has a hunch and is right has chosen well.
+func (s *Step) credit(list []Option, made int, toldBits float64) {
+	if best := Best(list).Rate(); best > 0 {
+		s.Ratio = max(s.Ratio, min(1, toldBits/list[made].Minutes/best))
+	}
+}
+
 // Split tells what a test would tell apart at the moment that was looked at last:
 // the likeliest candidate, and the likeliest of those that would show otherwise.
 func (a *Adviser) Split(in int) (lead, other int, ok bool) {

@@ -137,7 +137,7 @@ func (a *Adviser) relive(h *signature.Hypothesis) (weight float64, ok bool) {
 	least, mostRaised := repro.Log(float64(unlikely*slices.Max(a.b.P))), signature.MostRaised()
 	fits := 0.0
 	for _, c := range a.lib.told {
-		fits += repro.Log(h.Tells(c.Plain, a.lib.so(c)))
+		fits += repro.Log(h.Tells(c.Stray, a.lib.so(c)))
 	}
 	for _, d := range a.deeds {
 		for _, u := range []int{h.Lo, h.Hi} {

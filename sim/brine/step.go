@@ -72,6 +72,14 @@ func withdraw(sp *Spec, s *State, m3 float64) (gotM3, waterKg float64, ions wate
 	return gotM3, waterKg, ions
 }
 
+// Bail takes out the liquid above levelM by hand, at once, and returns its water, kg, and
+// ions, mol.
+func Bail(sp *Spec, s *State, levelM, floatLowM float64) (waterKg float64, out water.Ions) {
+	_, waterKg, out = withdraw(sp, s, VolumeM3(sp, s)-volumeTo(sp, s, levelM))
+	latch(sp, s, floatLowM)
+	return waterKg, out
+}
+
 // dissolve brings the liquid toward saturation: first order in what is lacking,
 // backward Euler, no more than the salt that it wets. What hangs dry drips.
 func dissolve(sp *Spec, s *State, dt float64) (mol float64) {

@@ -29,7 +29,7 @@ type Spec struct {
 	TempC        float64 // temperature of salt and liquid, °C, 0..50
 }
 
-// State is the present state of the tank: plain data, written by New, Step and AddSalt only.
+// State is the present state of the tank: plain data, written by New, Step, AddSalt and Bail only.
 type State struct {
 	WaterKg        float64    // water in the liquid, kg
 	Dissolved      water.Ions // dissolved cations, mol (chloride follows)

@@ -29,6 +29,8 @@ const (
 	Adjust     Kind = "adjust"             // Part: set, turn or move what stands wrong
 	Replace    Kind = "replace"            // Part: fit a new one (for salt: fill up)
 	Lubricate  Kind = "lubricate"          // Part, open; ID: a lubricant of Lubricants
+	Bail       Kind = "bail"               // take out of the brine tank what stands above a sound refill's level
+	Disinfect  Kind = "disinfect"          // bleach into the brine well, for the next draw to take through the unit
 	Plan       Kind = "plan"               // begin a line of the work order; ID: suspected fault, "none" or ""; Text: what the next reading should show
 	Conclude   Kind = "conclude"           // ID: a conclusion of Conclusions; Value: line of the work order, from 0
 	Diagnose   Kind = "diagnose"           // ID: verdict (see VerdictIDs); Value: confidence 0..1
@@ -67,8 +69,9 @@ type Entry struct {
 	Reading *Reading // nil when the act was no test, or has not ended
 	Unsafe  bool     // the act was stopped as unsafe, or is a Mishap; Text says why
 
+	Filled   bool // it let water into a unit whose valve had been off its tank
 	Mended   bool // a repair that changed the condition of the unit
-	Needless bool // a repair that changed nothing, or a wrong lubricant
+	Needless bool // a repair that changed nothing, a wrong lubricant, or nothing to take out
 }
 
 // PartInfo describes one part and what can be done to it.
@@ -85,6 +88,7 @@ type PartInfo struct {
 	Internal bool    // opening it reaches moving parts of the valve
 	Minutes  Minutes // what work on it costs
 	Price    float64 // of a new one, in the currency of LabourPerMinute
+	SetPrice float64 // of what is fitted new when it is set right, in the same
 	Cautions []string
 }
 

@@ -50,6 +50,10 @@ func (c *Call) admit(a Act) (minutes float64, err error) {
 		return c.admitWork(a)
 	case Lubricate:
 		return lubricateMinutes, c.admitLubricant(a)
+	case Bail:
+		return BailMinutes, nil
+	case Disinfect:
+		return DisinfectMinutes, nil
 	case Plan:
 		return 0, c.admitPlan(a)
 	case Conclude:

@@ -34,6 +34,10 @@ type Call struct {
 	// other faults.
 	Heedless bool
 
+	// Dry is set while no water has been let in since the valve was off the tank, and
+	// Emptied where the tank was emptied then. The act does it.
+	Dry, Emptied bool
+
 	// Help says what a step of help tells of the unit as it stands. The façade sets
 	// it; nil tells nothing.
 	Help func(rung string) string
@@ -45,6 +49,8 @@ type Call struct {
 	done  []string        // what there is to say of the work under way
 	taps  [2]float64      // house and raw tap as they were before a test ran them
 	was   plant.Happening // at the last tick
+	clean bool            // resin cleaner was put into the bed
+	rinse float64         // water that had gone to the drain by then, m³
 }
 
 // New opens a call on a plant in the given state, which the call takes over.
@@ -192,6 +198,15 @@ func (c *Call) begin(a Act) {
 	case Diagnose:
 		c.Verdict = &a
 	}
+	if c.Dry && s.Bypass == plant.BypassService && !s.ShutOff {
+		c.Dry, c.Emptied, c.Journal[c.entry].Filled = false, false, true
+	}
+}
+
+// empty takes the resin out of the tank, and puts it back in once the riser stands.
+func (c *Call) empty() {
+	c.Emptied = true
+	c.model.Empty(c.Plant)
 }
 
 // fitted has the plant know of the parts that are off.
@@ -219,14 +234,26 @@ func (c *Call) end() {
 		c.Plant.HouseTap, c.Plant.RawTap = c.taps[0], c.taps[1]
 	case Open:
 		c.Opened = append(c.Opened, a.Part)
+		c.Dry = c.Dry || UnderValve(a.Part)
 		c.fitted()
+		if a.Part == plant.PartLowerDist {
+			c.empty()
+		}
 		if in, ok := instrument.LookAt(a.Part); ok {
 			e.Reading = c.read(in)
 		}
 	case Clean, Adjust, Replace:
 		filled := a.Kind == Replace && a.Part == plant.PartSalt && c.fillSalt()
 		e.Mended = c.repair(a.Part, fault.Work(a.Kind))
+		if a.Kind == Replace && a.Part == plant.PartRiser {
+			c.empty()
+		}
+		if a.Part == plant.PartBed {
+			c.clean, c.rinse = a.Kind == Clean, c.Plant.Ledger.DrainM3
+		}
 		e.Needless = !e.Mended && !filled && !c.mayHaveStopped(a)
+	case Bail:
+		e.Needless = !c.model.Bail(c.Plant)
 	case Lubricate:
 		e.Needless = a.ID != Lubricants[0]
 	case Finish:
@@ -242,10 +269,12 @@ func (c *Call) mayHaveStopped(a Act) bool {
 		slices.ContainsFunc(c.Journal, func(e Entry) bool { return e.Action.Kind == Power && e.Action.Value == 0 })
 }
 
-// left says what there is to know of the work that was done, and what it has not taken
-// away of an opened part: that is in one's hands.
+// left says what there is to know of the work that was done, what is heard of it, and what
+// it has not taken away of an opened part: that is in one's hands.
 func (c *Call) left(a Act) []string {
 	switch {
+	case c.Journal[c.entry].Filled:
+		return []string{c.tellFilled()}
 	case a.Kind == Adjust && a.Part == plant.PartHouse:
 		return c.done
 	case a.Kind == Clean && a.Part == plant.PartSalt && c.Journal[c.entry].Mended:
@@ -339,6 +368,8 @@ func (c *Call) Hash() uint64 {
 	h.Int64(c.BusyUntil)
 	h.Bool(c.Finished)
 	h.Int64(int64(c.Events))
+	h.Bool(c.Dry)
+	h.Bool(c.Emptied)
 	for _, p := range c.Opened {
 		h.String(string(p))
 	}
@@ -358,6 +389,7 @@ func (e *Entry) hash(h *repro.Hash) {
 	h.Float64(e.Action.Value)
 	h.String(e.Text)
 	h.Bool(e.Unsafe)
+	h.Bool(e.Filled)
 	h.Bool(e.Mended)
 	h.Bool(e.Needless)
 	if e.Reading != nil {

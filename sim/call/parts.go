@@ -21,6 +21,7 @@ const (
 	cautionHeavy    = "CAUTION: A tank full of resin and water weighs 110 to 360 lb (50 to 165 kg). Siphon the water off first, and tip it with two people."
 	cautionWater    = "CAUTION: Let the water back in slowly, in backwash, until no air comes at the drain: a rush hammers the pipes and throws beads into the valve. What was open is disinfected as the unit's and the bleach's instructions say, never with resin cleaner in the bed."
 	cautionRiser    = "CAUTION: A riser goes down only into an empty tank: siphon and scoop the resin out, set the riser upright with its head closed and level with the neck, and fill the resin in round it."
+	cautionBleach   = "CAUTION: Bleach into the well is unscented household bleach alone, in the amount that the unit's and the bleach's instructions give. Never together with resin cleaner: the two make poisonous gas. Gloves and goggles."
 	cautionLift     = "CAUTION: Salt bags are heavy and wet floors are slippery. Lift with a straight back, wipe up spills."
 )
 
@@ -93,7 +94,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartBrineTank, Name: "Brine tank", What: "Water stands in salt until it is saturated brine: enough for one regeneration.",
-		CanOpen: true, CanSet: true, CanSwap: true, Price: 110, Minutes: Minutes{Open: 3, Refit: 1, Adjust: 4, Replace: 45}, Cautions: []string{cautionBrine, cautionLift},
+		CanOpen: true, CanSet: true, CanSwap: true, Price: 110, Minutes: Minutes{Open: 3, Refit: 1, Adjust: 4, Replace: 45}, Cautions: []string{cautionBrine, cautionLift, cautionBleach},
 	},
 	{
 		ID: plant.PartSalt, Name: "Salt", What: "Should stand loose on the floor of the tank. A crust that carries itself leaves water below it that finds no salt.",
@@ -113,7 +114,7 @@ var parts = []PartInfo{
 	},
 	{
 		ID: plant.PartRiser, Name: "Riser tube", What: "Joins the bottom of the bed to the valve. A seal at its head keeps the water above the bed out of it.",
-		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 22, Refit: 17, Adjust: 5, Replace: 95}, Cautions: []string{cautionPressure, cautionMotor, cautionRiser, cautionWater, cautionSeal},
+		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 40, Wet: true, Internal: true, Minutes: Minutes{Open: 22, Refit: 17, Adjust: 5, Replace: 95}, SetPrice: 4, Cautions: []string{cautionPressure, cautionMotor, cautionRiser, cautionWater, cautionSeal},
 	},
 	{
 		ID: plant.PartUpperDist, Name: "Upper distributor", What: "Spreads the water over the bed. It is a coarse basket: what too strong a backwash lifts that high goes through it.",

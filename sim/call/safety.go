@@ -30,6 +30,11 @@ func (c *Call) unsafe(a Act) string {
 		if c.gaping() != nil && c.letsWaterIn(a) {
 			return "WARNING: Water let onto an open part. Put everything back before the unit gets pressure again."
 		}
+	case Disinfect:
+		bed := &c.model.Config().Bed
+		if c.clean && c.Plant.Ledger.DrainM3-c.rinse < float64(bed.AreaM2*bed.DepthM) {
+			return "WARNING: Resin cleaner is still in the bed: with bleach it makes poisonous gas. Rinse to the drain first, by a backwash for one, until neither acid nor smell is left."
+		}
 	case StartRegen, Advance:
 		return c.unsafeToDrive()
 	case Power:

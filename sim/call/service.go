@@ -10,6 +10,10 @@ const (
 	tellMinutes      = 1
 )
 
+// What it takes to bail the brine tank out, by bucket or pump, and to measure out bleach and
+// pour it into the well, minutes; common practice, no source.
+const BailMinutes, DisinfectMinutes = 8, 3
+
 // Lubricants that a van may carry. Petroleum grease swells EPDM: it is what a
 // hand takes by mistake.
 var Lubricants = []string{"silicone", "petroleum"}
@@ -77,9 +81,15 @@ func (c *Call) Cost() float64 {
 	sum := float64(LabourPerMinute * c.Minutes())
 	for i := range c.Journal {
 		e := &c.Journal[i]
-		if e.Action.Kind == Replace && !e.Unsafe {
-			p, _ := Part(e.Action.Part)
+		if e.Unsafe {
+			continue
+		}
+		p, _ := Part(e.Action.Part)
+		switch e.Action.Kind {
+		case Replace:
 			sum += p.Price
+		case Adjust:
+			sum += p.SetPrice
 		}
 	}
 	return sum

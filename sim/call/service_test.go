@@ -136,3 +136,77 @@ func TestEveryPartThatIsSwappedHasItsPrice(t *testing.T) {
 		require.Equal(t, p.CanSwap, p.Price > 0, p.ID)
 	}
 }
+
+// TestBailingLeavesOneRefill fills the brine tank by a seat that leaks and bails it out,
+// twice: what is taken is booked.
+func TestBailingLeavesOneRefill(t *testing.T) {
+	bad := plant.Healthy()
+	bad.TankSeepM3S = 2e-5
+	c := visit(t, bad)
+	start := c.Plant.Clone()
+	wait(c, 15)
+	sound := c.Model().Config().BrineM
+	require.Greater(t, c.Model().Tank(c.Plant).LevelM, sound+0.05)
+	c.Plant.Cond.TankSeepM3S = 0
+
+	first := do(t, c, call.Act{Kind: call.Bail})
+	require.False(t, first.Needless, first.Text)
+	require.InDelta(t, sound, c.Model().Tank(c.Plant).LevelM, 1e-6)
+	require.Positive(t, c.Plant.Ledger.BailedKg)
+	require.Less(t, c.Model().Audit(start, c.Plant).Worst(), 1e-10)
+
+	held := c.Plant.Ledger.BailedKg
+	again := do(t, c, call.Act{Kind: call.Bail})
+	require.True(t, again.Needless)
+	require.Contains(t, again.Text, "Nothing taken out")
+	require.Equal(t, held, c.Plant.Ledger.BailedKg)
+}
+
+// TestBleachMeetsNoResinCleaner cleans the bed and pours bleach before and after water has
+// gone through it; without the cleaner nothing stands against it.
+func TestBleachMeetsNoResinCleaner(t *testing.T) {
+	bleach := call.Act{Kind: call.Disinfect}
+	require.False(t, do(t, visit(t, plant.Healthy()), bleach).Unsafe)
+
+	c := opened(t, plant.Healthy())
+	do(t, c, call.Act{Kind: call.Open, Part: plant.PartBed})
+	do(t, c, call.Act{Kind: call.Clean, Part: plant.PartBed})
+	require.True(t, do(t, c, bleach).Unsafe)
+	for _, p := range []plant.Part{plant.PartBed, plant.PartInjector} {
+		do(t, c, call.Act{Kind: call.Refit, Part: p})
+	}
+	do(t, c, call.Act{Kind: call.Bypass, ID: "service", Value: 1})
+	require.True(t, do(t, c, bleach).Unsafe, "the tank has only filled")
+	wait(c, 8) // in backwash
+	require.False(t, do(t, c, bleach).Unsafe)
+}
+
+// TestWaterLetIntoAnEmptyTankIsHeard lets water in after the valve was off, in several ways.
+func TestWaterLetIntoAnEmptyTankIsHeard(t *testing.T) {
+	in := func(slowly float64) call.Act { return call.Act{Kind: call.Bypass, ID: "service", Value: slowly} }
+	for _, row := range []struct {
+		situation string
+		off       plant.Part
+		acts      []call.Act
+		heard     string
+	}{
+		{"at once", plant.PartUpperDist, []call.Act{in(0)}, "the pipes knock"},
+		{"slowly, in backwash", plant.PartUpperDist, []call.Act{in(1)}, "air hisses out at the drain"},
+		{"slowly, past backwash", plant.PartUpperDist, []call.Act{{Kind: call.Power, Value: 1}, {Kind: call.Advance}, in(1)}, "its air stays"},
+		{"by the shut-off", plant.PartUpperDist, []call.Act{{Kind: call.ShutOff, Value: 1}, in(1), {Kind: call.ShutOff}}, "the pipes knock"},
+		{"the valve was on all the time", plant.PartScreen, []call.Act{in(0)}, ""},
+	} {
+		c := opened(t, plant.Healthy())
+		do(t, c, call.Act{Kind: call.Open, Part: row.off})
+		for _, p := range []plant.Part{row.off, plant.PartInjector} {
+			do(t, c, call.Act{Kind: call.Refit, Part: p})
+		}
+		var last call.Entry
+		for _, a := range row.acts {
+			last = do(t, c, a)
+			wait(c, 1) // until the drum stands
+		}
+		require.Equal(t, row.heard != "", last.Filled, row.situation)
+		require.Contains(t, last.Text, row.heard, row.situation)
+	}
+}

@@ -30,6 +30,10 @@ func (c *Call) tell(a Act) string {
 		return in.Name + choose(strings.HasSuffix(in.Name, "?"), "", ".") // some ask a question
 	case Open, Refit, Clean, Adjust, Replace:
 		return c.tellWork(a)
+	case Bail:
+		return choose(c.Journal[c.entry].Needless, "Nothing taken out of the brine tank: no more stands in it than one refill leaves.", "Took out of the brine tank what stood above the level of one refill.")
+	case Disinfect:
+		return "Bleach poured into the brine well: the next brine draw takes it through what was open, and the rinse takes it out."
 	case Diagnose:
 		return fmt.Sprintf("Named the cause: %s, %.0f %% sure.", VerdictName(a.ID), 100*a.Value)
 	case Lubricate:
@@ -47,6 +51,21 @@ func (c *Call) tell(a Act) string {
 	}
 	panic("call: no words for " + string(a.Kind))
 }
+
+// tellFilled says how the water came in where the valve had been off.
+func (c *Call) tellFilled() string {
+	e := &c.Journal[c.entry]
+	switch {
+	case !e.LetInSlowly():
+		return "It rushes into the empty tank: the pipes knock."
+	case c.model.Config().Program.Place("backwash") == e.Station:
+		return "The tank fills from below, and the air hisses out at the drain."
+	}
+	return "The tank fills, and its air stays for the taps to let out."
+}
+
+// LetInSlowly reports whether a turn of the bypass let the water in little by little.
+func (e *Entry) LetInSlowly() bool { return e.Action.Kind == Bypass && e.Action.Value > 0 }
 
 var bypassTold = map[string]string{
 	"service": "Put the bypass to service: water through the softener.",

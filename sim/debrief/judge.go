@@ -16,8 +16,8 @@
 // The cause's points are shared evenly among the true causes; each earns by how far
 // the readings supported it when it was named. They shrink in the measure in which
 // the names that count were wrong: who names one right and one wrong gets half.
-// The points for a confidence that fits are the mean over the verdicts that count; a
-// verdict is right when all that it names was wrong with the unit.
+// The points for a confidence that fits are the mean over the verdicts that count, by
+// what the readings said then.
 package debrief
 
 import (

@@ -19,23 +19,35 @@ import (
 func (c *Case) proof(r *Result) Item {
 	it := Item{Name: "Proof and set-up", Max: maxProof}
 	var told []string
+	mended := len(fault.Mendable(c.Call.Plant.Cond)) == 0
 	points := []point{
-		{4, len(fault.Mendable(c.Call.Plant.Cond)) == 0, "Nothing is wrong any more.", "Something is still wrong."},
+		{4, mended, "Nothing is wrong any more.", "Something is still wrong."},
 		c.worked(r),
 	}
 	points = append(points, c.complaints()...)
 	left := 3.0
+	const each = 0.75 // of it for what is asked only of who had such a part open
 	if again, slowly := c.filled(); again {
-		left--
-		filled := point{1, slowly, "The water was let back in slowly, in backwash.", "The water was not let back in slowly, in backwash: the air goes to the house's taps, and beads with it."}
+		left -= each
+		filled := point{each, slowly, "The water was let back in slowly, in backwash.", "The water was not let back in slowly, in backwash: the air goes to the house's taps, and beads with it."}
 		if c.Model.Config().Program.Place("backwash") < 0 {
-			filled = point{1, slowly, "The water was let back in slowly.", "The water was not let back in slowly: it hammers the pipes and throws beads into the valve."}
+			filled = point{each, slowly, "The water was let back in slowly.", "The water was not let back in slowly: it hammers the pipes and throws beads into the valve."}
 		}
 		points = append(points, filled)
 	}
+	if handled, clean := c.disinfected(); handled {
+		left -= each
+		points = append(points, point{each, clean, "What had been open was disinfected, and rinsed.", "What had been open in the tank was not disinfected with bleach in the brine well and a regeneration: it carries drinking water."})
+	}
+	if greased, dry := c.greased(); greased {
+		left -= each
+		points = append(points, point{each, len(dry) == 0, "Seals went in with silicone.", strings.Join(dry, " ")})
+	}
 	missing := c.leftWrong()
+	if mended || len(missing) > 0 { // who leaves what was wrong has left nothing as it should be
+		points = append(points, point{left, len(missing) == 0 && mended, "It was left in service with brine for the next regeneration.", strings.Join(append([]string{"It was not left as it should be."}, missing...), " ")})
+	}
 	for _, p := range append(points,
-		point{left, len(missing) == 0, "It was left in service with brine for the next regeneration.", strings.Join(append([]string{"It was not left as it should be."}, missing...), " ")},
 		point{1, c.told(), "The customer heard what it was.", "The customer was not told what it was."},
 	) {
 		told = append(told, p.no)
@@ -150,17 +162,22 @@ func (c *Case) drawnSince(tick int64) bool {
 }
 
 // fallenSince reports whether the tape in the brine tank showed less than before since a
-// tick, by more than an inch: it was drawn.
+// tick, by more than an inch: it was drawn, and not taken out by hand.
 func (c *Case) fallenSince(tick int64) bool {
 	const fallM = 0.0254
 	high := 0.0
-	return c.readSince(tick, func(r *call.Reading) bool {
-		if r.Instrument != "brine-level" || r.Unit == instrument.Sighting {
-			return false
+	for _, e := range c.entries {
+		switch r := e.Reading; {
+		case e.Tick < tick || e.Unsafe:
+		case e.Action.Kind == call.Bail:
+			high = 0
+		case r != nil && r.Instrument == "brine-level" && r.Unit != instrument.Sighting:
+			if high = max(high, r.Value); high-r.Value > fallM {
+				return true
+			}
 		}
-		high = max(high, r.Value)
-		return high-r.Value > fallM
-	})
+	}
+	return false
 }
 
 // recordedSince reports whether the level recorder was read, back in service, after a
@@ -212,26 +229,30 @@ func (c *Case) readSince(tick int64, shows func(*call.Reading) bool) bool {
 // filled reports whether water was let in again after the valve had been off the tank, and
 // whether each time as it should: little by little, in backwash.
 func (c *Case) filled() (again, slowly bool) {
-	service, shut, dry := c.Found.Bypass == plant.BypassService, c.Found.ShutOff, false
 	backwash := c.Model.Config().Program.Place("backwash")
 	slowly = true
 	for _, e := range c.entries {
-		a := e.Action
-		switch {
-		case e.Unsafe:
-		case a.Kind == call.Open:
-			dry = dry || call.UnderValve(a.Part)
-		case a.Kind == call.Bypass:
-			service = a.ID == call.BypassNames[plant.BypassService]
-		case a.Kind == call.ShutOff:
-			shut = a.Value > 0
-		}
-		if dry && service && !shut && (a.Kind == call.Bypass || a.Kind == call.ShutOff) {
-			slowly = slowly && a.Kind == call.Bypass && a.Value > 0 && (e.Station == backwash || backwash < 0)
-			again, dry = true, false
+		if e.Filled {
+			again, slowly = true, slowly && e.LetInSlowly() && (e.Station == backwash || backwash < 0)
 		}
 	}
 	return again, slowly
+}
+
+// disinfected reports whether what stands in the tank was in somebody's hands, and whether
+// what was put back was disinfected: bleach in the brine well, and a draw that took it along.
+func (c *Case) disinfected() (handled, clean bool) {
+	back, bleach := int64(0), int64(-1)
+	for _, e := range c.entries {
+		switch {
+		case e.Unsafe:
+		case e.Action.Kind == call.Refit && call.UnderValve(e.Action.Part):
+			handled, back = true, e.EndTick
+		case e.Action.Kind == call.Disinfect:
+			bleach = e.EndTick
+		}
+	}
+	return handled, bleach >= 0 && c.regeneratedAt(max(back, bleach), true) < math.MaxInt64
 }
 
 // leftWrong lists what keeps a household from being left alone with the unit.
@@ -257,6 +278,30 @@ func (c *Case) leftWrong() (list []string) {
 		}
 	}
 	return list
+}
+
+// greased reports whether parts with seals were put back, and names those whose seals went in
+// without silicone the last time.
+func (c *Case) greased() (some bool, dry []string) {
+	for i := range call.Parts() {
+		p := &call.Parts()[i]
+		without, silicone := false, false
+		for _, e := range c.entries {
+			switch a := e.Action; {
+			case e.Unsafe || a.Part != p.ID || !p.Seals:
+			case a.Kind == call.Open:
+				silicone = false
+			case a.Kind == call.Lubricate:
+				silicone = a.ID == call.Lubricants[0]
+			case a.Kind == call.Refit:
+				some, without = true, !silicone
+			}
+		}
+		if without {
+			dry = append(dry, fmt.Sprintf("%s: its seals went in without silicone.", p.Name))
+		}
+	}
+	return some, dry
 }
 
 // countsFromNothing reports whether a controller that counts water was set back by a

@@ -13,7 +13,8 @@ const (
 	maxCause, maxEvidence, maxEconomy, maxSafety, maxProof = 35, 20, 15, 15, 15
 
 	brierPoints  = 10  // of the cause's points, for a confidence that fits
-	asGood       = 0.6 // the share of the best one's worth from which a test is as good: nobody in a cellar tells them closer
+	asGood       = 0.5 // the share of the best one's worth from which a test is as good: nobody in a cellar tells them closer
+	speaks       = 0.8 // the support from which a search was ended in time, and what it saved counts in full
 	unsafeCost   = 7.5
 	needlessCost = 4
 )
@@ -77,23 +78,22 @@ func (v *verdict) economy(r *Result) Item {
 		it.Reason = "Nothing was tested, so nothing was saved."
 		return it
 	}
-	sum, full, weight := 0.0, 0.0, 0.0
+	full, weight := 0.0, 0.0
 	for _, s := range r.Steps[:v.known+1] {
 		if s.Ratio >= 0 && s.Counts {
-			sum += float64(s.Ratio * s.Minutes)
 			full += float64(min(1, s.Ratio/asGood) * s.Minutes)
 			weight += s.Minutes
 		}
 	}
-	ratio, earned := 1.0, 1.0
+	earned := 1.0
 	if weight > 0 {
-		ratio, earned = sum/weight, full/weight
+		earned = full / weight
 	}
-	it.Got = float64(maxEconomy * earned)
-	it.Reason = fmt.Sprintf("Minute by minute your tests were worth %.0f %% of the best ones you could have chosen; one that was worth %.0f %% counts in full.", 100*ratio, 100*asGood)
-	if v.support < 0.5*v.top {
-		it.Got /= 2
-		it.Reason += " Half of that counts: the verdict does not follow from them."
+	heeded := min(1, v.support/speaks)
+	it.Got = float64(maxEconomy * float64(earned*heeded))
+	it.Reason = fmt.Sprintf("By the minutes they took, your tests earned %.0f %%: each by what it promised, or told if that was more, beside the best one that could have been chosen then, and in full from %.0f %% of that.", 100*earned, 100*asGood)
+	if heeded < 1 {
+		it.Reason += fmt.Sprintf(" %.0f %% of it counts: so far do the readings speak for what was named.", 100*heeded)
 	}
 	return it
 }

@@ -172,7 +172,9 @@ func (v *verdict) cause(r *Result) Item {
 	return it
 }
 
-// confidence is what the confidence of a verdict earns.
+// confidence is what the confidence of a verdict earns: by Brier's rule, the mean over what
+// may be so by what had been read. Luck earns nothing, and nobody is better off for saying
+// anything but what the readings give.
 func (n *naming) confidence(r *Result) (points float64, reason string) {
 	tests := 0
 	for i := 0; i <= n.known; i++ {
@@ -186,13 +188,11 @@ func (n *naming) confidence(r *Result) (points float64, reason string) {
 	case tests == 0:
 		return 0, "Nothing had been tested, so that the confidence earns nothing."
 	}
-	outcome := 1.0
+	likely := 1.0
 	for _, id := range n.ids {
-		if !r.right(id) {
-			outcome = 0
-		}
+		likely = min(likely, n.belief(id))
 	}
-	miss := n.sure - outcome
-	points = float64(brierPoints * (1 - float64(miss*miss)))
-	return points, fmt.Sprintf("You said %.0f %%: that earns %.1f of %d.", 100*n.sure, points, brierPoints)
+	right, wrong := 1-n.sure, n.sure
+	points = float64(brierPoints * (1 - float64(likely*float64(right*right)) - float64((1-likely)*float64(wrong*wrong))))
+	return points, fmt.Sprintf("You said %.0f %%, where the readings say %.0f %%: that earns %.1f of %d.", 100*n.sure, 100*likely, points, brierPoints)
 }

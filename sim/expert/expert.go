@@ -102,6 +102,7 @@ type Expert struct {
 	brine    bool     // the last rinse left brine in the bed
 	wentHome bool     // it has driven the drum back to service before opening anything, which it does once
 	worked   bool     // something was worked at
+	handled  bool     // what stands in the tank was out, and has not been disinfected since
 	isolated bool     // without water and pressure, unplugged
 	unplugs  int      // how often it pulled the plug
 	named    []string // causes named so far

@@ -73,7 +73,7 @@ func TestNoHouseTapIsOpenedBeforeTheDrainRunsFresh(t *testing.T) {
 // what the drain tells: it comes back to service, where the house's taps may tell as much,
 // before the first part is opened.
 func TestTheUnitGoesHomeBeforeAnythingIsOpened(t *testing.T) {
-	k, lib := at(t, "cloudy-mornings-at-the-weir")
+	k, lib := at(t, "grey-sheets-at-the-laundry-cottage")
 	run := expert.New(k, lib, k.RunTo).Play()
 	drove, home, opened := false, false, false
 	for i, d := range run.Deeds {

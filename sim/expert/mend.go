@@ -150,6 +150,7 @@ func (p *Expert) unplug(reason string) {
 // back puts everything back and gives the unit water and power again.
 func (p *Expert) back() {
 	dry := slices.ContainsFunc(p.c.Opened, call.UnderValve)
+	p.handled = p.handled || dry
 	for _, id := range slices.Backward(slices.Clone(p.c.Opened)) { // what came out last goes in first
 		if part(id).Seals {
 			p.Do(call.Act{Kind: call.Lubricate, Part: id, ID: call.Lubricants[0]}, "Only silicone on seals.")

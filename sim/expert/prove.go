@@ -106,12 +106,17 @@ func (p *Expert) gone() {
 // plate asks, and strong.
 func (p *Expert) makeBrine() {
 	const enough, strong, longest = 0.6, 0.85, 10
+	const overM = 0.1 // a hand's breadth
 	cfg := p.c.Model().Config()
 	need := cfg.Brine.AirCheckM + float64(enough*(cfg.BrineM-cfg.Brine.AirCheckM))
 	r := p.test("brine-level", "Brine level, tape: is there enough for a regeneration?")
-	if r != nil && r.Value < need && p.canDrive() {
+	switch {
+	case r == nil:
+	case r.Value < need && p.canDrive():
 		p.goTo(p.stop("refill"), "Too little brine for a regeneration: water to the salt first.")
 		p.through()
+	case r.Value > cfg.BrineM+overM:
+		p.Do(call.Act{Kind: call.Bail}, "More than one draw is meant to take: what is over would cost salt, and the time to rinse it out.")
 	}
 	for range longest {
 		reason := "Brine strength, hydrometer: only strong brine regenerates."
@@ -126,36 +131,61 @@ func (p *Expert) makeBrine() {
 	}
 }
 
+// disinfect has the draw take bleach through what was open in the tank. By then backwash has
+// rinsed out what else may have been put in.
+func (p *Expert) disinfect() {
+	if p.handled {
+		p.Do(call.Act{Kind: call.Disinfect}, "What carries drinking water was in the open: the draw takes the bleach through it, and the rinse takes it out.")
+		p.handled = false
+	}
+}
+
 // draws starts a regeneration, if none is under way that still has brine draw before
 // it, and reports whether brine is drawn in it.
 func (p *Expert) draws() bool {
-	const longestMinutes, least = 60, 0.05 * unit.GPM
-	brine := p.stop("brine")
-	if p.away() && p.station() > brine {
+	const least = 0.05 * unit.GPM
+	if p.away() && p.station() > p.stop("brine") {
 		p.through()
 	}
 	if !p.away() {
 		p.Do(call.Act{Kind: call.StartRegen}, "The proof begins with a regeneration.")
 	}
-	p.settle()
-	for i := 0; p.away() && p.station() != brine && i < longestMinutes; i++ {
-		p.wait(1)
-	}
+	p.toDraw()
+	p.disinfect()
 	p.wait(2)
 	r := p.test("brine-draw", "Brine line flow, tape and watch, as proof: it must draw.")
 	return r != nil && r.Unit != instrument.Sighting && r.Value > least
 }
 
-// regenerate makes the count of a controller that counts water true where the drum has been
-// driven round without brine: it counts from there, and the bed would run hard before the
-// next night. A clock keeps its days whatever is done by hand.
+// toDraw waits for the brine draw of the regeneration under way.
+func (p *Expert) toDraw() {
+	const longestMinutes = 60
+	p.settle()
+	for i := 0; p.away() && p.station() != p.stop("brine") && i < longestMinutes; i++ {
+		p.wait(1)
+	}
+}
+
+// regenerate ends what has the unit want one more regeneration: a controller that counts
+// water and has been driven round without brine counts from there, and the bed would run
+// hard before the next night; what was handled is disinfected by a draw. A clock keeps its
+// days whatever is done by hand.
 func (p *Expert) regenerate() {
-	if counts := p.c.Model().Config().Control.Kind == control.Demand; !counts || !p.drove || p.brine || !p.canDrive() {
+	reason := ""
+	switch counts := p.c.Model().Config().Control.Kind == control.Demand; {
+	case p.brine || !p.canDrive():
+		return
+	case p.handled:
+		reason = "The draw takes the bleach through what was open in the tank."
+	case counts && p.drove:
+		reason = "The drum has been driven round without brine, and the controller counts from there: a whole regeneration makes its count true."
+	default:
 		return
 	}
 	p.makeBrine()
-	p.Do(call.Act{Kind: call.StartRegen}, "The drum has been driven round without brine, and the controller counts from there: a whole regeneration makes its count true.")
-	p.settle()
+	p.Do(call.Act{Kind: call.StartRegen}, reason)
+	p.toDraw()
+	p.disinfect()
 	p.through()
 	p.drove = false
 }

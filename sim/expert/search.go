@@ -21,7 +21,8 @@ const (
 // Search tests until one candidate leads or no test tells more.
 func (p *Expert) Search() {
 	for range mostMoves {
-		if slices.Max(p.a.Belief()) >= sure || !p.next() {
+		tested := len(p.run.Deeds) > 0 // what one was told is no evidence yet
+		if tested && slices.Max(p.a.Belief()) >= sure || !p.next() {
 			return
 		}
 	}

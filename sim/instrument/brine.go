@@ -16,7 +16,7 @@ var brineTests = []Instrument{
 		booked: func(l *plant.Ledger) float64 { return l.DrawnM3 - l.DryM3 - l.RefilledM3 },
 	},
 	{
-		ID: "brine-level", Name: "Brine level, tape", What: "Height of the liquid in the brine well above the tank's floor.",
+		ID: "brine-level", Name: "Brine level, tape", What: "Height of the liquid in the brine well above the tank's floor. Fresh water that takes up salt rises a little for an hour.",
 		Where: plant.PartBrineTank, Minutes: 1, Quantity: Length, Resolution: 0.005, Noise: 0.003,
 		value: func(m *plant.Model, s *plant.State) float64 { return m.Tank(s).LevelM },
 	},
@@ -35,7 +35,7 @@ var brineTests = []Instrument{
 	},
 	{
 		ID: "line-look", Name: "Look into the brine line", What: "What runs through the clear tube just now: brine, water, bubbles.",
-		Where: plant.PartBrineLine, Needs: inDraw, Minutes: 1, seen: lineSeen,
+		Where: plant.PartBrineLine, Minutes: 1, seen: lineSeen,
 	},
 	{
 		ID: "bed-depth", Name: "Bed depth, lamp behind the tank", What: "Where the shadow of the settled bed ends, above the tank's foot.",

@@ -5,7 +5,7 @@ import "brinebench/sim/plant"
 // Complaint is something that customers tell when they call, before anybody asks.
 type Complaint struct {
 	ID, Name string
-	Plain    bool // it lies before everybody's eyes: nobody tells it without a reason
+	Stray    float64 // how readily it is told where it is not so, beside where it is
 	so       func(m *plant.Model, s, sound *plant.State) bool
 }
 
@@ -26,35 +26,39 @@ func FindComplaint(id string) (*Complaint, bool) {
 	return nil, false
 }
 
+// How readily something is told where it is not so: of what one remembers, of what lies
+// before everybody's eyes, and of what is like nothing else there; from memory.
+const loosely, seen, unmistakable = 0.15, 0.02, 0.003
+
 // How much it takes for people to call: common practice, no source.
 var complaints = []Complaint{
-	{"hard", "the water is hard", false, func(_ *plant.Model, s, _ *plant.State) bool { return noticedHard(s) }},
-	{"soft", "the water is soft", false, func(_ *plant.Model, s, _ *plant.State) bool { return !noticedHard(s) }},
-	{"comes-and-goes", "it is hard at times, and soft at others", false, func(_ *plant.Model, s, _ *plant.State) bool {
+	{"hard", "the water is hard", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return noticedHard(s) }},
+	{"soft", "the water is soft", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return !noticedHard(s) }},
+	{"comes-and-goes", "it is hard at times, and soft at others", loosely, func(_ *plant.Model, s, _ *plant.State) bool {
 		return hardEverywhere(s) && s.Log.Hard.Soft > 0
 	}},
-	{"salty", "the water tastes of salt", false, func(_ *plant.Model, s, _ *plant.State) bool { return noticedSalt(s) }},
-	{"weak", "there is little flow at the taps", false, func(m *plant.Model, s, _ *plant.State) bool { return m.WeakAtTaps(s) }},
-	{"runs", "it is heard to regenerate", false, func(_ *plant.Model, s, _ *plant.State) bool { return heardRunning(s) }},
-	{"quiet", "no water is heard at night any more", false, func(_ *plant.Model, s, _ *plant.State) bool { return !heardRunning(s) }},
-	{"much-salt", "it uses much salt", false, func(_ *plant.Model, s, sound *plant.State) bool {
+	{"salty", "the water tastes of salt", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return noticedSalt(s) }},
+	{"weak", "there is little flow at the taps", loosely, func(m *plant.Model, s, _ *plant.State) bool { return m.WeakAtTaps(s) }},
+	{"runs", "it is heard to regenerate", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return heardRunning(s) }},
+	{"quiet", "no water is heard at night any more", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return !heardRunning(s) }},
+	{"much-salt", "it uses much salt", loosely, func(_ *plant.Model, s, sound *plant.State) bool {
 		return s.Ledger.SaltDissolvedMol > 1.5*sound.Ledger.SaltDissolvedMol
 	}},
-	{"little-salt", "the salt hardly goes down", false, func(_ *plant.Model, s, sound *plant.State) bool {
+	{"little-salt", "the salt hardly goes down", loosely, func(_ *plant.Model, s, sound *plant.State) bool {
 		return s.Ledger.SaltDissolvedMol < 0.6*sound.Ledger.SaltDissolvedMol
 	}},
-	{"much-water", "the water bill is high", false, func(_ *plant.Model, s, sound *plant.State) bool {
+	{"much-water", "the water bill is high", loosely, func(_ *plant.Model, s, sound *plant.State) bool {
 		return s.Ledger.SupplyM3 > 1.5*sound.Ledger.SupplyM3
 	}},
-	{"high-water", "the water in the brine tank is high", false, func(m *plant.Model, s, sound *plant.State) bool {
+	{"high-water", "the water in the brine tank is high", loosely, func(m *plant.Model, s, sound *plant.State) bool {
 		return m.Tank(s).LevelM > m.Tank(sound).LevelM+0.1
 	}},
-	{"nobody-new", "there are no more people in the house than there were", false, func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
-	{"since-work", "it began when somebody had worked on it", false, func(_ *plant.Model, s, _ *plant.State) bool { return madeByHands(&s.Cond) }},
-	{"kitchen", "it is in the kitchen that it shows", false, func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.KitchenRaw > 0.5 }},
-	{"dark", "there is no light on the controller", true, func(_ *plant.Model, s, _ *plant.State) bool { return !s.Lit() }},
-	{"beads", "there are amber beads in the strainers of the taps", true, func(_ *plant.Model, s, _ *plant.State) bool { return losesBeads(&s.Cond) }},
-	{"sand", "there is sand in the strainers of the taps", true, func(_ *plant.Model, s, _ *plant.State) bool {
+	{"nobody-new", "there are no more people in the house than there were", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.MorePeople == 0 }},
+	{"since-work", "it began when somebody had worked on it", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return madeByHands(&s.Cond) }},
+	{"kitchen", "it is in the kitchen that it shows", loosely, func(_ *plant.Model, s, _ *plant.State) bool { return s.Cond.KitchenRaw > 0.5 }},
+	{"dark", "there is no light on the controller", seen, func(_ *plant.Model, s, _ *plant.State) bool { return !s.Lit() }},
+	{"beads", "there are amber beads in the strainers of the taps", unmistakable, func(_ *plant.Model, s, _ *plant.State) bool { return losesBeads(&s.Cond) }},
+	{"sand", "there is sand in the strainers of the taps", seen, func(_ *plant.Model, s, _ *plant.State) bool {
 		return losesBeads(&s.Cond) || s.Cond.BedCut > crumbling
 	}},
 }

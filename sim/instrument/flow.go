@@ -23,6 +23,7 @@ func gauge(id, name, what string, at plant.Node) Instrument {
 	return Instrument{
 		ID: id, Name: name, What: what, Where: plant.PartValve, Minutes: 1, Quantity: Pressure,
 		Resolution: 1 * psi, Noise: 0.4 * psi, Relative: 0.01,
+		Dial:  at != plant.DrainManifold, // where a gauge is screwed in for the test
 		value: func(m *plant.Model, s *plant.State) float64 { return math.Max(0, m.PressurePa(s, at)) },
 	}
 }

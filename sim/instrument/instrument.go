@@ -46,6 +46,7 @@ type Instrument struct {
 
 	Most   float64 // the end of its scale, in SI; 0 for one that is never reached
 	Signed bool    // it can read below zero
+	Dial   bool    // it hangs on the unit for all to see: who reads it reads what its hand shows, and Noise is how far that may be from what was expected
 	Fixed  bool    // it shows the same in every position: a setting, a memory, a part looked at
 	Plain  bool    // what it shows is not mistaken for anything else
 	Told   bool    // it is remembered by somebody, loosely: the next best words are said as easily
@@ -102,7 +103,7 @@ func (in *Instrument) Noisy(x Reading, r *repro.Stream) Reading {
 	if x.Seen != "" {
 		return x
 	}
-	if in.Noise == 0 && in.Relative == 0 { // something counted or read off
+	if in.Dial || in.Noise == 0 && in.Relative == 0 { // something counted or read off
 		return in.Rounded(x)
 	}
 	return in.Rounded(Reading{Value: x.Value + float64(r.Normal()*in.Sigma(x.Value))})

@@ -49,7 +49,7 @@ var waterTests = []Instrument{
 	{
 		ID: ChlorideStrip, Name: "Chloride strip, house tap",
 		What:  "Salt in the family's water. The strip shows 30 to 600 mg/L in steps of 30.",
-		Where: plant.PartHouseTap, Minutes: 2, Quantity: Content, Resolution: 0.03, Noise: 0.01, Relative: 0.1, RunHouseTap: 0.35,
+		Where: plant.PartHouseTap, Minutes: 2, Quantity: Content, Resolution: 0.03, Noise: 0.01, Relative: 0.1, Most: stripMost, RunHouseTap: 0.35,
 		value: func(m *plant.Model, s *plant.State) float64 {
 			c := s.ChlorideKgM3(m.Water(s, plant.HouseSide))
 			if c < StripLeastKgM3 {
@@ -97,7 +97,7 @@ func hardness(id, name, what string, where plant.Part, at plant.Node, by plant.P
 func pen(id, name, what string, where plant.Part, by plant.Path, houseTap, rawTap float64, needs string) Instrument {
 	return Instrument{
 		ID: id, Name: name, What: what, Where: where, Needs: needs, Minutes: 1, Quantity: Specific,
-		Resolution: 0.001, Noise: 0.0005, Relative: 0.02, RunHouseTap: houseTap, RunRawTap: rawTap,
+		Resolution: 0.001, Noise: 0.0005, Relative: 0.02, Most: penLimit, RunHouseTap: houseTap, RunRawTap: rawTap,
 		value: func(m *plant.Model, s *plant.State) float64 {
 			return math.Min(penLimit, water.Conductivity(s.Around.FeedC, m.PathWater(s, by)))
 		},
@@ -108,7 +108,7 @@ func pen(id, name, what string, where plant.Part, by plant.Path, houseTap, rawTa
 func iron(id, name string, where plant.Part, at plant.Node, by plant.Path, houseTap, rawTap float64) Instrument {
 	return Instrument{
 		ID: id, Name: name, What: "Dissolved iron, by colour comparison, up to 10 mg/L.", Where: where, Minutes: 4, Quantity: Content,
-		Resolution: 0.0002, Noise: 0.0001, Relative: 0.08, RunHouseTap: houseTap, RunRawTap: rawTap,
+		Resolution: 0.0002, Noise: 0.0001, Relative: 0.08, Most: ironLimit, RunHouseTap: houseTap, RunRawTap: rawTap,
 		value: func(m *plant.Model, s *plant.State) float64 {
 			return math.Min(ironLimit, float64(m.Iron(s, at)*water.MolarMassFe))
 		},

@@ -116,13 +116,13 @@ func (l *Ledger) hash(h *repro.Hash) {
 	for _, x := range []float64{
 		l.SupplyM3, l.HouseM3, l.DrainM3, l.RawTapM3, l.DrawnM3, l.RefilledM3, l.TankInKg, l.TankOutKg,
 		l.SpillM3, l.SpillKg, l.SaltAddedMol, l.SaltDissolvedMol, l.MeteredM3, l.HouseHardM3, l.HouseSaltyM3, l.DryM3,
-		l.LeakM3, l.AirOutM3, l.FloorM3, l.RainKg, l.TankAirM3,
+		l.LeakM3, l.AirOutM3, l.FloorM3, l.RainKg, l.TankAirM3, l.BailedKg,
 	} {
 		h.Float64(x)
 	}
 	for _, x := range []*[4]float64{
 		(*[4]float64)(&l.SupplyMol), (*[4]float64)(&l.HouseMol), (*[4]float64)(&l.DrainMol),
-		(*[4]float64)(&l.RawTapMol), (*[4]float64)(&l.SpillMol), (*[4]float64)(&l.FloorMol), (*[4]float64)(&l.BedMol), (*[4]float64)(&l.TankInMol), (*[4]float64)(&l.TankOutMol),
+		(*[4]float64)(&l.RawTapMol), (*[4]float64)(&l.SpillMol), (*[4]float64)(&l.BailedMol), (*[4]float64)(&l.FloorMol), (*[4]float64)(&l.BedMol), (*[4]float64)(&l.TankInMol), (*[4]float64)(&l.TankOutMol),
 	} {
 		h.Floats(x[:])
 	}

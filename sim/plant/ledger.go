@@ -23,6 +23,8 @@ type Ledger struct {
 	BedMol                               water.Ions // cations that the bed has taken up, less those it has lost, when it was worn, cleaned or renewed, mol
 	SpillM3, SpillKg                     float64    // liquid and its water that ran over the tank's wall or out of a crack, m³ and kg
 	SpillMol                             water.Ions // with it, mol
+	BailedKg                             float64    // water taken out of the brine tank by hand, kg
+	BailedMol                            water.Ions // with it, mol
 	Iron                                 IronBook
 	SaltAddedMol                         float64 // NaCl put into the tank after the start, less what ran out of it as a fault has it, mol
 	SaltDissolvedMol                     float64 // NaCl that went into solution, mol
@@ -57,14 +59,14 @@ func (m *Model) Audit(start, now *State) Balance {
 	b := Balance{
 		Water: relative(l.SupplyM3+l.DrawnM3-l.RefilledM3-l.TankAirM3-l.HouseM3-l.DrainM3-l.RawTapM3+l.LeakM3-l.AirOutM3-
 			(now.Cushion.m3()-start.Cushion.m3()), max(l.SupplyM3, 1e-3)),
-		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg-l.RainKg+l.TankOutKg+l.SpillKg,
+		TankWater: relative(now.Tank.WaterKg-start.Tank.WaterKg-l.TankInKg-l.RainKg+l.TankOutKg+l.SpillKg+l.BailedKg,
 			l.TankInKg+l.TankOutKg+start.Tank.WaterKg),
 	}
 	var ions [water.NumIons]float64
 	chloride, through := 0.0, 0.0
 	held, heldStart := m.held(now), m.held(start)
 	for i := range ions {
-		in, out := l.SupplyMol[i], l.HouseMol[i]+l.DrainMol[i]+l.RawTapMol[i]+l.SpillMol[i]+l.FloorMol[i]-l.BedMol[i]
+		in, out := l.SupplyMol[i], l.HouseMol[i]+l.DrainMol[i]+l.RawTapMol[i]+l.SpillMol[i]+l.BailedMol[i]+l.FloorMol[i]-l.BedMol[i]
 		if water.Ion(i) == water.Na {
 			in += l.SaltAddedMol
 		}
@@ -97,6 +99,20 @@ func relative(err, of float64) float64 {
 func (m *Model) AddSalt(s *State, kg float64) {
 	fitted := brine.AddSalt(&m.cfg.Brine, &s.Tank, kg)
 	s.Ledger.SaltAddedMol += fitted / water.MolarMassNaCl
+}
+
+// Bail takes out of the brine tank by hand what stands above the level that a sound
+// unit's refill ends at, and reports whether it was worth a bucket.
+func (m *Model) Bail(s *State) bool {
+	const worthM = 0.01
+	m.Exchange(s)
+	if m.Tank(s).LevelM < m.cfg.BrineM+worthM {
+		return false
+	}
+	kg, mol := brine.Bail(&m.cfg.Brine, &s.Tank, m.cfg.BrineM, s.Cond.FloatLowM)
+	s.Ledger.BailedKg += kg
+	s.Ledger.BailedMol = s.Ledger.BailedMol.Plus(1, mol)
+	return true
 }
 
 // SaltMissingKg is how much salt the tank holds less than it was set up with, kg.

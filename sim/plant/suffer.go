@@ -118,3 +118,9 @@ func (m *Model) LostShare(s *State) float64 { return s.Bed.Lost }
 func (m *Model) Losing(s *State) bool {
 	return s.BedDepthM >= m.cfg.TankHeightM && m.Flow(s, Drain) > restM3S && s.LosingM3 > 0
 }
+
+// Empty takes the resin out of the tank and fills it in again, mixed.
+func (m *Model) Empty(s *State) {
+	m.Exchange(s)
+	resin.Stir(&s.Bed)
+}

@@ -322,3 +322,24 @@ func BenchmarkSpeedRegeneration(b *testing.B) {
 		c.regenerate()
 	}
 }
+
+// TestStirringLeavesNoLayers mixes a bed whose upper half is exhausted: nothing is lost, and
+// every cell holds the same.
+func TestStirringLeavesNoLayers(t *testing.T) {
+	m := testModel(t, nil)
+	s := m.Fresh(hard20)
+	for k := range s.Q {
+		for j := range Cells / 2 {
+			s.Q[k][j] = water.Ions{water.Ca: m.spec.CapacityEqM3}
+		}
+	}
+	was := m.Inventory(&s)
+	Stir(&s)
+	now := m.Inventory(&s)
+	require.InDeltaSlice(t, was[:], now[:], 1e-9)
+	for k := range s.Q {
+		for j := range Cells {
+			require.InDelta(t, m.spec.CapacityEqM3/2, s.Q[k][j][water.Ca], 0.01*m.spec.CapacityEqM3)
+		}
+	}
+}

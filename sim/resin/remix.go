@@ -23,6 +23,13 @@ func remix(s *State, turns float64) {
 	}
 }
 
+// Stir mixes the whole bed evenly, as resin is that was scooped out and filled in again.
+func Stir(s *State) {
+	for range Cells * Cells {
+		remix(s, 1)
+	}
+}
+
 // swap moves the share f ≤ ½ of each of a and b to the other.
 func swap(a, b *water.Ions, f float64) {
 	for i := range a {

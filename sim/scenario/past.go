@@ -18,7 +18,7 @@ type Past struct {
 
 // Begin starts a unit, in the condition of its first day.
 func (f *File) Begin(m *plant.Model) *Past {
-	return &Past{State: m.Start(f.ConditionOn(0)), file: f, model: m}
+	return &Past{State: m.Aged(f.ConditionOn(0)), file: f, model: m}
 }
 
 // Step moves on by one step of the plant, at most to endS.

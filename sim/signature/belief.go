@@ -48,7 +48,6 @@ const (
 	strayReading  = 0.01  // floor of the likelihood of a measurement
 	straySighting = 0.03  // likelihood of seeing what should not be there: people look in passing, and the grid is coarse
 	strayTold     = 0.15  // the same of what somebody remembers
-	strayPlain    = 0.02  // the same of what lies before one's eyes
 	strayLook     = 0.001 // the same of a part that one holds in one's hand, and of what is as plain
 	gridSigma     = 0.03  // spread of a reading that the library does not know of, relative
 	driftSigma    = 0.25  // the same of one that changes while it is taken, to that change
@@ -163,11 +162,11 @@ func (b *Belief) Update(in *instrument.Instrument, got instrument.Reading, want 
 }
 
 // Hear takes into account what a customer told when he called, and is so of some units.
-// Nothing may be dropped yet. plain is as with Tells.
-func (b *Belief) Hear(plain bool, so func(u int) bool) {
+// Nothing may be dropped yet. stray is as with Tells.
+func (b *Belief) Hear(stray float64, so func(u int) bool) {
 	sum := 0.0
 	for i := range b.P {
-		b.P[i] = float64(b.P[i] * b.Of[i].Tells(plain, so))
+		b.P[i] = float64(b.P[i] * b.Of[i].Tells(stray, so))
 		sum += b.P[i]
 	}
 	for i := range b.P {
@@ -177,13 +176,9 @@ func (b *Belief) Hear(plain bool, so func(u int) bool) {
 }
 
 // Tells is how likely it is that the customer of a unit tells something of himself, beside
-// one of whose unit it is so: the mean of both ends. plain is what lies before everybody's
-// eyes.
-func (h *Hypothesis) Tells(plain bool, so func(u int) bool) float64 {
-	stray := strayTold
-	if plain {
-		stray = strayPlain
-	}
+// one of whose unit it is so: the mean of both ends. stray is how likely he tells it where
+// it is not so.
+func (h *Hypothesis) Tells(stray float64, so func(u int) bool) float64 {
 	p := 0.0
 	for _, u := range [2]int{h.Lo, h.Hi} {
 		if so(u) {

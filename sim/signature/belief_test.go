@@ -107,7 +107,7 @@ func TestADroppedHypothesisKeepsItsBelief(t *testing.T) {
 func TestAComplaintSpeaksForThoseOfWhomItIsSo(t *testing.T) {
 	// The first cause is so at both of its severities, the second at one, the third at none.
 	b := NewBelief([]Hypothesis{{0, 0.25, 0, 0, 0}, {1, 0.25, 1, 2, 0}, {2, 0.5, 3, 3, 0}})
-	b.Hear(false, func(u int) bool { return u < 2 })
+	b.Hear(0.15, func(u int) bool { return u < 2 })
 	all := 0.25 + 0.25*(1+strayTold)/2 + 0.5*strayTold
 	require.InDelta(t, 0.25/all, b.P[0], 1e-15)
 	require.InDelta(t, 0.25*(1+strayTold)/2/all, b.P[1], 1e-15)

@@ -66,7 +66,7 @@ func lengthS(f *scenario.File) float64 { return float64(float64(f.HistoryDays) *
 // for a call.
 func (p *Past) Live(u *Unit) *plant.State {
 	first, last := p.stretches[0].model, p.stretches[len(p.stretches)-1].model
-	s := first.Start(p.condition(u, 0))
+	s := first.Aged(p.condition(u, 0))
 	for _, x := range p.stretches {
 		suffer(x.model, s, p.condition(u, x.day))
 		s.PowerCut = x.powerCut

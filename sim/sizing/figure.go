@@ -31,7 +31,7 @@ const (
 	RegenerationWater
 	RegenerationsPerYear
 	SaltPerYear
-	SaltAdded // sodium, or potassium, to the water
+	SaltAdded // sodium to the water
 	EveryDays
 	SetHardness
 	SetCapacity
@@ -69,7 +69,7 @@ var figures = [NumFigures]struct {
 	RegenerationWater:    {"regeneration_water", "Water for a regeneration", Volume},
 	RegenerationsPerYear: {"regenerations_per_year", "Regenerations in a year", Count},
 	SaltPerYear:          {"salt_per_year", "Salt in a year", Mass},
-	SaltAdded:            {"sodium_added", "Sodium added to the water (potassium, where low sodium is wished)", Concentration},
+	SaltAdded:            {"sodium_added", "Sodium added to the water", Concentration},
 	EveryDays:            {"every_days", "Clock: regenerate every so many whole days", Days},
 	SetHardness:          {"set_hardness", "Demand: hardness, up to a whole gpg", Hardness},
 	SetCapacity:          {"set_capacity", "Demand: capacity, down to a whole kilograin", Load},

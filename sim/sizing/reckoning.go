@@ -11,10 +11,10 @@ import (
 func reckoningTable(sys System) Table {
 	t := Table{
 		ID: "reckoning", Title: "What this desk reckons with", Head: []string{"figure", "value"},
-		Source: practice + "; times of the programs; sodium and potassium computed: two equivalents for each mol of hardness",
+		Source: practice + "; times of the programs; sodium computed: two equivalents for each mol of hardness",
 	}
 	add := func(figure, value string) { t.Rows = append(t.Rows, []string{figure, value}) }
-	salty, potassic := terms{j: &Job{}, sys: sys}, terms{j: &Job{LowSodium: true}, sys: sys}
+	n := terms{j: &Job{}, sys: sys}
 	add("Water for a person and day", Volume.Text(waterPerPerson, sys))
 	add("Iron: a, for each mg/L", ironText(sys))
 	add("Capacity lost for each °C below 20", Percent.Text(100*coldPerC, sys))
@@ -27,12 +27,11 @@ func reckoningTable(sys System) Table {
 	add("Height of the valve above its tank", Length.Text(valveHighIn*unit.Inch, sys))
 	add("Days between regenerations, at least", number(leastDays))
 	add("Days between regenerations, at most", number(mostDays)+", with iron "+number(mostDaysIron))
-	add("Salt in the refill water", salty.brine())
+	add("Salt in the refill water", n.brine())
 	for _, id := range programs {
 		add("Backwash, fast rinse, brine stop: "+strings.ReplaceAll(id, "-", " "), stopTexts(id, sys))
 	}
-	add("Sodium added: b", salty.addedText())
-	add("Potassium added: b", potassic.addedText())
+	add("Sodium added: b", n.addedText())
 	return t
 }
 

@@ -48,7 +48,7 @@ var later = [NumFigures]rule{
 		with: func(n terms) string {
 			return "(" + n.of(Capacity) + " − " + n.of(Reserve) + ") ÷ " + n.of(DailyLoad)
 		},
-		below: 0.1, above: 0.1, least: 0.5 * unit.Day, source: byHand, points: 3,
+		below: 0.1, above: 0.1, least: 0.25 * unit.Day, source: byHand, points: 3,
 	},
 	DrainControl: {
 		formula: "30 to 75 % of expansion at the water's temperature",
@@ -96,7 +96,7 @@ var later = [NumFigures]rule{
 		below: 0.05, above: 0.05, least: 15, source: solubil, points: 2,
 	},
 	RegenerationWater: {
-		formula: "drain control × (backwash + fast rinse) + injector × brine stop + refill",
+		formula: "drain control × (backwash + fast rinse) + motive water × draw + rinse × rest of the brine stop + refill",
 		value:   func(j *Job, s *Sheet) float64 { return j.regenerationM3(s) },
 		with:    func(n terms) string { return n.waterText() },
 		below:   0.15, above: 0.15, source: "times of the program; injector by the bench's own jet pump", points: 1,
@@ -115,7 +115,7 @@ var later = [NumFigures]rule{
 	},
 	SaltAdded: {
 		formula: "two equivalents for each mol: b × H",
-		value:   func(j *Job, s *Sheet) float64 { return float64(j.addedPerGPG() * (s.Value[RawHardness] / unit.GPG)) },
+		value:   func(_ *Job, s *Sheet) float64 { return float64(sodiumPerGPG * (s.Value[RawHardness] / unit.GPG)) },
 		with: func(n terms) string {
 			return n.addedText() + " × " + n.of(RawHardness)
 		},

@@ -83,11 +83,3 @@ func (j *Job) daysBetween(s *Sheet) float64 {
 	}
 	return math.Max(1, math.Min(j.mostDaysBetween(), s.Value[Interval]/unit.Day))
 }
-
-// addedPerGPG is what is added to the water for each gpg taken out, kg/m³.
-func (j *Job) addedPerGPG() float64 {
-	if j.LowSodium {
-		return potassiumGPG
-	}
-	return sodiumPerGPG
-}

@@ -97,10 +97,10 @@ func (n terms) strength(lbPerFt3 float64) string {
 	return n.text(Strength, float64(CapacityKgr(lbPerFt3)*unit.KilograinPerFt3))
 }
 
-// addedText is what is added to the water for each unit of hardness.
+// addedText is the sodium that is added to the water for each unit of hardness.
 func (n terms) addedText() string {
 	u := Hardness.units(n.sys)[0]
-	return n.number(float64(n.j.addedPerGPG()*1e3)/unit.GPG*u.InSI) + " mg/L for a " + symbols.Replace(u.Name)
+	return n.number(float64(sodiumPerGPG*1e3)/unit.GPG*u.InSI) + " mg/L for a " + symbols.Replace(u.Name)
 }
 
 // upflowText is a flow for its area, m/s.
@@ -154,12 +154,19 @@ func (j *Job) drawS(s *Sheet, d outfit.Draw) float64 {
 	return math.Min(stop, brineM3/float64(d.BrineGPM*unit.GPM))
 }
 
-// injectorM3 is the water that the injector takes from the supply in a brine stop, m³.
-func (j *Job) injectorM3(s *Sheet) float64 {
+// jet is what the injector takes from the supply in a brine stop: motive water while it
+// draws, and what it rinses with from then on, m³/s and s.
+func (j *Job) jet(s *Sheet) (motiveM3S, drawS, rinseM3S, rinseS float64) {
 	d := j.drawn(s)
-	draw := j.drawS(s, d)
+	drawS = j.drawS(s, d)
 	motive := math.Max(0, d.TotalGPM-math.Max(0, d.BrineGPM))
-	return float64(motive*draw*unit.GPM) + float64(math.Max(0, d.RinseGPM)*(s.stopS("brine")-draw)*unit.GPM)
+	return float64(motive * unit.GPM), drawS, float64(math.Max(0, d.RinseGPM) * unit.GPM), s.stopS("brine") - drawS
+}
+
+// injectorM3 is the water of it, m³.
+func (j *Job) injectorM3(s *Sheet) float64 {
+	motive, drawS, rinse, rinseS := j.jet(s)
+	return float64(motive*drawS) + float64(rinse*rinseS)
 }
 
 // regenerationM3 is the water that a regeneration takes from the supply, m³.
@@ -169,6 +176,7 @@ func (j *Job) regenerationM3(s *Sheet) float64 {
 }
 
 func (n terms) waterText() string {
+	motive, drawS, rinse, rinseS := n.j.jet(n.s)
 	return n.of(DrainControl) + " × " + n.text(Minutes, n.s.stopS("backwash")+n.s.stopS("fast-rinse")) + " + " +
-		n.text(Volume, n.j.injectorM3(n.s)) + " + " + n.text(Volume, float64(n.s.Value[RefillControl]*n.s.Value[RefillTime]))
+		n.text(Flow, motive) + " × " + n.text(Minutes, drawS) + " + " + n.text(Flow, rinse) + " × " + n.text(Minutes, rinseS) + " + " + n.text(Volume, float64(n.s.Value[RefillControl]*n.s.Value[RefillTime]))
 }

@@ -39,6 +39,7 @@ func (j *Job) warnings(s *Sheet) (list []Warning) {
 	j.waterWarnings(add)
 	j.supplyWarnings(s, add)
 	j.saltWarnings(s, add)
+	j.wholeWarning(s, add)
 	j.sodiumWarnings(s, add)
 	add("drain", "ASME A112.1.2, from memory; IRC 2003 P2902.2.1, published, secondary", "The drain line ends in an air gap of twice its opening, 1 in (25 mm) at least.")
 	add("code", "the authority having jurisdiction", "This is for training. Local code, licensed practice and the equipment's own instructions govern. Water of unknown safety is tested and disinfected before it is softened.")
@@ -64,27 +65,53 @@ func (j *Job) saltWarnings(s *Sheet, add func(id, source, format string, args ..
 	}
 }
 
+// wholeWarning tells what comes of a demand controller's settings in whole numbers, each on
+// the safe side: it regenerates sooner than the design.
+func (j *Job) wholeWarning(s *Sheet, add func(id, source, format string, args ...any)) {
+	const sooner = 0.97
+	if !j.Demand {
+		return
+	}
+	m3 := float64(s.Value[SetCapacity]*(1-s.Value[SetReserve]/100)) / s.Value[SetHardness]
+	days := m3 / s.Value[DailyWater]
+	if days >= float64(sooner*j.daysBetween(s)) {
+		return
+	}
+	yearly := 365 / math.Max(1, days)
+	add("whole-settings", byHand, "Set in whole numbers, each on the safe side, the controller lets %s pass between two regenerations: %s days in place of %s, which is %s regenerations and %s of salt in a year.",
+		Volume.both(m3), rounded(days, 2), rounded(j.daysBetween(s), 2), rounded(yearly, 0), Mass.both(float64(yearly*s.Value[SaltDose])))
+}
+
 // sodiumWarnings tells what the salt adds to the house's water.
 func (j *Job) sodiumWarnings(s *Sheet, add func(id, source, format string, args ...any)) {
 	added, raw := Concentration.Number(s.Value[SaltAdded], US), Concentration.Number(j.Sodium.SI, US)
-	if j.LowSodium {
-		add("low-sodium", practice, "Potassium chloride in place of salt adds %s mg/L of potassium, and the %s mg/L of sodium of the raw water stay. A kitchen tap before the softener stays untreated for drinking. Who has to watch sodium or potassium, such as with weak kidneys, asks a doctor first.", added, raw)
-		add("potassium-dose", "molar masses 74.55 and 58.44 g/mol; solubility of KCl, 31 g in 100 g of water at 50 °F (10 °C): CRC Handbook, from memory", "Dose and refill are worked out for sodium chloride. Potassium chloride takes 1.28 times the weight for the same, and a gallon (3.8 L) of cold water dissolves 2.6 lb (1.2 kg) of it in place of 3 lb (1.4 kg): set half as much refill again.")
-		return
-	}
 	what, source, all := softening, practice, s.Value[SaltAdded]+j.Sodium.SI
 	if math.Floor(float64(1e3*all)+0.5) > mostSodium { // in whole mg/L, as it is told
 		what, source = what+" "+overSodium, source+"; "+sodiumLimit
 	}
 	add("sodium", source, what, added, raw, Concentration.Number(all, US))
+	if j.LowSodium {
+		potassium := Concentration.Number(float64(potassiumGPG*(s.Value[RawHardness]/unit.GPG)), US)
+		add("low-sodium", practice, "Little sodium is wished: a kitchen tap before the softener stays untreated for drinking and cooking.")
+		add("potassium", bySolubility, "Potassium chloride in place of salt adds %s mg/L of potassium and no sodium. It takes 1.28 times the weight, here %s, and as a gallon (3.8 L) of cold water dissolves 2.6 lb (1.2 kg) of it in place of 3 lb (1.4 kg), half as much refill again: %s. The figures of this sheet are those of salt. Who has to watch potassium, such as with weak kidneys, asks a doctor first.",
+			potassium, Mass.both(float64(s.Value[SaltDose]*potassiumWeight)), Minutes.Text(float64(s.Value[RefillTime]*potassiumRefill), US))
+	}
 }
+
+// Potassium chloride beside salt: the weight for as many equivalents, and the time of refill
+// that dissolves it.
+const (
+	potassiumWeight = 74.55 / 58.44
+	potassiumRefill = potassiumWeight * 3 / 2.6
+)
 
 // What is told of the sodium, of that over the limit for drinking water, and of a low dose.
 const (
-	softening   = "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out."
-	overSodium  = "That is over 200 mg/L, the limit for drinking water in many countries: leave the kitchen's cold tap unsoftened, and make babies' bottles from that one too."
-	sodiumLimit = "EU Directive 2020/2184, Annex I part C: 200 mg/L, from memory; WHO names 200 mg/L for taste"
-	bedLeaks    = "salt: common practice, no source; leakage: the bench's own bed, in water with 46 mg/L of sodium at 68 °F (20 °C)"
+	softening    = "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out."
+	overSodium   = "That is over 200 mg/L, the limit for drinking water in many countries: leave the kitchen's cold tap unsoftened, and make babies' bottles from that one too."
+	sodiumLimit  = "EU Directive 2020/2184, Annex I part C: 200 mg/L, from memory; WHO names 200 mg/L for taste"
+	bySolubility = "molar masses 74.55 and 58.44 g/mol; solubility of KCl, 31 g in 100 g of water at 50 °F (10 °C): CRC Handbook, from memory"
+	bedLeaks     = "salt: common practice, no source; leakage: the bench's own bed, in water with 46 mg/L of sodium at 68 °F (20 °C)"
 )
 
 // grains writes a hardness, gpg, in both systems.

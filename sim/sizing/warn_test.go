@@ -117,3 +117,36 @@ func TestALittleIronIsToldToCount(t *testing.T) {
 		require.Equal(t, told, warning(j, "iron-some").What != "", "%v mg/L", iron)
 	}
 }
+
+// TestPotassiumIsToldWithItsOwnFigures: 13.37 mg/L for a gpg, 1.276 times the weight and, by
+// the solubilities told with it, 1.47 times the refill (rules_of_thumb.csv; CRC Handbook, from
+// memory).
+func TestPotassiumIsToldWithItsOwnFigures(t *testing.T) {
+	j := named(t, "four-at-20-gpg")
+	require.Empty(t, warning(j, "potassium").What)
+	j.LowSodium = true
+	v := sizing.Solve(j).Sheet.Value
+	require.InEpsilon(t, rule(t, "sodium added"), v[sizing.SaltAdded]*1e3/20, 1e-4, "the sheet is that of salt")
+	what := warning(j, "potassium").What
+	require.Contains(t, what, sizing.Concentration.Number(rule(t, "potassium added (KCl)")*20e-3, sizing.US)+" mg/L of potassium")
+	require.Contains(t, what, sizing.Mass.Text(v[sizing.SaltDose]*74.55/58.44, sizing.US))
+	require.Contains(t, what, sizing.Minutes.Text(v[sizing.RefillTime]*74.55/58.44*3/2.6, sizing.US))
+	require.Contains(t, warning(j, "low-sodium").What, "kitchen tap")
+}
+
+// TestSettingsInWholeNumbersAreToldToRegenerateSooner holds the warning to what the settings
+// of a demand controller let pass.
+func TestSettingsInWholeNumbersAreToldToRegenerateSooner(t *testing.T) {
+	told := 0
+	for n := range uint64(40) {
+		j := sizing.Drawn(n)
+		v := sizing.Solve(j).Sheet.Value
+		days := v[sizing.SetCapacity] * (1 - v[sizing.SetReserve]/100) / v[sizing.SetHardness] / v[sizing.DailyWater]
+		w := warning(j, "whole-settings").What
+		require.Equal(t, j.Demand && days < 0.97*365/v[sizing.RegenerationsPerYear], w != "", "job %d", n)
+		if w != "" {
+			told++
+		}
+	}
+	require.Positive(t, told)
+}

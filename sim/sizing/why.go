@@ -19,8 +19,6 @@ func (n terms) why(f Figure) string {
 		return n.whyTank()
 	case SaltDose:
 		return n.whyDose()
-	case SaltAdded:
-		return n.whyAdded()
 	}
 	return ""
 }
@@ -87,15 +85,6 @@ func (n terms) whyTank() string {
 		return fmt.Sprintf("The next smaller tank would last for %s days beside the reserve with %s of salt, less than %s.", number(max(0, t.lasts)), n.dose(t.dose()), number(t.days))
 	}
 	return "The next smaller tank does not do. " + t.faults[0].What
-}
-
-// whyAdded tells why it is potassium, with the sodium that it spares.
-func (n terms) whyAdded() string {
-	if !n.j.LowSodium {
-		return ""
-	}
-	sodium := float64(sodiumPerGPG * (n.s.Value[RawHardness] / unit.GPG))
-	return "Little sodium is wished: potassium chloride takes the place of salt, which would add " + Concentration.Text(sodium, n.sys) + " of sodium."
 }
 
 // dose writes lb/ft³ in the reader's units.

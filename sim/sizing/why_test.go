@@ -90,10 +90,3 @@ func TestATankSaysWhatStoppedASmallerOne(t *testing.T) {
 		require.Contains(t, sizing.Solve(j).Steps[sizing.Resin].Why[sizing.US], row.why, row.situation)
 	}
 }
-
-func TestPotassiumSaysWhatSodiumItSpares(t *testing.T) {
-	j := named(t, "four-at-20-gpg")
-	require.Empty(t, sizing.Solve(j).Steps[sizing.SaltAdded].Why[sizing.US])
-	j.LowSodium = true
-	require.Contains(t, sizing.Solve(j).Steps[sizing.SaltAdded].Why[sizing.US], "which would add 157 mg/L of sodium") // 20 gpg × 7.864
-}

@@ -121,10 +121,14 @@ func Listen(path string, hear map[string]func(data []byte), line func(on bool)) 
 	return source
 }
 
-// Clock is a time of day, of ms since 1970 UTC.
+// Clock is a time of day here, of ms since 1970 UTC, written as the units' times of day are.
 func Clock(ms int64) string {
-	return js.Global().Get("Date").New(float64(ms)).Call("toLocaleTimeString", string(say.Spoken()), map[string]any{"hour": "2-digit", "minute": "2-digit"}).String()
+	t := js.Global().Get("Date").New(float64(ms))
+	return dom.FirstLook().Clock(float64(t.Call("getHours").Int()*3600 + t.Call("getMinutes").Int()*60))
 }
+
+// OnWall is what the wall of a class calls a member, by their number.
+func OnWall(number int) string { return say.Text("desk.nameless", number) }
 
 // NowMS is the browser's clock.
 func NowMS() int64 { return int64(js.Global().Get("Date").Call("now").Float()) }

@@ -45,13 +45,21 @@ func newStrip(d *Drill) *strip {
 // build makes the strip, anew in another language.
 func (s *strip) build() {
 	m := &s.drill.Mine
-	s.box.Become(dom.El("a", dom.Attrs{"href": "join.html"}, m.Class.Name), dom.El("span", nil, say.Text("attend.as", m.Member.Nickname)), s.state, s.time)
+	s.box.Become(dom.El("a", dom.Attrs{"href": "join.html"}, m.Class.Name), dom.El("span", nil, s.drill.who()), s.state, s.time)
 	s.frozen.Become(dom.El("h2", dom.Attrs{"id": "class-frozen-h", "tabindex": "-1", "autofocus": ""}, say.Text("class.frozen")), dom.El("p", nil, say.Text("attend.stands")))
 	s.shown = ""
 	s.placeHeard()
 	s.heard.Fill()
 	s.show()
 	s.showTime()
+}
+
+// who is the trainee, by name and as the wall has them.
+func (d *Drill) who() string {
+	if d.Mine.Number == 0 { // of a page that was kept before it was told
+		return say.Text("attend.as", d.Mine.Member.Nickname)
+	}
+	return say.Text("attend.as-on-wall", d.Mine.Member.Nickname, OnWall(d.Mine.Number))
 }
 
 // Speak says all of it again, in another language.

@@ -3,7 +3,6 @@
 package bench
 
 import (
-	"strconv"
 	"strings"
 
 	"brinebench/game"
@@ -43,10 +42,7 @@ func (p *Page) syncEvent() {
 	}
 	for i, was := range before {
 		for _, text := range p.happened(i, was) {
-			if len(before) > 1 {
-				text = say.Text("bench.side."+strconv.Itoa(i)) + ": " + text
-			}
-			told = append(told, text)
+			told = append(told, p.ofUnit(i, text))
 		}
 	}
 	if len(told) > 0 {

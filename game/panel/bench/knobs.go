@@ -30,22 +30,33 @@ func (p *Page) set(id string, v float64) {
 		p.changes++ // the slider goes back
 		return
 	}
+	k, _ := sim.FindKnob(id)
+	var told []string
+	refused := false
 	for _, unit := range p.sides() {
-		k, _ := sim.FindKnob(id)
 		if !k.Push && p.Bench.Unit(unit).Value(id) == v {
 			continue
 		}
 		if err := p.Bench.Do(unit, id, v); err != nil {
-			p.tell(say.Text("bench.refused", say.Sim(k.Name), err.Error()))
+			told, refused = append(told, p.ofUnit(unit, say.Text("bench.refused", say.Sim(k.Name), err.Error()))), true
 			p.changes++ // the slider goes back
-			continue
-		}
-		if k.Push {
-			p.tellForNow(p.pushed(k, unit))
-		} else {
-			p.tell("")
+		} else if k.Push {
+			told = append(told, p.ofUnit(unit, p.pushed(k, unit)))
 		}
 	}
+	if text := strings.Join(told, " "); refused || text == "" {
+		p.tell(text)
+	} else {
+		p.tellForNow(text)
+	}
+}
+
+// ofUnit says beside two units of which something is told.
+func (p *Page) ofUnit(unit int, text string) string {
+	if len(p.Bench.Units()) < 2 {
+		return text
+	}
+	return say.Text("bench.side."+strconv.Itoa(unit)) + ": " + text
 }
 
 // pushed tells what pressing a knob did: a controller that is dark or busy starts nothing.
@@ -211,7 +222,7 @@ func (p *Page) fillSides() {
 	for _, id := range []string{"0", "1", "both"} {
 		choice.Add(dom.Button(say.Text("bench.side."+id), dom.Attrs{"data-side": id}))
 	}
-	box.Add(choice)
+	box.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("bench.sides")), choice)
 }
 
 // control is one knob on the page.

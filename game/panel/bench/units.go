@@ -32,6 +32,9 @@ func (p *Page) syncUnits() {
 	add := func(act string, off bool) {
 		b := dom.Button(say.Text("bench."+act), dom.Attrs{"data-bench": act})
 		b.Disable(off)
+		if off {
+			b.SetAttr("aria-describedby", "units-stay")
+		}
 		pushes.Add(b)
 	}
 	if len(units) < core.MostUnits {
@@ -42,6 +45,9 @@ func (p *Page) syncUnits() {
 	}
 	add("anew", false)
 	box.Add(pushes)
+	if whatIf {
+		box.Add(dom.El("p", dom.Attrs{"class": "none", "id": "units-stay"}, say.Text("bench.units-stay", say.Text("bench.what-if.back"), say.Text("bench.what-if.keep"))))
+	}
 	if held == "unit-0" || held == "unit-1" {
 		dom.All("#" + held)[0].Call("focus")
 	}
@@ -92,7 +98,7 @@ func (p *Page) actUnits(id string) {
 	switch id {
 	case "double":
 		b.Double()
-		p.side = "1"
+		p.tell(say.Text("bench.doubled"))
 	case "without-0", "without-1":
 		b.Without(int(id[len(id)-1] - '0'))
 		p.side = "0"

@@ -91,7 +91,7 @@ func (r *room) syncLine(l *line, row *class.Row) {
 		}
 	}
 	set("state", stateOf(row))
-	set("drill", r.placeOf(row.Drill))
+	become("drill", r.placeOf(row.Drill))
 	minutes := ""
 	if r.kindOf(row.Drill) == class.Call {
 		minutes = say.Number(math.Floor(row.Minutes), 0)
@@ -129,6 +129,8 @@ func lastOf(l *class.Row) string {
 		return say.Text("board.answered", l.Answered, l.Asked, attend.Clock(l.LastMS))
 	case l.Last == "":
 		return ""
+	case l.Warned:
+		return firstSentence(say.Sim(l.Told))
 	case l.Told != "":
 		return say.Sim(l.Told)
 	}
@@ -139,10 +141,19 @@ func lastOf(l *class.Row) string {
 	return say.Text("board.act." + kind)
 }
 
+// firstSentence leaves out of a warning what is to be done instead: all of it stands among the
+// mistakes.
+func firstSentence(text string) string {
+	if first, rest, _ := strings.Cut(text, ". "); rest != "" {
+		return first + "."
+	}
+	return text
+}
+
 // acts are those that are told before the journal is known.
 var acts = []sim.ActionKind{
 	sim.ActStartRegen, sim.ActAdvance, sim.ActBypass, sim.ActShutOff, sim.ActPower, sim.ActHouseTap, sim.ActRawTap, sim.ActTest, sim.ActOpen, sim.ActRefit,
-	sim.ActClean, sim.ActAdjust, sim.ActReplace, sim.ActLubricate, sim.ActPlan, sim.ActConclude, sim.ActDiagnose, sim.ActTell, sim.ActHint, sim.ActFinish,
+	sim.ActClean, sim.ActAdjust, sim.ActReplace, sim.ActLubricate, sim.ActBail, sim.ActDisinfect, sim.ActPlan, sim.ActConclude, sim.ActDiagnose, sim.ActTell, sim.ActHint, sim.ActFinish,
 }
 
 // namedOf is the cause that was named, with whether it is right; on the wall, that one was.
@@ -177,15 +188,23 @@ func (r *room) kindOf(drill int64) class.Kind {
 	return ""
 }
 
-// placeOf is the number of a drill in the class, "" for none.
-func (r *room) placeOf(drill int64) string {
+// placeOf is the number of a drill in the class, none for none, and to the instructor that of
+// its sizing job.
+func (r *room) placeOf(drill int64) (list []any) {
 	for _, d := range r.class.Drills {
-		if d.ID == drill {
-			return strconv.Itoa(d.Place)
+		if d.ID != drill {
+			continue
+		}
+		list = append(list, strconv.Itoa(d.Place))
+		if job := d.Job(); job != 0 && !projected() {
+			list = append(list, dom.El("small", nil, jobIs(job)))
 		}
 	}
-	return ""
+	return list
 }
+
+// jobIs names a sizing job by its number.
+func jobIs(job uint64) string { return say.Text("sizing.seed-is", strconv.FormatUint(job, 10)) }
 
 // scoresOf are a trainee's scores, a line for each drill.
 func (r *room) scoresOf(l *class.Row) (list []any) {
@@ -199,11 +218,11 @@ func (r *room) scoresOf(l *class.Row) (list []any) {
 
 // fillMistakes shows what several have done wrong, as bars.
 func (r *room) fillMistakes() {
-	const mostShown = 12
+	mostShown := 12
 	box := dom.ByID("mistakes")
 	mistakes := r.mistakes
 	if projected() {
-		mistakes = r.wall().Mistakes
+		mistakes, mostShown = r.wall().Mistakes, 5 // what a picture of 720 lines has room for
 	}
 	if projected() && len(mistakes) == 0 { // there may be others, which are not for the wall
 		box.Become()
@@ -215,14 +234,18 @@ func (r *room) fillMistakes() {
 		return
 	}
 	list := dom.El("ol", dom.Attrs{"class": "class-bars"})
-	most := mistakes[0].Members
+	most := len(mistakes[0].Who)
 	for _, m := range mistakes[:min(len(mistakes), mostShown)] {
 		kind, what, _ := strings.Cut(m.What, ": ")
-		share := dom.Decimals(100*float64(m.Members)/float64(most), 0) + "%"
+		words := says(what)
+		if what == "" { // its part is not for the wall
+			words = say.Text("board.hazard." + m.Act)
+		}
+		share := dom.Decimals(100*float64(len(m.Who))/float64(most), 0) + "%"
 		bar := dom.El("span", dom.Attrs{"class": "bar", "aria-hidden": "true"})
 		bar.Get("style").Set("width", share) // as an attribute the page's policy blocks it
 		list.Add(dom.El("li", dom.Attrs{"data-mistake": kind}, bar,
-			dom.El("strong", nil, strconv.Itoa(m.Members)), " ", say.Text("board.mistake."+kind), " ", says(what)))
+			dom.El("strong", nil, strconv.Itoa(len(m.Who))), " ", say.Text("board.mistake."+kind), " ", words))
 	}
 	box.Add(list)
 }

@@ -3,6 +3,7 @@
 package classroom
 
 import (
+	"errors"
 	"strconv"
 	"syscall/js"
 
@@ -19,6 +20,7 @@ type desk struct {
 	plan    []class.Wanted // drills of a class that is yet to be made
 	once    string         // by which the server knows that it is asked again to make it
 	room    *room          // the class that is open, nil for the list
+	asked   int64          // the class that the address names, until it is open; 0 for none
 }
 
 // tick lets the clock of the class that is open go on.
@@ -31,6 +33,7 @@ func (d *desk) tick() {
 // OpenDesk opens the instructor's page.
 func OpenDesk() error {
 	d := &desk{}
+	d.ask()
 	dom.ShowLook(dom.FirstLook())
 	dom.Switches(func(game.Look) {
 		speakLine()
@@ -40,6 +43,15 @@ func OpenDesk() error {
 	js.Global().Call("setInterval", js.FuncOf(func(js.Value, []js.Value) any { d.tick(); return nil }), 500)
 	js.Global().Set("brinebenchReady", true)
 	return nil
+}
+
+// ask takes the class that the address names, ?class=N, or ?wall=N for the wall.
+func (d *desk) ask() {
+	d.asked, _ = strconv.ParseInt(dom.Query("class"), 10, 64)
+	if id, err := strconv.ParseInt(dom.Query("wall"), 10, 64); err == nil {
+		d.asked = id
+		project(true)
+	}
 }
 
 // load asks who is here, and shows what they may see.
@@ -63,6 +75,13 @@ func (d *desk) load() {
 		d.door("sign-in", say.Text("desk.sign-in"), "desk/in", user(), secret(say.Text("desk.password"), "password", "current-password"))
 	case d.room != nil:
 		d.room.fill()
+	case d.asked != 0:
+		id := d.asked
+		d.asked = 0
+		if err := d.open(id); err != nil { // it is no more
+			project(false)
+			complain(errors.Join(d.list(), err))
+		}
 	default:
 		complain(d.list())
 	}
@@ -127,7 +146,7 @@ func (d *desk) list() error {
 
 // day is a day and time, of ms since 1970 UTC.
 func day(ms int64) string {
-	return js.Global().Get("Date").New(float64(ms)).Call("toLocaleString", string(say.Spoken()), map[string]any{"dateStyle": "medium", "timeStyle": "short"}).String()
+	return js.Global().Get("Date").New(float64(ms)).Call("toLocaleDateString", string(say.Spoken()), map[string]any{"dateStyle": "medium"}).String() + ", " + attend.Clock(ms)
 }
 
 // keysForm is for the password, the copy of all data, and the way out.
@@ -165,7 +184,7 @@ func (d *desk) close() error {
 	d.room = nil
 	dom.ByID("line").Call("removeAttribute", "data-line")
 	dom.ByID("line").SetText("")
-	project(false)
+	js.Global().Get("history").Call("replaceState", nil, "", "class.html") // it names the class no more
 	return d.list()
 }
 

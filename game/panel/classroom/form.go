@@ -12,6 +12,8 @@
 //	#code                         the code to join by; [data-class=ID] opens a class
 //	tr[data-member=ID]            a trainee on the board, data-at=STATE; [data-cell=C] in it
 //	#state[data-over]             how the class stands; #sent that a message was sent
+//	[data-do=wall], [data-do=board]  the way to the wall in a window of its own, and from there back
+//	#incomplete                   that the results are; [data-asks] what a sequence drill asks; #on-wall
 //	[data-sum=ID]                 on the wall, what a drill that is over came to
 //	#line                         how the connection is, data-line=on|off
 //	[data-drill=ID]               a drill of the trainee's; a in it opens it; #heard li what was told

@@ -157,7 +157,7 @@ func (j *joiner) show() {
 	}
 	j.heard.Fill()
 	body := []any{
-		dom.El("h2", dom.Attrs{"id": "class-name"}, m.Class.Name), dom.El("p", nil, say.Text("join.you-are", m.Member.Nickname)),
+		dom.El("h2", dom.Attrs{"id": "class-name"}, m.Class.Name), dom.El("p", nil, say.Text("join.you-are", m.Member.Nickname)), dom.El("p", dom.Attrs{"id": "on-wall"}, say.Text("join.on-wall", attend.OnWall(m.Number))),
 		dom.El("p", dom.Attrs{"id": "state"}, j.standing()), j.heard.Box, dom.El("h3", nil, say.Text("join.drills")), list,
 	}
 	if len(m.Class.Drills) == 0 {
@@ -187,17 +187,17 @@ var pages = map[class.Kind]string{class.Call: "./", class.Sequence: "sequence.ht
 
 // line is a drill of the list: it opens it, to be done or to be looked at.
 func (j *joiner) line(d *class.Drill) dom.Node {
-	status := class.Status("")
+	var status, standing class.Status
 	for _, a := range j.me.Attempts {
 		if a.Drill == d.ID {
-			status = a.Status
+			status, standing = a.Status, a.Standing(j.over)
 		}
 	}
 	item := dom.El("li", dom.Attrs{"data-drill": strconv.FormatInt(d.ID, 10), "data-status": string(status)})
 	name := dom.El("div", nil, dom.El("strong", nil, titleOf(d)), dom.El("small", nil, say.Text("desk.kind."+string(d.Kind))))
 	words := ""
 	if status != "" {
-		words = say.Text("class.status." + string(status))
+		words = say.Text("class.status." + string(standing))
 	}
 	for _, s := range j.me.Scores {
 		if s.Drill == d.ID {

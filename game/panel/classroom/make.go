@@ -5,6 +5,7 @@ package classroom
 import (
 	"fmt"
 	"strconv"
+	"strings"
 	"syscall/js"
 
 	"brinebench/game/class"
@@ -53,6 +54,8 @@ func (d *desk) wantedName(w *class.Wanted) string {
 	switch {
 	case w.Ref != "":
 		name += ": " + d.titleOf(w.Kind, w.Ref)
+	case w.Kind == class.Sizing && w.Seed != 0:
+		name += ": " + jobIs(w.Seed)
 	case w.Rung[1] > 0:
 		name += ": " + say.Text("desk.drawn-rung", w.Rung[0])
 	default:
@@ -99,12 +102,19 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error, field
 	}
 	which, faults := dom.El("select", dom.Attrs{"name": "which"}), dom.El("select", dom.Attrs{"name": "fault"})
 	fault, rungs := labelled(say.Text("desk.fault"), faults), dom.El("p", dom.Attrs{"class": "class-note"}, say.Text("desk.rungs"))
+	job := field(say.Text("desk.job"), "job", dom.Attrs{"type": "number", "min": "1", "max": strconv.Itoa(class.MostJob), "step": "1", "inputmode": "numeric"})
+	asks := dom.El("p", dom.Attrs{"class": "class-note", "data-asks": ""})
 	value := func(n dom.Node) string { return n.Get("value").String() }
 	fit := func() {
 		w := wanted(value(kind), value(which))
 		d.fillFaults(faults, w)
 		fault.Hide(w.Kind != class.Call || w.Ref != "")
 		rungs.Hide(w.Kind != class.Call)
+		if job.Hide(w.Kind != class.Sizing); w.Kind != class.Sizing {
+			dom.Wrap(job.Call("querySelector", "input")).Value.Set("value", "") // a wrong one would be told of nowhere
+		}
+		asks.SetText(d.asksOf(&w))
+		asks.Hide(w.Kind != class.Sequence)
 	}
 	d.fillWhich(which, class.Call)
 	fit()
@@ -113,8 +123,8 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error, field
 		fit()
 	})
 	which.On("change", func(js.Value) { fit() })
-	fields = append([]dom.Node{labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which), fault}, fields...)
-	fields = append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"}), rungs)
+	fields = append([]dom.Node{labelled(say.Text("desk.kind"), kind), labelled(say.Text("desk.which"), which), job, fault}, fields...)
+	fields = append(fields, field(say.Text("desk.exam"), "exam", dom.Attrs{"type": "checkbox", "value": "yes"}), rungs, asks)
 	f := form(name, send, fields, func(v map[string]string) error {
 		w := wanted(v["kind"], v["which"])
 		w.Exam = v["exam"] != ""
@@ -122,10 +132,31 @@ func (d *desk) drillForm(name, send string, take func(class.Wanted) error, field
 		if w.Kind == class.Call && w.Ref == "" {
 			w.Fault = v["fault"]
 		}
+		if w.Kind == class.Sizing {
+			w.Seed, _ = strconv.ParseUint(v["job"], 10, 64) // the field takes nothing else
+		}
 		return take(w)
 	})
 	f.On("change", func(js.Value) { complain(nil) }) // what was wrong was wrong with another choice
 	return f
+}
+
+// asksOf says how many questions a sequence drill has, and of what kinds; "" of another.
+func (d *desk) asksOf(w *class.Wanted) string {
+	all, kinds := 0, []string{}
+	for _, c := range d.choices {
+		if c.Kind != w.Kind || c.Ref != w.Ref {
+			continue
+		}
+		for _, a := range c.Asks {
+			all += a.N
+			kinds = append(kinds, fmt.Sprintf("%s: %d", say.Text("cycle.kind."+string(a.Kind)), a.N))
+		}
+	}
+	if all == 0 {
+		return ""
+	}
+	return say.Text("desk.asks", all, strings.Join(kinds, "; "))
 }
 
 // wanted is what is chosen of a kind: drawn, drawn from a rung, or named.

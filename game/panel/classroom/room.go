@@ -113,11 +113,19 @@ func (r *room) fillBelow() {
 func (r *room) fillTop() {
 	r.over = r.class.Over(r.nowMS())
 	stand := dom.El("div", nil, dom.El("h2", nil, r.class.Name), dom.El("p", dom.Attrs{"id": "state", "data-over": strconv.FormatBool(r.over)}, r.standing()))
+	if projected() {
+		stand.Add(dom.El("a", dom.Attrs{"href": r.address("class"), "class": "class-way-out", "data-do": "board"}, say.Text("desk.board")))
+		refill(dom.ByID("top"), dom.El("div", dom.Attrs{"class": "class-head"}, stand, r.entrance()))
+		return
+	}
 	if r.class.Waits() {
 		stand.Add(do(say.Text("desk.start"), "start", func() error { return attend.Ask("POST", r.path("start"), nil, nil) }))
 	}
 	refill(dom.ByID("top"), dom.El("div", dom.Attrs{"class": "class-head"}, stand, r.entrance()), r.buttons())
 }
+
+// address is where the class, or its wall, is opened.
+func (r *room) address(as string) string { return fmt.Sprintf("class.html?%s=%d", as, r.class.ID) }
 
 // entrance tells how to join.
 func (r *room) entrance() dom.Node {
@@ -160,10 +168,14 @@ func (r *room) standing() string {
 	switch left := attend.TimeLeft(c, now); {
 	case c.EndMS != 0:
 		return r.ended()
+	case c.Waits() && projected():
+		return left
 	case c.Waits():
 		return say.Text("desk.waits", int(c.LengthMS/60_000))
 	case c.Frozen:
 		return say.Text("desk.is-frozen") + " " + left
+	case c.TimeUp(now) && now < c.HandedMS() && projected():
+		return left
 	case c.TimeUp(now) && now < c.HandedMS():
 		return left + " " + say.Text("desk.hands-in", class.Countdown(c.HandedMS()-now))
 	case c.TimeUp(now):
@@ -206,13 +218,8 @@ func (r *room) buttons() dom.Node {
 		}
 		row.Add(do(say.Text("desk.end"), "end", r.end))
 	}
-	names := do(say.Text("desk.project"), "project", func() error {
-		project(!projected())
-		r.fill()
-		return nil
-	})
-	names.Press(projected())
-	row.Add(names, do(say.Text("desk.back"), "back", r.desk.close))
+	row.Add(dom.El("a", dom.Attrs{"class": "push", "href": r.address("wall"), "target": "_blank", "data-do": "wall"}, say.Text("desk.project")),
+		do(say.Text("desk.back"), "back", r.desk.close))
 	return row
 }
 
@@ -252,7 +259,7 @@ func (r *room) nameOf(id int64) string {
 	}
 	for i, other := range r.order {
 		if other == id {
-			return say.Text("desk.nameless", i+1)
+			return attend.OnWall(i + 1)
 		}
 	}
 	return ""

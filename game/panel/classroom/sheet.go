@@ -105,17 +105,18 @@ func (r *room) resultsBox() dom.Node {
 		a["class"], a["href"] = "push", "/api/"+r.path(name)
 		return dom.El("a", a, say.Text(label))
 	}
-	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.results")), dom.El("ul", dom.Attrs{"class": "class-list", "id": "summary"}), dom.El("div", dom.Attrs{"class": "pushes"},
-		file("desk.csv", "results.csv?lang="+string(say.Spoken()), dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html?lang="+string(say.Spoken()), dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
-		do(say.Text("desk.erase"), "erase", func() error {
-			if !js.Global().Call("confirm", say.Text("desk.erase-sure", r.class.Name)).Bool() {
-				return nil
-			}
-			if err := attend.Ask("DELETE", fmt.Sprintf("classes/%d", r.class.ID), nil, nil); err != nil {
-				return err
-			}
-			return r.desk.close()
-		})))
+	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.results")), dom.El("ul", dom.Attrs{"class": "class-list", "id": "summary"}),
+		dom.El("p", dom.Attrs{"id": "incomplete", "class": "class-alarm", "role": "status"}), dom.El("div", dom.Attrs{"class": "pushes"},
+			file("desk.csv", "results.csv?lang="+string(say.Spoken()), dom.Attrs{"download": "", "data-do": "csv"}), file("desk.print", "results.html?lang="+string(say.Spoken()), dom.Attrs{"target": "_blank", "data-do": "print"}), file("desk.export", "export", dom.Attrs{"download": ""}),
+			do(say.Text("desk.erase"), "erase", func() error {
+				if !js.Global().Call("confirm", say.Text("desk.erase-sure", r.class.Name)).Bool() {
+					return nil
+				}
+				if err := attend.Ask("DELETE", fmt.Sprintf("classes/%d", r.class.ID), nil, nil); err != nil {
+					return err
+				}
+				return r.desk.close()
+			})))
 }
 
 // fillSummary is the debrief for the class: what each drill came to, and where an expert's
@@ -130,11 +131,22 @@ func (r *room) fillSummary() {
 		}
 		list.Add(item)
 	}
+	text := ""
+	if marks := r.marking(); marks != "" {
+		text = say.Text("desk.incomplete", marks)
+	}
+	if note := dom.ByID("incomplete"); note.Get("textContent").String() != text { // it is read aloud
+		note.SetText(text)
+	}
 }
 
-// numbered is a drill's title behind its number.
+// numbered is a drill's title behind its number, with that of its sizing job.
 func numbered(d *class.Drill) dom.Node {
-	return dom.El("span", nil, fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles)))
+	title := fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))
+	if job := d.Job(); job != 0 {
+		title += ", " + jobIs(job)
+	}
+	return dom.El("span", nil, title)
 }
 
 // wentOf says how a drill went, or how far the server has come with it.

@@ -24,6 +24,35 @@ func (c *Page) why(stop string) dom.Node {
 	panic("panel: no position " + stop)
 }
 
+// howSeen says by which open seats a position is to be known, and the way that the water
+// takes there.
+func (c *Page) howSeen(stop string) (list []dom.Node) {
+	unit := c.Drill.Unit()
+	right := unit.Right(stop)
+	seats := dom.El("ul", dom.Attrs{"class": "seen-by"})
+	for _, seat := range sim.SeatRow {
+		if right[seat] {
+			seats.Add(dom.El("li", nil, dom.El("strong", nil, say.Sim(seat.String())), ": "+game.SeatJob(seat)))
+		}
+	}
+	list = append(list, dom.El("p", nil, say.Text("cycle.seen-by")), seats)
+	if way := telling(unit.Exercises(sim.TracePath), stop); way != "" {
+		list = append(list, dom.El("p", nil, say.Text("cycle.seen-way", c.wayName(way), passageNames(unit.Trace(stop, way)))))
+	}
+	return list
+}
+
+// telling is the way of a position that tells it best from the others.
+func telling(all []sim.Exercise, stop string) (way string) {
+	order := []string{"house", "drain", "tank", "brine"}
+	for _, e := range all {
+		if e.Stop == stop && slices.Index(order, e.Way) >= slices.Index(order, way) {
+			way = e.Way
+		}
+	}
+	return way
+}
+
 // nameStop answers which position it is.
 func (c *Page) nameStop(stop string) {
 	if c.Drill.Answered() {
@@ -33,9 +62,13 @@ func (c *Page) nameStop(stop string) {
 	c.named = stop
 	c.answered(c.Drill.MarkName(stop), func() (list []dom.Node) {
 		if stop != e.Stop {
-			list = append(list, dom.El("p", nil, say.Text("cycle.it-is-not", c.stopName(stop))))
+			list = append(list, dom.El("p", nil, say.Text("cycle.it-is-not", c.stopName(stop), seatNames(c.Drill.Unit().Right(stop)))))
 		}
-		return append(list, c.why(e.Stop))
+		list = append(list, c.why(e.Stop))
+		if stop != e.Stop {
+			list = append(list, c.howSeen(e.Stop)...)
+		}
+		return list
 	})
 }
 
@@ -63,7 +96,11 @@ func (c *Page) seatsTold(m *cycle.SeatsMark, set sim.Seats, stop string) (list [
 	}
 	list = append(list, c.trialTable(&m.Right, &m.Got))
 	if m.Score < 100 {
-		list = append(list, dom.El("p", nil, say.Text("cycle.your-seats", seatNames(set))))
+		yours := say.Text("cycle.your-none")
+		if set != (sim.Seats{}) {
+			yours = say.Text("cycle.your-seats", seatNames(set))
+		}
+		list = append(list, dom.El("p", nil, yours))
 	}
 	return append(list, c.rightSeats(stop))
 }
@@ -111,6 +148,9 @@ func (c *Page) rightSeats(stop string) dom.Node {
 	return dom.El("p", nil, say.Text("cycle.right-seats", seatNames(c.Drill.Unit().Right(stop))))
 }
 
+// runsM3S is the flow of a tap below which the trial takes no water of it, 0.05 gal/min.
+const runsM3S = 0.05 * 3.785411784e-3 / 60
+
 // trialTable sets a setting beside the right one.
 func (c *Page) trialTable(right, got *sim.SeatTrial) dom.Node {
 	l := c.Drill.Look()
@@ -129,8 +169,14 @@ func (c *Page) trialTable(right, got *sim.SeatTrial) dom.Node {
 		return "–"
 	}
 	row("house", flow(got.HouseM3S), flow(right.HouseM3S))
-	row("hard", l.Quantity(got.HardMolM3, sim.UnitHardness), l.Quantity(right.HardMolM3, sim.UnitHardness))
-	row("salt", l.Quantity(got.SaltKgM3, sim.UnitContent), l.Quantity(right.SaltKgM3, sim.UnitContent))
+	there := func(t *sim.SeatTrial, x float64, unit sim.Unit) string { // in the tap's water, where it gives some
+		if t.HouseM3S < runsM3S {
+			return say.Text("cycle.no-water")
+		}
+		return l.Quantity(x, unit)
+	}
+	row("hard", there(got, got.HardMolM3, sim.UnitHardness), there(right, right.HardMolM3, sim.UnitHardness))
+	row("salt", there(got, got.SaltKgM3, sim.UnitContent), there(right, right.SaltKgM3, sim.UnitContent))
 	row("drain", flow(got.DrainM3S), flow(right.DrainM3S))
 	row("bed", bed(got.BedM3S), bed(right.BedM3S))
 	row("lift", dom.Percent(got.Expansion), dom.Percent(right.Expansion))

@@ -5,6 +5,7 @@ package sequence
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"brinebench/game"
 	"brinebench/game/dom"
@@ -75,7 +76,7 @@ func (c *Page) fillQuestion() {
 	case sim.NamePosition:
 		box.Become(c.stopButtons())
 	case sim.ReadLobes:
-		box.Become(c.lobeChart(e.Deg), c.stopButtons(), seatKey())
+		box.Become(dom.El("p", dom.Attrs{"class": "none"}, say.Text("cycle.hint.lobes")), c.lobeChart(e.Deg), c.stopButtons(), seatKey())
 	case sim.ReadDrum:
 		box.Become(c.drumQuestion())
 	case sim.SetSeats:
@@ -173,6 +174,7 @@ func (c *Page) turnSeat(n dom.Node) {
 		return
 	}
 	c.set[seat] = !c.set[seat]
+	c.unasked()
 	showSeat(n, c.set[seat])
 	c.Drill.Unit().Hold(c.set)
 }
@@ -212,10 +214,16 @@ func (c *Page) addPassage(n dom.Node) {
 		return
 	}
 	c.way = append(c.way, sim.Path(p))
+	c.unasked()
 	c.fillQuestion()
 	for _, b := range dom.All("[data-passage=" + dom.Quote(n.Data("passage")) + "]") {
 		b.Call("focus")
 	}
+}
+
+// byName are positions in the order of the alphabet, which tells nothing of the program's.
+func (c *Page) byName(list []sim.Station) []sim.Station {
+	return slices.SortedFunc(slices.Values(list), func(a, b sim.Station) int { return strings.Compare(say.Sim(a.Name), say.Sim(b.Name)) })
 }
 
 // stepList is the program that is being built.
@@ -223,8 +231,8 @@ func (c *Page) stepList() dom.Node {
 	l := dom.El("ol", dom.Attrs{"class": "steps"})
 	for i, s := range c.steps {
 		at := strconv.Itoa(i)
-		pick := dom.El("select", dom.Attrs{"data-step": at, "data-of": "stop", "aria-label": say.Text("cycle.step", i+1)})
-		for _, st := range c.stops()[1:] {
+		pick := dom.El("select", dom.Attrs{"data-step": at, "data-of": "stop", "aria-label": say.Text("cycle.step", i+1)}, dom.El("option", dom.Attrs{"value": ""}, "–"))
+		for _, st := range c.byName(c.stops()[1:]) {
 			o := dom.El("option", dom.Attrs{"value": st.ID}, say.Sim(st.Name))
 			o.Flag("selected", st.ID == s.Stop)
 			pick.Add(o)
@@ -243,13 +251,16 @@ func (c *Page) stepList() dom.Node {
 	return dom.El("div", nil, l, dom.El("div", dom.Attrs{"class": "pushes"}, dom.Button(say.Text("cycle.add"), dom.Attrs{"data-cycle": "add"}), dom.Button(say.Text("cycle.drop"), dom.Attrs{"data-cycle": "drop"})))
 }
 
+// newStep has its position still to be chosen.
+var newStep = sim.ProgramStep{Seconds: 600}
+
 func (c *Page) changeSteps(id string) {
 	const most = 8
 	switch {
 	case c.Drill.Answered() || c.underWay():
 		return
 	case id == "add" && len(c.steps) < most:
-		c.steps = append(c.steps, sim.ProgramStep{Stop: c.stops()[min(len(c.steps)+1, len(c.stops())-1)].ID, Seconds: 600})
+		c.steps = append(c.steps, newStep)
 	case id == "drop" && len(c.steps) > 0:
 		c.steps = c.steps[:len(c.steps)-1]
 	}

@@ -55,6 +55,7 @@ func (c *Page) drumQuestion() []dom.Node {
 func (c *Page) setMark(n dom.Node) {
 	if i, err := strconv.Atoi(n.Data("mark")); err == nil && i < len(c.names) && !c.Drill.Answered() {
 		c.names[i] = n.Get("value").String()
+		c.unasked()
 	}
 }
 

@@ -31,6 +31,7 @@ type Page struct {
 	way     []sim.Path
 	steps   []sim.ProgramStep
 	names   []string // of the marks of a drum without names
+	asked   bool     // whether it is meant as it is, with something left out
 	turn    int      // counts the exercises taken up
 	run     run
 	begunMS float64
@@ -157,11 +158,11 @@ func (c *Page) next() {
 
 // begin clears the answer for the exercise taken up.
 func (c *Page) begin() {
-	c.named, c.set, c.way, c.steps, c.names, c.begunMS, c.result = "", sim.Seats{}, nil, nil, nil, c.nowMS, nil
+	c.named, c.set, c.way, c.steps, c.names, c.asked, c.begunMS, c.result = "", sim.Seats{}, nil, nil, nil, false, c.nowMS, nil
 	c.turn++
 	switch c.Drill.Exercise().Kind {
 	case sim.BuildProgram:
-		c.steps = []sim.ProgramStep{{Stop: c.stops()[1].ID, Seconds: 600}}
+		c.steps = []sim.ProgramStep{newStep}
 	case sim.ReadDrum:
 		c.names = make([]string, len(c.Drill.Drum().Marks))
 	}
@@ -323,7 +324,7 @@ func (c *Page) act(id string) {
 
 // check answers what is not answered by one press.
 func (c *Page) check() {
-	if c.Drill.Answered() {
+	if c.Drill.Answered() || c.askBack() {
 		return
 	}
 	switch c.Drill.Exercise().Kind {

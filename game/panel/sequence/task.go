@@ -4,10 +4,12 @@ package sequence
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"syscall/js"
 
 	"brinebench/game/class"
+	"brinebench/game/cycle"
 	"brinebench/game/dom"
 	"brinebench/game/panel/attend"
 	"brinebench/game/say"
@@ -15,7 +17,8 @@ import (
 )
 
 // task is a drill of a class: all exercises of its kinds, once each, handed in together.
-// The server marks them. What came of each is shown at once, but for an exam.
+// The server marks them. What came of each is shown at once, but for an exam. The order in
+// which they are asked is drawn by the drill's numbers: it is the same for all its members.
 type task struct {
 	page    *Page
 	drill   *attend.Drill
@@ -33,6 +36,7 @@ func newTask(c *Page, d *attend.Drill) *task {
 	for _, kind := range class.SequenceKinds {
 		t.list = append(t.list, c.Drill.Unit().Exercises(kind)...)
 	}
+	t.list = cycle.Mixed(t.list, d.Taken.Seed+uint64(d.Taken.Attempt.Drill))
 	t.restore([]byte(d.Draft()))
 	t.restore(d.Taken.Answer)
 	for t.at < len(t.list) && t.has(t.at) {
@@ -155,12 +159,15 @@ func (t *task) fillEnd() {
 
 func (t *task) marksList() dom.Node {
 	l := dom.El("ul", dom.Attrs{"class": "class-marks", "data-score": dom.Decimals(t.marks.Score, 1)})
-	for i, m := range t.marks.Exercises {
-		words := verdict(m.Score)
+	for _, m := range t.marks.Exercises {
+		i := slices.IndexFunc(t.list, func(e sim.Exercise) bool { return e.ID() == m.ID })
+		if i < 0 {
+			continue // of a server that asks other exercises
+		}
+		e, words := &t.list[i], verdict(m.Score)
 		if !m.Answered {
 			words = say.Text("task.open")
 		}
-		e := &t.list[min(i, len(t.list)-1)]
 		l.Add(dom.El("li", nil, say.Text("cycle.ask."+string(e.Kind), t.page.stopNameOr(e.Stop), t.page.wayName(e.Way)), " – ", words, t.told(e, m.Answered)))
 	}
 	return l

@@ -156,6 +156,41 @@ func TestBenchFitsAndIsAccessible(t *testing.T) {
 	b.screenshot("bench-dark")
 }
 
+// TestBenchTellsWhichUnitIsSet puts a second unit beside the first, and tries to while a
+// what-if goes on, which lives on beyond the last moment with what was beside it.
+func TestBenchTellsWhichUnitIsSet(t *testing.T) {
+	b := openAt(t, site(t), "/bench.html?lang=en#v=1&units=free.standard&seed=1&tick=2400", desk)
+	b.waitPlayable()
+	b.waitFor(startPatience, "the link's moment", "document.querySelector('#page').dataset.hash && document.querySelector('#page').dataset.tick === '2400'")
+	was := b.hash()
+	b.press(`[data-back="60"]`)
+	b.press(`[data-push="start-regeneration"]`)
+	b.show("units")
+	require.True(t, eval[bool](b, "document.querySelector('[data-bench=double]').disabled"))
+	require.Contains(t, b.text("#units"), "End it first: “Back to what was” or “Keep this instead”.")
+	b.press(`[data-pace="600"]`)
+	b.wait("more than there was", "Number(document.querySelector('#page').dataset.tick) > 4000")
+	b.press(`[data-pace="0"]`)
+	b.show("figures")
+	b.wait("the hour of both", "document.querySelectorAll('#figures tr[data-quantity=\"bed-left\"] td')[2]?.textContent")
+	b.press(`[data-bench="back"]`)
+	b.wait("what was", "document.querySelector('#page').dataset.tick === '2400'")
+	require.Equal(t, was, b.hash())
+
+	b.show("units")
+	b.press(`[data-bench="double"]`)
+	b.wait("which is set", "document.querySelector('#live').textContent.includes('The controls set A')")
+	b.show("set")
+	require.Contains(t, b.text("#set-side"), "Which unit is set")
+	require.Equal(t, "true", eval[string](b, "document.querySelector('[data-side=\"0\"]').ariaPressed"))
+	b.press(`[data-push="spend-bed"]`)
+	b.wait("whose bed", "document.querySelector('#live').textContent.startsWith('A: Done')")
+	b.press(`[data-side="both"]`)
+	b.press(`[data-push="start-regeneration"]`)
+	b.wait("both", "/^A: .* B: /.test(document.querySelector('#live').textContent)")
+	b.requireAccessible("two units")
+}
+
 func TestBenchSaysWhatIsWrongWithALink(t *testing.T) {
 	b := openAt(t, site(t), "/bench.html?lang=en#v=1&units=free.nosuch&seed=1&tick=0", desk)
 	b.waitPlayable()

@@ -196,7 +196,10 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 		b.wait("drills that open by themselves", "document.querySelectorAll('.class-drills a').length === 2")
 	}
 	desk1.wait("the time running", "!document.querySelector('[data-do=start]')")
-	require.Contains(t, ada.text("#state"), "min left")
+	require.Contains(t, ada.text("#state"), "90 min left", "all of it, at the start")
+	for i, b := range []*tab{ada, ben, cyd} {
+		require.Contains(t, b.text("#on-wall"), fmt.Sprintf("Trainee %d.", i+1))
+	}
 
 	// Ada works, and goes on while her line is down.
 	ada.opens(1)
@@ -300,9 +303,28 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 		desk1.requireAccessible("the board")
 		desk1.screenshot("board")
 	}
-	desk1.resize(size{width: 1920, height: 1080})
-	desk1.press("[data-do=project]")
+	require.Equal(t, "_blank", eval[string](desk1, "document.querySelector('[data-do=wall]').target"), "a window of its own")
+	desk1.resize(size{width: 1280, height: 720})
+	desk1.run("the wall", chromedp.Navigate(eval[string](desk1, "document.querySelector('[data-do=wall]').href")))
+	desk1.waitDesk()
+	desk1.wait("three on the wall", "document.querySelectorAll('#board tr[data-member]').length === 3")
 	require.NotContains(t, desk1.text("#board"), "Ada")
+	require.Zero(t, eval[int](desk1, "[...document.querySelectorAll('#class :is(button, form)')].filter((e) => e.offsetParent).length"), "what the instructor does is done on another page")
+	place := func() string {
+		return eval[string](desk1, "(() => { const r = document.querySelector('.class-entrance').getBoundingClientRect(); return [r.x, r.y, r.width, r.height].join() })()")
+	}
+	before := place()
+	freeze := func(frozen bool) {
+		desk1.run("freezing", chromedp.Evaluate(fmt.Sprintf(`fetch("/api/classes/1/freeze", {method: "POST", headers: {"Content-Type": "application/json"}, body: '{"frozen": %t}'}).then((r) => r.status)`, frozen), nil, awaitPromise))
+		desk1.wait("how the class stands", fmt.Sprintf("/stands still/.test(document.querySelector('#state').textContent) === %t", frozen))
+	}
+	freeze(true)
+	require.Equal(t, before, place(), "the way in keeps its place")
+	freeze(false)
+	require.LessOrEqual(t, eval[int](desk1, "document.documentElement.scrollHeight"), 720, "all of it is seen")
+	desk1.requireAccessible("the wall")
+	desk1.screenshot("wall-720")
+	desk1.resize(size{width: 1920, height: 1080})
 	for _, told := range []string{"last", "named", "belief", "score"} {
 		require.Zero(t, desk1.count(fmt.Sprintf("#board [data-cell=%q], #board [data-column=%[1]q]", told)), "%s is not for the wall while an exam runs", told)
 	}
@@ -310,7 +332,10 @@ func TestClassFromFirstStartToCSV(t *testing.T) {
 	require.Empty(t, desk1.text("#mistakes"))
 	desk1.requireAccessible("the board, projected")
 	desk1.screenshot("board-projected")
-	desk1.press("[data-do=project]")
+	desk1.press("[data-do=board]")
+	desk1.wait("the board", "document.querySelector('[data-do=wall]') && document.querySelectorAll('#board button').length === 3")
+	require.Contains(t, desk1.text("#board"), "Ada")
+	desk1.run("yes", chromedp.Evaluate("window.confirm = () => true", nil))
 	desk1.resize(desk)
 	watched := eval[string](desk1, "(document.querySelector('tr[data-member]:nth-child(3) button').click(), document.querySelector('#member a[data-watch]').href)")
 	desk1.screenshot("member")
@@ -357,11 +382,14 @@ func requireResults(t *testing.T, b *tab) {
 	require.Equal(t, []string{"Ada", "1", "A dull basin at the station house"}, rows[1][:3])
 	require.Equal(t, "scored", rows[1][4])
 	require.Equal(t, `'=HYPERLINK("x")`, rows[3][0], "no spreadsheet takes a name for a formula")
-	require.Equal(t, []string{"<b>Cyd</b>", "going"}, []string{rows[5][0], rows[5][4]})
+	require.Equal(t, []string{"<b>Cyd</b>", "being marked"}, []string{rows[5][0], rows[5][4]})
+	require.Contains(t, b.text("#incomplete"), "not complete yet")
 	require.NoError(t, os.WriteFile(filepath.Join(root, "build/screenshots/class.csv"), []byte(text), 0o644))
 	var page string
 	b.run("results to print", chromedp.Evaluate("fetch(document.querySelector('[data-do=print]').href).then((r) => r.text())", &page, awaitPromise))
 	require.Contains(t, page, "&lt;b&gt;Cyd&lt;/b&gt;")
+	require.Contains(t, page, "<td>being marked</td>")
+	require.Contains(t, page, "Not complete yet")
 }
 
 // TestClassDrillsThatAreNoCalls answers a sizing job and the exercises of the sequence in a
@@ -369,10 +397,20 @@ func requireResults(t *testing.T, b *tab) {
 func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	c := newClassroom(t)
 	staff := c.instructor(small)
-	staff.send("add", "kind", "sizing")
-	staff.send("add", "kind", "sequence")
+	const most = "999999" // that both pages take
+	staff.send("add", "kind", "sizing", "job", most)
+	staff.pick("form[data-form=add] [name=kind]", "sequence")
+	require.Contains(t, staff.text("[data-asks]"), "25 questions")
+	require.Contains(t, staff.text("[data-asks]"), "Trace the water: 10")
+	staff.press("form[data-form=add] button.main")
+	require.Contains(t, staff.text("#plan"), "Sizing: number "+most)
 	staff.send("make", "name", "Thursday", "minutes", "0")
 	staff.wait("the code", "document.querySelector('#code')")
+	sheet := c.open("sizing.html", desk)
+	sheet.press("[data-show=job]")
+	sheet.fillIn("seed", most)
+	sheet.press("[data-desk=draw]")
+	require.Contains(t, staff.text("#summary"), "1. "+sheet.text("#title")+", number "+most, "the sheet that is printed there is the drill's")
 	ada := c.joins(staff.text("#code"), "Ada", phone)
 
 	ada.press(".class-drills li:nth-child(1) a")
@@ -385,6 +423,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.waitDesk()
 	require.Equal(t, "20", eval[string](ada, "document.querySelector('#f-hardness').value"), "kept until it is handed in")
 	staff.waitCell(1, "last", `1 of \d+ answered`)
+	require.Contains(t, staff.cell(1, "drill"), "number "+most)
 
 	// She goes on on another device, and then on the first again.
 	moved := c.open("join.html", desk)

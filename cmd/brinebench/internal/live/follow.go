@@ -162,7 +162,7 @@ func (f *follow) look() {
 	if st := s.Setup().Stations; v.Controller.Station < len(st) {
 		x.Position = st[v.Controller.Station].Name
 	}
-	x.Readings, x.Unsafe, x.Mistakes, x.Told, x.Named = 0, 0, nil, "", ""
+	x.Readings, x.Unsafe, x.Mistakes, x.Told, x.Warned, x.Named = 0, 0, nil, "", false, ""
 	for i := range c.Journal {
 		f.note(&c.Journal[i])
 	}
@@ -171,16 +171,16 @@ func (f *follow) look() {
 // note takes a line of the journal into account.
 func (f *follow) note(e *sim.Entry) {
 	x := &f.insight
-	add := func(what string) {
-		if !slices.Contains(x.Mistakes, what) {
-			x.Mistakes = append(x.Mistakes, what)
+	add := func(what string, act sim.ActionKind) {
+		if slip := (class.Slip{What: what, Act: act}); !slices.Contains(x.Mistakes, slip) {
+			x.Mistakes = append(x.Mistakes, slip)
 		}
 	}
 	if e.Reading != nil {
 		x.Readings++
 	}
 	if e.Text != "" { // what is under way has none yet
-		x.Told = e.Text
+		x.Told, x.Warned = e.Text, e.Unsafe
 	}
 	if e.Action.Kind == sim.ActDiagnose && e.Text != "" {
 		x.Named, x.Right = e.Action.ID, class.Right(e.Action.ID, f.Truth())
@@ -188,11 +188,11 @@ func (f *follow) note(e *sim.Entry) {
 	switch {
 	case e.Unsafe:
 		x.Unsafe++
-		add(class.UnsafeMistake + e.Text)
+		add(class.UnsafeMistake+e.Text, e.Action.Kind)
 	case e.Needless:
-		add("needless: " + e.Text)
+		add("needless: "+e.Text, "")
 	case e.Action.Kind == sim.ActDiagnose && !class.Right(e.Action.ID, f.Truth()):
-		add("named: " + namesOf(e.Action.ID))
+		add("named: "+namesOf(e.Action.ID), "")
 	}
 }
 

@@ -146,3 +146,18 @@ func TestACallUnderWayIsHandedInWithItsPartsPutBack(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, class.Scored, a.Status, a.Why)
 }
+
+// What is unsafe keeps the kind of its act, by which the wall tells it without its part.
+func TestAnUnsafeActIsNotedWithItsKind(t *testing.T) {
+	f := &follow{}
+	stopped := sim.Entry{Action: sim.Action{Kind: sim.ActOpen, Part: "injector"}, Unsafe: true, Text: "WARNING: Injector is under 58 psi."}
+	f.note(&stopped)
+	f.note(&stopped)
+	require.True(t, f.insight.Warned)
+	require.Equal(t, stopped.Text, f.insight.Told)
+	require.Equal(t, 2, f.insight.Unsafe)
+	require.Equal(t, []class.Slip{{What: "unsafe: WARNING: Injector is under 58 psi.", Act: sim.ActOpen}}, f.insight.Mistakes, "once")
+	f.note(&sim.Entry{Action: sim.Action{Kind: sim.ActReplace}, Needless: true, Text: "Fitted a new one."})
+	require.False(t, f.insight.Warned)
+	require.Equal(t, class.Slip{What: "needless: Fitted a new one."}, f.insight.Mistakes[1])
+}

@@ -52,10 +52,28 @@ var choices = sync.OnceValues(func() (list []class.Choice, err error) {
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, class.Choice{Kind: class.Sequence, Ref: id, Title: card.Title})
+		asks, err := asksOf(id, data)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, class.Choice{Kind: class.Sequence, Ref: id, Title: card.Title, Asks: asks})
 	}
 	return list, nil
 })
+
+// asksOf counts what a sequence drill on a bench asks.
+func asksOf(name string, bench []byte) (list []class.Asks, err error) {
+	unit, err := sim.OpenCycle(name, bench)
+	if err != nil {
+		return nil, err
+	}
+	for _, kind := range class.SequenceKinds {
+		if n := len(unit.Exercises(kind)); n > 0 {
+			list = append(list, class.Asks{Kind: kind, N: n})
+		}
+	}
+	return list, nil
+}
 
 // titlesIn are the titles of a call in all languages but its file's own.
 func titlesIn(name string) (map[string]string, error) {
@@ -116,8 +134,11 @@ func drillOf(x *class.Wanted, have []class.Drill) (d class.Drill, err error) {
 	if x.Fault != "" && x.Kind != class.Call {
 		return d, errors.New("fault: a call alone has one")
 	}
+	if x.Kind == class.Sizing && x.Seed > class.MostJob {
+		return d, fmt.Errorf("seed: the number of a sizing job is at most %d", class.MostJob)
+	}
 	if d.Seed == 0 {
-		d.Seed = 1 + rand.Uint64N(1<<53-1) // as exact in a page as here
+		d.Seed = drawnSeed(x.Kind)
 	}
 	switch x.Kind {
 	case class.Call:
@@ -134,6 +155,15 @@ func drillOf(x *class.Wanted, have []class.Drill) (d class.Drill, err error) {
 		err = fmt.Errorf("kind: %.40q: none of call, sequence, sizing", x.Kind)
 	}
 	return d, err
+}
+
+// drawnSeed draws the seed of a drill: as exact in a page as here, and of a sizing job such
+// that it can be typed.
+func drawnSeed(k class.Kind) uint64 {
+	if k == class.Sizing {
+		return 1 + rand.Uint64N(class.MostJob)
+	}
+	return 1 + rand.Uint64N(1<<53-1)
 }
 
 // errFault is for a fault that no call has of those that one is to be drawn from.

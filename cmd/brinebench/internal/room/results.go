@@ -30,7 +30,7 @@ func (r *Room) resultsCSV(a ask) error {
 	}
 	v := say.In(say.Named(a.q.URL.Query().Get("lang")))
 	sheet := class.Sheet{
-		Class: w.Class, Drills: drills, Members: w.Members, Attempts: w.Attempts, Results: w.Results,
+		Class: w.Class, Drills: drills, Members: w.Members, Attempts: w.Attempts, Results: w.Results, NowMS: r.opt.NowMS(),
 		Title: func(d *class.Drill) string { return v.Title(d.Title, d.Titles) },
 		Cause: causeIn(v),
 		Truth: func(d *class.Drill) []string {
@@ -61,7 +61,8 @@ var sheet = template.Must(template.New("sheet").Parse(`<!doctype html>
 <html lang="{{.Lang}}"><head><meta charset="utf-8"><title>{{.Class.Name}}</title><link rel="stylesheet" href="/style.css"><link rel="stylesheet" href="/class.css"><link rel="stylesheet" href="/print.css"></head>
 <body data-place="results"><h1>{{.Class.Name}}</h1>
 <p>{{.Date}}</p>
-<table><thead><tr><th scope="col">{{.Name}}</th>{{range .Heads}}<th scope="col">{{template "cell" .}}</th>{{end}}</tr></thead>
+{{with .Incomplete}}<p class="class-alarm">{{.}}</p>
+{{end}}<table><thead><tr><th scope="col">{{.Name}}</th>{{range .Heads}}<th scope="col">{{template "cell" .}}</th>{{end}}</tr></thead>
 <tbody>{{range .Rows}}<tr><th scope="row">{{.Nickname}}</th>{{range .Cells}}<td>{{template "cell" .}}</td>{{end}}</tr>
 {{end}}</tbody>
 <tfoot><tr><th scope="row">{{.Mean}}</th>{{range .Means}}<td>{{.}}</td>{{end}}</tr></tfoot></table>
@@ -89,8 +90,13 @@ func (r *Room) resultsHTML(a ask) error {
 	lang := say.Named(a.q.URL.Query().Get("lang"))
 	v := say.In(lang)
 	cells := map[[2]int64]sheetCell{}
+	over, marking := w.Class.Over(r.opt.NowMS()), 0
 	for _, x := range w.Attempts {
-		cells[[2]int64{x.Member, x.Drill}] = sheetCell{Text: v.Text("class.status." + string(x.Status))}
+		standing := x.Standing(over)
+		cells[[2]int64{x.Member, x.Drill}] = sheetCell{Text: v.Text("class.status." + string(standing))}
+		if standing == class.Marking {
+			marking++
+		}
 	}
 	for i := range w.Results {
 		x := &w.Results[i]
@@ -102,6 +108,9 @@ func (r *Room) resultsHTML(a ask) error {
 	for i := range drills {
 		d := &drills[i]
 		head := sheetCell{Text: fmt.Sprintf("%d. %s", d.Place, v.Title(d.Title, d.Titles))}
+		if job := d.Job(); job != 0 {
+			head.More = v.Text("sizing.seed-is", strconv.FormatUint(job, 10))
+		}
 		if c := callNamed(all, d.Ref); c != nil && d.Kind == class.Call {
 			head.More = v.Text("report.true") + " " + class.Causes(c.Faults, causeIn(v))
 		}
@@ -119,10 +128,14 @@ func (r *Room) resultsHTML(a ask) error {
 		}
 		rows = append(rows, row)
 	}
+	incomplete := ""
+	if marking > 0 {
+		incomplete = v.Text("sheet.incomplete", marking)
+	}
 	var out bytes.Buffer
 	err = sheet.Execute(&out, map[string]any{
 		"Lang": lang, "Class": a.class, "Date": time.UnixMilli(a.class.MadeMS).Format(time.DateOnly), "Name": v.Text("board.name"), "Heads": heads, "Rows": rows,
-		"Mean": v.Text("sheet.mean"), "Means": means, "Note": v.Text("desk.sheet-note"),
+		"Mean": v.Text("sheet.mean"), "Means": means, "Note": v.Text("desk.sheet-note"), "Incomplete": incomplete,
 	})
 	if err != nil {
 		return err

@@ -121,6 +121,9 @@ func (r *Room) me(a ask) error {
 		Class: class.Shown{Class: c, Drills: []class.Drill{}}, Member: a.member, Attempts: []class.Attempt{}, Scores: []class.Score{},
 		Seq: seq, NowMS: r.opt.NowMS(), ToldMS: c.ToldMS(),
 	}
+	if m.Number, err = r.store.Number(ctx, &a.member); err != nil {
+		return err
+	}
 	if m.Heard, err = r.store.Heard(ctx, &a.member); err != nil {
 		return err
 	}

@@ -65,6 +65,13 @@ func (s *Store) Members(ctx context.Context, classID int64) ([]class.Member, err
 	return list(ctx, s.read, s.dialect, scanMember, `SELECT `+memberFields+` FROM members WHERE class = ? ORDER BY id`, classID)
 }
 
+// Number counts a member among those of their class, in the order they came. It moves when
+// one who came before is erased.
+func (s *Store) Number(ctx context.Context, m *class.Member) (n int, err error) {
+	err = s.row(ctx, `SELECT COUNT(*) FROM members WHERE class = ? AND id <= ?`, m.Class, m.ID).Scan(&n)
+	return n, wrap(err)
+}
+
 // Seen notes that something came from a member.
 func (s *Store) Seen(ctx context.Context, id, nowMS int64) error {
 	return s.exec(ctx, `UPDATE members SET seen_ms = ? WHERE id = ?`, nowMS, id)

@@ -1,0 +1,29 @@
+package plant
+
+import "brinebench/sim/unit"
+
+// Aged is Start for a unit that has been in a condition for longer than its history goes
+// back: its brine tank is as two regenerations in that condition leave it, with what salt
+// the unit starts with. A charge of good brine from before would hide for a week that
+// there is no salt, no water to it, or none drawn.
+func (m *Model) Aged(cond Condition) *State {
+	s := m.Start(cond)
+	was := s.Clone()
+	was.NoDraw = true
+	for range 2 {
+		m.regenerate(was)
+	}
+	m.Exchange(was)
+	salt, hanging := s.Tank.SolidMol, s.Tank.HangingMol
+	s.Tank = was.Tank
+	s.Tank.SolidMol, s.Tank.HangingMol = salt, hanging
+	return s
+}
+
+// regenerate takes a unit through a regeneration, and gives what salt there is the rest of
+// the night.
+func (m *Model) regenerate(s *State) {
+	const nightS = 6 * unit.Hour
+	s.StartNow = true
+	m.Run(s, nightS)
+}
