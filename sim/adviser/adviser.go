@@ -81,7 +81,8 @@ type Step struct {
 	GainBits float64   // what the test was worth when it was chosen
 	BestBits float64   // the same of the test that was worth most per minute
 	BestTest string    // its name
-	Ratio    float64   // bits per minute, promised or told, over the best that was promised, 0..1; -1 where the deed is no test
+	Ratio    float64   // bits per minute over the best available, 0..1; -1 where the deed is no test
+	Told     float64   // the same of what it told when its reading was had, 0..1; 0 where the deed is no test
 	Counts   bool      // it counts in economy
 	Against  []int     // causes that the reading all but ruled out
 	For      []int     // causes that it raised

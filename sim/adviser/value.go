@@ -152,11 +152,10 @@ func (s *Step) appraise(list []Option, made int) (duty bool) {
 	return duty
 }
 
-// credit counts a test by what it told, in bits, where that was more than it promised: who
-// has a hunch and is right has chosen well.
+// credit notes what a test told, in bits.
 func (s *Step) credit(list []Option, made int, toldBits float64) {
 	if best := Best(list).Rate(); best > 0 {
-		s.Ratio = max(s.Ratio, min(1, toldBits/list[made].Minutes/best))
+		s.Told = max(0, min(1, toldBits/list[made].Minutes/best))
 	}
 }
 

@@ -14,6 +14,7 @@ const (
 
 	brierPoints  = 10  // of the cause's points, for a confidence that fits
 	asGood       = 0.5 // the share of the best one's worth from which a test is as good: nobody in a cellar tells them closer
+	hunch        = 0.7 // the most that a test earns by having told more than it promised
 	speaks       = 0.8 // the support from which a search was ended in time, and what it saved counts in full
 	unsafeCost   = 7.5
 	needlessCost = 4
@@ -81,7 +82,7 @@ func (v *verdict) economy(r *Result) Item {
 	full, weight := 0.0, 0.0
 	for _, s := range r.Steps[:v.known+1] {
 		if s.Ratio >= 0 && s.Counts {
-			full += float64(min(1, s.Ratio/asGood) * s.Minutes)
+			full += float64(s.earned() * s.Minutes)
 			weight += s.Minutes
 		}
 	}
@@ -91,11 +92,17 @@ func (v *verdict) economy(r *Result) Item {
 	}
 	heeded := min(1, v.support/speaks)
 	it.Got = float64(maxEconomy * float64(earned*heeded))
-	it.Reason = fmt.Sprintf("By the minutes they took, your tests earned %.0f %%: each by what it promised, or told if that was more, beside the best one that could have been chosen then, and in full from %.0f %% of that.", 100*earned, 100*asGood)
+	it.Reason = fmt.Sprintf("By the minutes they took, your tests earned %.0f %%: each by what it promised beside the best one that could have been chosen then, in full from %.0f %% of that; one that told more than it promised up to %.0f %%.", 100*earned, 100*asGood, 100*hunch)
 	if heeded < 1 {
 		it.Reason += fmt.Sprintf(" %.0f %% of it counts: so far do the readings speak for what was named.", 100*heeded)
 	}
 	return it
+}
+
+// earned is the share that a test earns of its minutes: by what it promised, or, less of it,
+// by what it told, for who has a hunch and is right has not wasted his time.
+func (s *Step) earned() float64 {
+	return max(min(1, s.Ratio/asGood), min(hunch, s.Told/asGood))
 }
 
 func (c *Case) safety(r *Result) Item {

@@ -24,6 +24,9 @@ func TestATestThatIsNearlyTheBestCountsInFull(t *testing.T) {
 		{"as good as the best", []Step{step(asGood, 3)}, 15},
 		{"half as good as that", []Step{step(asGood/2, 3)}, 7.5},
 		{"a long one that is worth nothing", []Step{step(1, 1), step(0, 3)}, 15.0 / 4},
+		{"little promised and much told", []Step{{Step: adviser.Step{Ratio: 0.1, Told: 1, Counts: true}, Minutes: 3}}, 15 * hunch},
+		{"little promised and some told", []Step{{Step: adviser.Step{Ratio: 0, Told: asGood / 2, Counts: true}, Minutes: 3}}, 7.5},
+		{"more promised than told", []Step{{Step: adviser.Step{Ratio: asGood, Told: 0.1, Counts: true}, Minutes: 3}}, 15},
 		{"one that was no test", []Step{step(-1, 60), step(asGood/2, 3)}, 7.5},
 	} {
 		v := &verdict{tests: len(row.steps), known: len(row.steps) - 1, support: 1, top: 1}
