@@ -24,6 +24,7 @@ func TestWhatWasWrongBeforeTheHistoryHasEmptiedTheTank(t *testing.T) {
 		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, func(_, aged plant.TankReading) bool { return aged.Saturation < 0.3 }},
 		{"a bridge", func(c *plant.Condition) { c.SaltBridge = 1 }, func(_, aged plant.TankReading) bool { return aged.Saturation < 0.4 }},
 		{"a float stuck shut", func(c *plant.Condition) { c.FloatStuck = 1 }, func(fresh, aged plant.TankReading) bool { return aged.LevelM < 0.5*fresh.LevelM }},
+		{"a blocked drain", func(c *plant.Condition) { c.DrainLineOpen = 0.01 }, func(fresh, aged plant.TankReading) bool { return aged.LevelM > 1.5*fresh.LevelM }},
 		{"no current", func(c *plant.Condition) { c.CurrentLost = 1 }, func(fresh, aged plant.TankReading) bool {
 			return math.Abs(aged.LevelM-fresh.LevelM) < 1e-3 && aged.Saturation > 0.99
 		}},

@@ -62,7 +62,7 @@ func TestUnitsDifferAsATechnicianExpects(t *testing.T) {
 
 	require.Less(t, at(t, drain.Cycles[2], "backwash").DrainGPM, 0.5, "a blocked drain hardly backwashes")
 	require.Greater(t, at(t, drain.Cycles[2], "brine").BedTopPSI, 10.0, "and stands under pressure in draw")
-	require.Greater(t, drain.Cycles[0].RefilledL, healthy.Cycles[0].RefilledL+2, "water runs backwards into the tank")
+	require.Less(t, drain.Cycles[0].RefilledL, 1.0, "water has run backwards into the tank till the float shut")
 
 	require.Greater(t, bridge.Totals.DrawnL, 0.6*healthy.Totals.DrawnL, "under a bridge the unit draws")
 	require.Less(t, bridge.Cycles[2].SaltKg, 0.5*last.SaltKg, "but weak brine")
