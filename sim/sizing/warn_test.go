@@ -138,7 +138,7 @@ func TestPotassiumIsToldWithItsOwnFigures(t *testing.T) {
 // of a demand controller let pass.
 func TestSettingsInWholeNumbersAreToldToRegenerateSooner(t *testing.T) {
 	told := 0
-	for n := range uint64(40) {
+	for n := range uint64(12) {
 		j := sizing.Drawn(n)
 		v := sizing.Solve(j).Sheet.Value
 		days := v[sizing.SetCapacity] * (1 - v[sizing.SetReserve]/100) / v[sizing.SetHardness] / v[sizing.DailyWater]
