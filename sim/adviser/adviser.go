@@ -186,8 +186,9 @@ func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 		}
 		a.widen()
 	}
-	step.credit(options, k, signature.Entropy(before)-signature.Entropy(a.Belief()))
-	step.tell(a.lib, before, a.Belief())
+	after := a.Belief()
+	step.credit(options, k, signature.Entropy(before)-signature.Entropy(after))
+	step.tell(a.lib, before, after)
 }
 
 // unlikely is the share of the belief in the leading hypothesis below which a

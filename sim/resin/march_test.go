@@ -247,14 +247,20 @@ func TestColdWaterExchangesSlower(t *testing.T) {
 	require.Greater(t, left(15), left(30))
 }
 
-func TestRemixSpreadsTheLayersEvenly(t *testing.T) {
-	m := testModel(t, nil)
+// halfSpent is a bed whose upper half is exhausted.
+func halfSpent(m *Model) State {
 	s := m.Fresh(hard20)
 	for k := range s.Q {
 		for j := range Cells / 2 {
 			s.Q[k][j] = water.Ions{water.Ca: m.spec.CapacityEqM3}
 		}
 	}
+	return s
+}
+
+func TestRemixSpreadsTheLayersEvenly(t *testing.T) {
+	m := testModel(t, nil)
+	s := halfSpent(m)
 	was := m.Inventory(&s)
 	for range 4000 {
 		m.March(&s, Ports{TempC: 20, Remix: 1}, 1)
@@ -327,12 +333,7 @@ func BenchmarkSpeedRegeneration(b *testing.B) {
 // every cell holds the same.
 func TestStirringLeavesNoLayers(t *testing.T) {
 	m := testModel(t, nil)
-	s := m.Fresh(hard20)
-	for k := range s.Q {
-		for j := range Cells / 2 {
-			s.Q[k][j] = water.Ions{water.Ca: m.spec.CapacityEqM3}
-		}
-	}
+	s := halfSpent(m)
 	was := m.Inventory(&s)
 	Stir(&s)
 	now := m.Inventory(&s)
