@@ -29,8 +29,7 @@ func TestAnAssessorJudgesLikeJudge(t *testing.T) {
 		got, err := a.Judge(&log, nil)
 		require.NoError(t, err)
 		if name == "expert" {
-			want, err := sim.Judge(recording, nil)
-			require.NoError(t, err)
+			want := judge(t, name)
 			want.Better, want.Expert = nil, sim.ExpertRun{}
 			require.Equal(t, want, got)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"brinebench/scenarios"
 	"brinebench/sim"
 )
 
@@ -19,13 +20,11 @@ func TestHelpLeadsFromTheAreaToTheCauseAndCosts(t *testing.T) {
 		require.Contains(t, e.Text, want)
 	}
 	require.Equal(t, 4, helped.s.Call().Helped)
+	data, err := scenarios.FS.ReadFile(mill)
+	require.NoError(t, err)
 	score := func(p trainee) float64 {
 		p.expert()
-		rec, err := p.s.Recording()
-		require.NoError(t, err)
-		r, err := sim.Judge(rec, nil)
-		require.NoError(t, err)
-		return r.Score
+		return p.assess(data, 5).Score
 	}
 	cost := 0.0
 	for _, h := range plain.s.Setup().Help {

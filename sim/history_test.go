@@ -16,18 +16,14 @@ import (
 // judges it.
 func judgedAfter(t *testing.T, play func(p trainee), changes ...string) sim.Report {
 	t.Helper()
-	data := strings.NewReplacer(changes...).Replace(string(millWith(t, "")))
-	p := trainee{t, openFile(t, []byte(data), 5)}
+	data := []byte(strings.NewReplacer(changes...).Replace(string(millWith(t, ""))))
+	p := trainee{t, openFile(t, data, 5)}
 	play(p)
 	for _, part := range slices.Clone(p.s.Call().Opened) {
 		p.do(sim.Action{Kind: sim.ActRefit, Part: part})
 	}
 	p.do(sim.Action{Kind: sim.ActFinish})
-	rec, err := p.s.Recording()
-	require.NoError(t, err)
-	r, err := sim.Judge(rec, nil)
-	require.NoError(t, err)
-	return r
+	return p.assess(data, 5)
 }
 
 const ownFault = `{"id": "nozzle-plugged", "severity": 0.96}`

@@ -6,6 +6,7 @@
 package sim_test
 
 import (
+	"fmt"
 	"os"
 	"slices"
 	"testing"
@@ -15,7 +16,19 @@ import (
 	"brinebench/sim"
 )
 
+// reports are of the scripts that have been judged.
+var reports = map[string]sim.Report{}
+
+// judge judges a recorded script, with what an expert would have done.
 func judge(t *testing.T, script string) sim.Report {
+	t.Helper()
+	if _, ok := reports[script]; !ok {
+		reports[script] = judgeScript(t, script)
+	}
+	return reports[script]
+}
+
+func judgeScript(t *testing.T, script string) sim.Report {
 	t.Helper()
 	rec, err := os.ReadFile(replays + script + ".msgp")
 	require.NoError(t, err)
@@ -47,13 +60,31 @@ func judge(t *testing.T, script string) sim.Report {
 // judged plays a call with other faults than the scenario's and judges it.
 func judged(t *testing.T, faults string, play func(p trainee)) sim.Report {
 	t.Helper()
-	p := trainee{t, openFile(t, millWith(t, faults), 5)}
+	data := millWith(t, faults)
+	p := trainee{t, openFile(t, data, 5)}
 	play(p)
 	p.do(sim.Action{Kind: sim.ActFinish})
+	return p.assess(data, 5)
+}
+
+// assessors are of the scenarios that have been assessed, with a seed.
+var assessors = map[string]*sim.Assessor{}
+
+// assess judges a finished call as Judge does, without what an expert would have done
+// (see TestAnAssessorJudgesLikeJudge).
+func (p trainee) assess(scenario []byte, seed uint64) sim.Report {
+	p.tb.Helper()
 	rec, err := p.s.Recording()
-	require.NoError(t, err)
-	r, err := sim.Judge(rec, nil)
-	require.NoError(t, err)
+	require.NoError(p.tb, err)
+	log, err := sim.LogOf(rec)
+	require.NoError(p.tb, err)
+	key := fmt.Sprint(seed, string(scenario))
+	if assessors[key] == nil {
+		assessors[key], err = sim.NewAssessor(mill, scenario, seed, nil)
+		require.NoError(p.tb, err)
+	}
+	r, err := assessors[key].Judge(&log, nil)
+	require.NoError(p.tb, err)
 	return r
 }
 

@@ -12,9 +12,14 @@
 
   let spoken = english;
 
+  // Spanish has a decimal comma, and a point where the browser is at home in most of America.
+  const region = new Intl.Locale(navigator.language).region;
+  const pointed = new Intl.NumberFormat(region ? `es-${region}` : "es").format(1.5).includes(".");
+  const written = (text) => (spoken === "es" && pointed ? text.replace(/(\d),(\d)/g, "$1.$2") : text);
+
   // brinebenchWord is a text of the page, with the arguments in the places {1}, {2} …
   globalThis.brinebenchWord = (id, ...args) =>
-    args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), words[spoken][id]);
+    args.reduce((text, a, i) => text.replace(`{${i + 1}}`, a), written(words[spoken][id]));
 
   globalThis.brinebenchSpeak = (language) => {
     spoken = language;

@@ -30,7 +30,7 @@ import (
 const sliceS = 0.05
 
 func main() {
-	say.Speak(say.Named(js.Global().Get("document").Get("documentElement").Get("lang").String()))
+	say.Speak(dom.Language(js.Global().Get("document").Get("documentElement").Get("lang").String()))
 	switch js.Global().Get("document").Get("documentElement").Get("dataset").Get("place").String() {
 	case "sequence":
 		practise()

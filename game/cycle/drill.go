@@ -110,10 +110,10 @@ func (d *Drill) Next(kinds []sim.ExerciseKind, nowS int64) {
 		return 2, c.DueS / dayS
 	}
 	number := uint64(len(d.Progress.Plays))
-	d.Begin(slices.MinFunc(all, func(a, b sim.Exercise) int {
+	d.Begin(slices.MinFunc(shuffled(all, number), func(a, b sim.Exercise) int {
 		ca, da := rank(&a)
 		cb, db := rank(&b)
-		return cmp.Or(cmp.Compare(ca, cb), cmp.Compare(da, db), cmp.Compare(lot(number, &a), lot(number, &b)))
+		return cmp.Or(cmp.Compare(ca, cb), cmp.Compare(da, db))
 	}))
 }
 

@@ -65,7 +65,8 @@ var asked = [4][]string{{"regained"}, {"chloride", "hard"}, {"brine", "lost"}, {
 // MarkProgram takes a quarter off for each thing that a program leaves undone beside
 // the unit's own; one that regains less than half of what that does is no regeneration,
 // and worth nothing; one that leaves less than half of the next brine is a regeneration
-// that will not come again, and worth half at most: our choice.
+// that will not come again, and one that gives the house brine is none that a family
+// would put up with: worth half at most, our choice.
 func MarkProgram(t *sim.ProgramTrial) (score float64) {
 	if t.Got.RegainedEq < 0.5*t.Own.RegainedEq {
 		return 0
@@ -77,7 +78,7 @@ func MarkProgram(t *sim.ProgramTrial) (score float64) {
 			score -= 25
 		}
 	}
-	if t.Got.BrineKg < 0.5*t.Own.BrineKg {
+	if t.Got.BrineKg < 0.5*t.Own.BrineKg || slices.Contains(Off(t), "chloride") {
 		return min(score, 50)
 	}
 	return score

@@ -13,7 +13,7 @@ import (
 
 // FirstLook is the look the person chose last time, or the one the system asks for.
 func FirstLook() game.Look {
-	si := game.UsesSI(js.Global().Get("navigator").Get("language").String())
+	si := game.UsesSI(here())
 	if units := Recall("units"); units != "" {
 		si = units == "si"
 	}
@@ -25,6 +25,12 @@ func FirstLook() game.Look {
 		Lang:          say.Spoken(),
 	}
 }
+
+// here is the browser's own language, a tag.
+func here() string { return js.Global().Get("navigator").Get("language").String() }
+
+// Language is one of the page's as it is written where the browser is.
+func Language(tag string) say.Lang { return say.Named(tag).Near(here()) }
 
 // asked is the answer to a question of the style's.
 func asked(query string) bool { return js.Global().Call("matchMedia", query).Get("matches").Bool() }
@@ -47,7 +53,7 @@ func ChosenLook(l game.Look, units, theme, lang string) game.Look {
 		Keep("theme", theme)
 	}
 	if lang != "" {
-		l.Lang = say.Named(lang)
+		l.Lang = Language(lang)
 		Keep("lang", lang)
 	}
 	return l
@@ -58,7 +64,7 @@ func ChosenLook(l game.Look, units, theme, lang string) game.Look {
 func ShowLook(l game.Look) {
 	if l.Lang != say.Spoken() {
 		say.Speak(l.Lang)
-		js.Global().Call("brinebenchSpeak", string(l.Lang))
+		js.Global().Call("brinebenchSpeak", string(l.Lang.Words()))
 	}
 	theme, units := "light", "us"
 	if l.Dark {
@@ -75,7 +81,7 @@ func ShowLook(l game.Look) {
 		b.Press(b.Data("units") == units)
 	}
 	for _, b := range All("[data-speak]") {
-		b.Press(b.Data("speak") == string(l.Lang))
+		b.Press(b.Data("speak") == string(l.Lang.Words()))
 	}
 }
 

@@ -20,7 +20,7 @@ type Call struct {
 
 // told is what the customer of the open call tells, in the language spoken.
 func (p *Panels) told() say.Call {
-	if words, found := p.words[say.Spoken()]; found {
+	if words, found := p.words[say.Spoken().Words()]; found {
 		return words
 	}
 	s := p.game.Setup()

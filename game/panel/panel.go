@@ -339,19 +339,6 @@ func (p *Panels) show(section string) {
 	p.main.SetAttr("data-current", section)
 	p.refitDebrief()
 	if dom.Narrow() {
-		bringUp(dom.All(".sec.current")[0])
+		dom.BringUp(dom.All(".sec.current")[0])
 	}
-}
-
-// bringUp scrolls a section up to the tabs, however many rows these take, so that
-// nothing between the two is seen cut off. Where the tabs scroll away they are brought up
-// too, for one of them has the focus.
-func bringUp(section dom.Node) {
-	if tabs := dom.ByID("sections"); js.Global().Call("getComputedStyle", tabs.Value).Get("position").String() != "sticky" {
-		tabs.Call("scrollIntoView")
-		return
-	}
-	section.Call("scrollIntoView")
-	edge := func(n dom.Node, side string) float64 { return n.Call("getBoundingClientRect").Get(side).Float() }
-	js.Global().Call("scrollBy", 0, edge(section, "top")-edge(dom.ByID("sections"), "bottom")-2)
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"embed"
 	"encoding/json"
+	"regexp"
+	"sync"
 )
 
 // files are the catalogues: LANG.json the page's texts by id, LANG-engine.json
@@ -30,8 +32,32 @@ func (e *entry) UnmarshalJSON(data []byte) error {
 
 // mustEntries reads a language's texts of the page.
 func mustEntries(l Lang) (entries map[string]entry) {
-	mustRead(string(l)+".json", &entries)
+	mustRead(string(l.Words())+".json", &entries)
+	for id, e := range entries {
+		entries[id] = entry{l.pointed(e.One), l.pointed(e.Other)}
+	}
 	return entries
+}
+
+// mustPhrases reads what the engine says in a language, by its English.
+func mustPhrases(l Lang) (phrases map[string]string) {
+	mustRead(string(l.Words())+"-engine.json", &phrases)
+	for english, text := range phrases {
+		phrases[english] = l.pointed(text)
+	}
+	return phrases
+}
+
+// comma is a decimal comma in a text.
+var comma = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(\d),(\d)`) })
+
+// pointed is a text of the catalogue, whose Spanish has decimal commas, as the language
+// writes its numbers.
+func (l Lang) pointed(text string) string {
+	if l != AmericanSpanish {
+		return text
+	}
+	return comma().ReplaceAllString(text, "$1.$2")
 }
 
 func mustRead(name string, into any) {

@@ -96,9 +96,7 @@ func Amounts(english string) string {
 // hear is Sim that also tells whether the catalogue has it all.
 func (v *Voice) hear(english string) (text string, ok bool) {
 	if v.heard == nil {
-		var phrases map[string]string
-		mustRead(string(v.lang)+"-engine.json", &phrases)
-		v.heard = newEngine(v.lang, phrases)
+		v.heard = newEngine(v.lang, mustPhrases(v.lang))
 	}
 	return v.heard.hear(english)
 }

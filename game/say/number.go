@@ -10,8 +10,8 @@ import (
 )
 
 // Number writes x with that many decimals, or with as many as it needs when that
-// is -1, in the way of the language: English has a point and commas by thousands,
-// Spanish a decimal comma and a space that does not break from five digits on
+// is -1, in the way of the language: English and American Spanish have a point and commas
+// by thousands, Spanish a decimal comma and a space that does not break from five digits on
 // (Ortografía de la lengua española, RAE and ASALE, 2010, and CLDR's rule that four
 // digits stand together in es; from memory). It never writes a negative nought.
 func Number(x float64, decimals int) string { return spoken.Number(x, decimals) }

@@ -6,6 +6,7 @@ package say
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -13,14 +14,19 @@ import (
 // Lang is a language of the page, by its BCP 47 tag.
 type Lang string
 
-// The languages.
+// The languages. American Spanish has the words of Spanish, and a decimal point.
 const (
-	English Lang = "en"
-	Spanish Lang = "es"
+	English         Lang = "en"
+	Spanish         Lang = "es"
+	AmericanSpanish Lang = "es-419"
 )
 
-// Langs are all of them, the one that others fall back on first.
+// Langs are those that have words of their own, the one that others fall back on first.
 var Langs = []Lang{English, Spanish}
+
+// pointed are the regions where Spanish has a decimal point (CLDR, from memory: es-419 and
+// those of its regions that do not go back to the comma).
+var pointed = []string{"419", "CU", "DO", "GT", "HN", "MX", "NI", "PA", "PE", "PR", "SV", "US"}
 
 // Named finds the language of a tag such as "es-MX"; English for one that the
 // page does not speak.
@@ -28,10 +34,27 @@ func Named(tag string) Lang {
 	primary, _, _ := strings.Cut(strings.ToLower(tag), "-")
 	for _, l := range Langs {
 		if string(l) == primary {
-			return l
+			return l.Near(tag)
 		}
 	}
 	return English
+}
+
+// Near is a language as it is written in the region of a tag, whatever that one's language.
+func (l Lang) Near(tag string) Lang {
+	_, region, _ := strings.Cut(strings.ToUpper(tag), "-")
+	if l == Spanish && slices.ContainsFunc(strings.Split(region, "-"), func(s string) bool { return slices.Contains(pointed, s) }) {
+		return AmericanSpanish
+	}
+	return l
+}
+
+// Words is the language whose words a language has.
+func (l Lang) Words() Lang {
+	if l == AmericanSpanish {
+		return Spanish
+	}
+	return l
 }
 
 // Voice speaks one language, for one goroutine at a time. A server, which answers each in
@@ -86,7 +109,7 @@ func Title(english string, told map[string]string) string { return spoken.Title(
 
 // Title is Title in the voice's language.
 func (v *Voice) Title(english string, told map[string]string) string {
-	if title, found := told[string(v.lang)]; found {
+	if title, found := told[string(v.lang.Words())]; found {
 		return title
 	}
 	return v.Sim(english)

@@ -29,7 +29,7 @@ func TestNumbersAreWrittenInTheWayOfTheLanguage(t *testing.T) {
 	tests := []struct {
 		x                float64
 		decimals         int
-		english, spanish string
+		english, spanish string // American Spanish writes them as English does
 	}{
 		{0, 1, "0.0", "0,0"},
 		{-0.04, 1, "0.0", "0,0"},
@@ -43,7 +43,42 @@ func TestNumbersAreWrittenInTheWayOfTheLanguage(t *testing.T) {
 		require.Equal(t, test.english, Number(test.x, test.decimals))
 		speak(t, Spanish)
 		require.Equal(t, test.spanish, Number(test.x, test.decimals))
+		speak(t, AmericanSpanish)
+		require.Equal(t, test.english, Number(test.x, test.decimals))
 	}
+}
+
+// TestSpanishIsWrittenAsItsReadersDo names the language of tags, and puts one where a browser is.
+func TestSpanishIsWrittenAsItsReadersDo(t *testing.T) {
+	for _, row := range []struct {
+		tag, here string
+		want      Lang
+	}{
+		{"es", "", Spanish},
+		{"es", "es-ES", Spanish},
+		{"es-AR", "", Spanish},
+		{"es-MX", "", AmericanSpanish},
+		{"es-Latn-mx", "", AmericanSpanish},
+		{"es-419", "", AmericanSpanish},
+		{"es", "es-PE", AmericanSpanish},
+		{"es", "en-US", AmericanSpanish},
+		{"es", "en-GB", Spanish},
+		{"en", "es-MX", English},
+		{"de-US", "en-US", English},
+	} {
+		require.Equal(t, row.want, Named(row.tag).Near(row.here), "%+v", row)
+	}
+	for _, l := range []Lang{Spanish, AmericanSpanish} {
+		require.Equal(t, Spanish, l.Words())
+		speak(t, l)
+		require.Equal(t, "Siguiente pregunta", Text("cycle.next"))
+	}
+	const american = "Softening adds 1.9 mg/L of sodium to the 2 mg/L of the raw water: 3.9 mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out."
+	require.Contains(t, Sim(american), "agrega 1.9 mg/L")
+	require.Contains(t, Sim("rinse 0.2 to 0.5 gpm/ft³, 8 to 14 % of salt"), "de 0.2 a 0.5", "the catalogue's own figures")
+	speak(t, Spanish)
+	require.Contains(t, Sim(american), "agrega 1,9 mg/L")
+	require.Contains(t, Sim("rinse 0.2 to 0.5 gpm/ft³, 8 to 14 % of salt"), "de 0,2 a 0,5")
 }
 
 // A server answers several at once, each in their own language.
@@ -71,7 +106,7 @@ func TestVoicesSpeakTheirOwnLanguages(t *testing.T) {
 }
 
 func TestTagsNameALanguageOrFallBackOnEnglish(t *testing.T) {
-	for tag, l := range map[string]Lang{"es": Spanish, "es-419": Spanish, "ES-mx": Spanish, "en-GB": English, "fr": English, "": English, "est": English} {
+	for tag, l := range map[string]Lang{"es": Spanish, "es-419": AmericanSpanish, "ES-mx": AmericanSpanish, "es-CL": Spanish, "en-GB": English, "fr": English, "": English, "est": English} {
 		require.Equal(t, l, Named(tag), tag)
 	}
 }

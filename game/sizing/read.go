@@ -91,8 +91,8 @@ func (t Typed) lang() say.Lang {
 }
 
 // number reads a number in the way of a language; id is what is wrong with it. One mark
-// before three digits is a thousand in English if it is a comma, and in Spanish nobody
-// knows if it is a point. More than one mark is only read where all digits between them
+// before three digits is a thousand in English if it is a comma, as in American Spanish, and
+// in Spanish nobody knows if it is a point. More than one mark is only read where all digits between them
 // stand in threes.
 func number(text string, l say.Lang) (x float64, id string) {
 	points, commas := strings.Count(text, "."), strings.Count(text, ",")
@@ -112,9 +112,9 @@ func number(text string, l say.Lang) (x float64, id string) {
 		}
 	case points > 1 || commas > 1:
 		text = strings.ReplaceAll(strings.ReplaceAll(text, ".", ""), ",", "")
-	case commas == 1 && thousand(text, ",") && l == say.English:
+	case commas == 1 && thousand(text, ",") && l != say.Spanish:
 		text = strings.Replace(text, ",", "", 1)
-	case points == 1 && thousand(text, ".") && l != say.English:
+	case points == 1 && thousand(text, ".") && l == say.Spanish:
 		return 0, "thousand"
 	default:
 		text = strings.Replace(text, ",", ".", 1)

@@ -132,6 +132,9 @@ func TestNumbersAreReadInTheWayOfTheLanguage(t *testing.T) {
 		{say.Spanish, "12.500", "", "sizing.bad.thousand"},
 		{say.Spanish, "1\u00a0000", "", "sizing.bad.range"},
 		{say.Spanish, "12 34", "", "sizing.bad.two"},
+		{say.AmericanSpanish, "12.500", "12.5 gpg", ""},
+		{say.AmericanSpanish, "12,5", "12.5 gpg", ""},
+		{say.AmericanSpanish, "1,000", "", "sizing.bad.range"},
 	} {
 		speak(t, row.lang)
 		got, bad := hardness(row.text)
@@ -234,6 +237,8 @@ func TestAFigureIsReadInTheLanguageItWasTypedIn(t *testing.T) {
 		{say.English, say.Spanish, "1,200", "1200"},
 		{say.English, say.Spanish, "1.250", "1.25"},
 		{say.Spanish, say.English, "2,375", "2.375"},
+		{say.AmericanSpanish, say.Spanish, "1,200", "1200"},
+		{say.AmericanSpanish, say.English, "1.250", "1.25"},
 	} {
 		speak(t, row.typed)
 		var f sizing.Form

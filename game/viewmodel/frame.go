@@ -39,7 +39,7 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	case s.Veiled || s.Layers.Plain:
 		f.veil(pal)
 	}
-	if v.Dry || sim.ValveOff(v.Opened) { // what opens downwards has run out
+	if v.Dry { // what opens downwards has run out
 		f.run(pal, SrcTankHead, SrcRiserHead, SrcReturn)
 	}
 	if v.Emptied {

@@ -226,7 +226,7 @@ func TestAValveThatIsOffHasRunOut(t *testing.T) {
 	pal, set := PaletteFor(false), testSetup()
 	for _, layers := range []Layers{{}, {Pressure: true}, {Plain: true}} {
 		for p, off := range map[sim.Part]bool{sim.PartUpperDist: true, sim.PartInjector: false} {
-			v := &sim.View{Condition: sound(), Opened: []sim.Part{p}}
+			v := &sim.View{Condition: sound(), Opened: []sim.Part{p}, Dry: off}
 			var f Frame
 			f.Update(Build(1000, 640, set, Options{Units: pageUnits{}, Inside: v, Layers: layers}), v, set, pal)
 			for _, src := range []Src{SrcTankHead, SrcRiserHead, SrcReturn} {

@@ -201,6 +201,7 @@ func TestWaterLetIntoAnEmptyTankIsHeard(t *testing.T) {
 		for _, p := range []plant.Part{row.off, plant.PartInjector} {
 			do(t, c, call.Act{Kind: call.Refit, Part: p})
 		}
+		require.Equal(t, row.heard != "", c.Dry, row.situation)
 		var last call.Entry
 		for _, a := range row.acts {
 			last = do(t, c, a)
@@ -208,5 +209,6 @@ func TestWaterLetIntoAnEmptyTankIsHeard(t *testing.T) {
 		}
 		require.Equal(t, row.heard != "", last.Filled, row.situation)
 		require.Contains(t, last.Text, row.heard, row.situation)
+		require.False(t, c.Dry, row.situation)
 	}
 }

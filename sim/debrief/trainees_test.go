@@ -28,11 +28,17 @@ type place struct {
 	lib   *adviser.Library
 }
 
+// opened are the library's calls that a test has opened: their units have lived.
+var opened = map[string]*place{}
+
 func open(tb testing.TB, name string) *place {
 	tb.Helper()
-	data, err := scenarios.FS.ReadFile(name + ".json")
-	require.NoError(tb, err)
-	return openFile(tb, name, data)
+	if opened[name] == nil {
+		data, err := scenarios.FS.ReadFile(name + ".json")
+		require.NoError(tb, err)
+		opened[name] = openFile(tb, name, data)
+	}
+	return opened[name]
 }
 
 func openFile(tb testing.TB, name string, data []byte) *place {
@@ -67,8 +73,9 @@ type hand struct {
 }
 
 func (p *place) hand(seed uint64) hand {
-	k := call.New(p.model, p.found.Clone(), seed)
-	return hand{Expert: expert.New(k, p.lib, k.RunTo), place: p, call: k}
+	k, own := call.New(p.model, p.found.Clone(), seed), *p
+	own.lib = p.lib.Fork()
+	return hand{Expert: expert.New(k, own.lib, k.RunTo), place: &own, call: k}
 }
 
 func (h hand) test(id string) { h.Do(call.Act{Kind: call.Test, ID: id}, "") }

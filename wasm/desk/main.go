@@ -11,6 +11,7 @@ import (
 	"syscall/js"
 
 	"brinebench/game/cycle"
+	"brinebench/game/dom"
 	"brinebench/game/panel/cards"
 	"brinebench/game/panel/classroom"
 	"brinebench/game/panel/sizing"
@@ -38,7 +39,7 @@ func showCards() error {
 
 func main() {
 	page := js.Global().Get("document").Get("documentElement")
-	say.Speak(say.Named(page.Get("lang").String()))
+	say.Speak(dom.Language(page.Get("lang").String()))
 	place := page.Get("dataset").Get("place").String()
 	open := places[place]
 	if open == nil {

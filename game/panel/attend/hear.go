@@ -22,6 +22,7 @@ func (d *Drill) listen() {
 			}
 		}
 	}
+	hear[string(class.Added)] = s.heard.hears
 	hear["state"] = d.heardState
 	Listen("me/events?after="+strconv.FormatInt(d.Mine.Seq, 10), hear, func(on bool) {
 		if s.listens = on; on {

@@ -55,9 +55,17 @@ func (h *Heard) Fill() {
 	for _, e := range h.list {
 		closing := dom.Button(say.Text("close"), nil)
 		closing.On("click", func(js.Value) { h.close(e.Seq) })
-		list.Add(dom.El("li", dom.Attrs{"data-heard": string(e.Kind)}, dom.El("p", nil, dom.El("strong", nil, say.Text("class.heard."+string(e.Kind))), " "+e.Text), closing))
+		list.Add(dom.El("li", dom.Attrs{"data-heard": string(e.Kind)}, words(&e), closing))
 	}
 	h.Box.Add(list)
+}
+
+// words are what was told; of a drill that was given, that it is there, with the way to it.
+func words(e *class.Event) dom.Node {
+	if e.Kind == class.Added {
+		return dom.El("p", nil, say.Text("class.heard.drill")+" ", dom.El("a", dom.Attrs{"href": "join.html"}, say.Text("class.to-drills")))
+	}
+	return dom.El("p", nil, dom.El("strong", nil, say.Text("class.heard."+string(e.Kind))), " "+e.Text)
 }
 
 func (h *Heard) close(seq int64) {
@@ -71,11 +79,12 @@ func (h *Heard) close(seq int64) {
 
 // Listeners are handlers for Listen that take each message.
 func (h *Heard) Listeners() map[string]func(data []byte) {
-	hear := func(data []byte) {
-		var e class.Event
-		if json.Unmarshal(data, &e) == nil {
-			h.Take(e)
-		}
+	return map[string]func(data []byte){string(class.Message): h.hears, string(class.Hint): h.hears}
+}
+
+func (h *Heard) hears(data []byte) {
+	var e class.Event
+	if json.Unmarshal(data, &e) == nil {
+		h.Take(e)
 	}
-	return map[string]func(data []byte){string(class.Message): hear, string(class.Hint): hear}
 }

@@ -364,4 +364,7 @@ func (p *Page) show(section string) {
 		}
 	}
 	p.textsMS, p.chartsMS = p.nowMS-textsEveryMS, p.nowMS-chartsEveryMS
+	if dom.Narrow() {
+		dom.BringUp(dom.All(".sec.current")[0])
+	}
 }

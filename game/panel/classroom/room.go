@@ -213,7 +213,7 @@ func (r *room) buttons() dom.Node {
 		} else {
 			post("desk.lock", "lock", "lock", map[string]bool{"locked": true})
 		}
-		if !c.Waits() {
+		if c.DueMS != 0 { // without a limit there is nothing to add to
 			row.Add(do(say.Text("desk.extend"), "extend", r.extend))
 		}
 		row.Add(do(say.Text("desk.end"), "end", r.end))
@@ -248,8 +248,10 @@ func (r *room) pushForm() dom.Node {
 			return err
 		}
 		dom.All("[data-form=push]")[0].Call("reset")
-		return r.reload()
-	}, labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""}))))
+		err := r.reload()
+		dom.ByID("given").SetText(say.Text("desk.given", r.toName(w.Member)))
+		return err
+	}, labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""}))), dom.El("p", dom.Attrs{"id": "given", "role": "status"}))
 }
 
 // nameOf is a trainee's name, or a number where the board is projected.

@@ -34,7 +34,7 @@ func (r *room) fillSheet() {
 		if !d.For(l.Member) {
 			continue
 		}
-		item := dom.El("li", nil, numbered(&d))
+		item := dom.El("li", nil, r.numbered(&d))
 		if s, ok := l.Scores[d.ID]; ok {
 			item.Add(dom.El("span", nil, say.Text("join.score", say.Number(math.Round(s), 0))))
 		}
@@ -125,7 +125,7 @@ func (r *room) fillSummary() {
 	list := dom.ByID("summary")
 	list.Become()
 	for _, d := range r.class.Drills {
-		item := dom.El("li", nil, numbered(&d), dom.El("span", nil, r.wentOf(d.ID)))
+		item := dom.El("li", nil, r.numbered(&d), dom.El("span", nil, r.wentOf(d.ID)))
 		if d.Kind == class.Call && r.class.EndMS != 0 && d.Ref != "" {
 			item.Add(dom.El("a", dom.Attrs{"class": "push", "target": "_blank", "href": fmt.Sprintf("./?call=%s&seed=%d&expert=1", d.Ref, d.Seed)}, say.Text("desk.open-call")))
 		}
@@ -140,11 +140,15 @@ func (r *room) fillSummary() {
 	}
 }
 
-// numbered is a drill's title behind its number, with that of its sizing job.
-func numbered(d *class.Drill) dom.Node {
+// numbered is a drill's title behind its number, with that of its sizing job, and whose it is
+// where it is not for all.
+func (r *room) numbered(d *class.Drill) dom.Node {
 	title := fmt.Sprintf("%d. %s", d.Place, say.Title(d.Title, d.Titles))
 	if job := d.Job(); job != 0 {
 		title += ", " + jobIs(job)
+	}
+	if d.Member != 0 && r.rows[d.Member] != nil {
+		title += " – " + r.nameOf(d.Member)
 	}
 	return dom.El("span", nil, title)
 }

@@ -76,7 +76,7 @@ func (r *room) sumOf(s *class.Sum) dom.Node {
 	item := dom.El("li", dom.Attrs{"data-sum": strconv.FormatInt(s.Drill, 10)})
 	for _, d := range r.class.Drills {
 		if d.ID == s.Drill {
-			item.Add(numbered(&d))
+			item.Add(r.numbered(&d))
 		}
 	}
 	item.Add(dom.El("span", nil, say.Text("desk.mean", s.Scored, say.Number(s.Mean, 0))))

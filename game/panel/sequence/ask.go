@@ -69,7 +69,11 @@ func (c *Page) fillQuestion() {
 	if e.Stop != "" {
 		name = c.stopName(e.Stop)
 	}
-	dom.ByID("question-h").SetText(say.Text("cycle.ask."+string(e.Kind), name, c.wayName(e.Way)))
+	words := say.Text("cycle.ask."+string(e.Kind), name, c.wayName(e.Way))
+	if c.task != nil {
+		words = say.Text("task.question", c.task.at+1, words)
+	}
+	dom.ByID("question-h").SetText(words)
 	dom.ByID("title").SetText(say.Text("cycle.kind." + string(e.Kind)))
 	box := dom.ByID("question")
 	switch e.Kind {

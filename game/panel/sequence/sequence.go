@@ -207,7 +207,19 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 	for _, n := range dom.All("#answer > :is(h3, p)") {
 		told = append(told, n.Get("textContent").String())
 	}
-	hear(strings.Join(told, ". "), true)
+	hear(sentences(told), true)
+}
+
+// sentences puts texts one after another, each with a stop at its end.
+func sentences(texts []string) string {
+	var list []string
+	for _, text := range texts {
+		if !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, ":") {
+			text += "."
+		}
+		list = append(list, text)
+	}
+	return strings.Join(list, " ")
 }
 
 // keep puts the record into the browser's storage.

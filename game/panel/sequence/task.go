@@ -116,6 +116,7 @@ func (t *task) takes() bool {
 		return false
 	}
 	t.next()
+	c.ask() // the next one may have the same words, and stands where this one did
 	return true
 }
 
