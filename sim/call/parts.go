@@ -16,7 +16,7 @@ const (
 	cautionMains    = "WARNING: Mains at the outlet, and behind the cover of what has no plug-in supply. Unplug before you touch a terminal; only trained hands measure under power."
 	cautionOutlet   = "WARNING: Mains at the outlet. Dry hands and a dry floor; an outlet that is dead, scorched or loose is an electrician's, and so is one without a ground-fault breaker beside water: local code."
 	cautionBrine    = "CAUTION: Brine stings in eyes and cuts and eats metal. Wear goggles and gloves, rinse with fresh water."
-	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Lift it by hand in refill before you leave and see that it shuts."
+	cautionOverflow = "CAUTION: The float is what keeps a tank from running over when all else fails. Open it before you leave, lift it by hand and see that it shuts."
 	cautionStick    = "CAUTION: Break a bridge with a blunt stick, not with a bar: the tank's floor and the well are plastic."
 	cautionHeavy    = "CAUTION: A tank full of resin and water weighs 110 to 360 lb (50 to 165 kg). Siphon the water off first, and tip it with two people."
 	cautionWater    = "CAUTION: Let the water back in slowly, in backwash, until no air comes at the drain: a rush hammers the pipes and throws beads into the valve. What was open is disinfected as the unit's and the bleach's instructions say, never with resin cleaner in the bed."
@@ -34,7 +34,7 @@ var parts = []PartInfo{
 	{ID: plant.PartRawTap, Name: "Raw-water sample tap", What: "A tap ahead of the unit: the water as it comes in."},
 	{
 		ID: plant.PartBypass, Name: "Bypass", What: "Three positions: through the softener, past it, or no water at all. In service its cross port must be tight, or raw water mixes in.",
-		CanOpen: true, CanSet: true, CanSwap: true, Seals: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionBypass, cautionBond, cautionSeal},
+		CanOpen: true, CanSet: true, CanSwap: true, Price: 85, Wet: true, Minutes: Minutes{Open: 3, Refit: 2, Adjust: 4, Replace: 25}, Cautions: []string{cautionBypass, cautionBond, cautionSeal},
 	},
 	{ID: plant.PartHouseTap, Name: "House tap", What: "A tap in the house, after the bypass: the water that the family gets."},
 	{

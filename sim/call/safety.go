@@ -22,7 +22,7 @@ func (c *Call) unsafe(a Act) string {
 	case Replace:
 		switch {
 		case a.Part == plant.PartBypass:
-			return c.unsafeToCut(a.Part)
+			return c.unsafeToCut()
 		case a.Part == plant.PartController && c.Plant.Powered:
 			return "CAUTION: The controller is plugged in: its motor can start, and a wire that slips is the end of the new one. Pull the plug first and keep it in sight."
 		}
@@ -95,14 +95,14 @@ func (c *Call) unsafeToOpen(id plant.Part) string {
 
 const unplugFirst = "CAUTION: The controller is plugged in and its motor can turn the drum onto fingers. Unplug it first and keep the plug in sight."
 
-// unsafeToCut tells why a part that the pipes of the house hang on must not be cut out.
-func (c *Call) unsafeToCut(id plant.Part) string {
-	p, _ := Part(id)
+// unsafeToCut tells why the bypass, which the pipes of the house hang on, must not be cut out.
+func (c *Call) unsafeToCut() string {
 	worst := c.greatest(plant.SupplySide, plant.HouseSide, plant.ValveIn, plant.ValveOut)
-	if worst > safePa {
-		return underPressure(p.Name, worst)
+	if worst <= safePa {
+		return ""
 	}
-	return ""
+	return fmt.Sprintf("WARNING: The house's pipes hang on the bypass, under %.0f psi (%.0f kPa): cut out now, it would flood the room. "+
+		"Close the supply shut-off and open a low tap, the bypass in service so that the unit runs off too; see zero, then cut.", worst/unit.PSI, worst/unit.Kilopascal)
 }
 
 func underPressure(name string, pa float64) string {

@@ -9,6 +9,7 @@ import (
 	"brinebench/sim/call"
 	"brinebench/sim/plant"
 	"brinebench/sim/record"
+	"brinebench/sim/valve"
 )
 
 func TestWorkOrderTakesTheNextReadingAsItsResult(t *testing.T) {
@@ -160,6 +161,23 @@ func TestBailingLeavesOneRefill(t *testing.T) {
 	require.True(t, again.Needless)
 	require.Contains(t, again.Text, "Nothing taken out")
 	require.Equal(t, held, c.Plant.Ledger.BailedKg)
+}
+
+// TestABailedTankFreesItsFloat bails a tank that a worn brine seat has filled up to its float:
+// water runs again at once, for whoever listens.
+func TestABailedTankFreesItsFloat(t *testing.T) {
+	bad := plant.Healthy()
+	bad.SeatLeakCv[valve.Brine] = 0.05
+	c := visit(t, bad)
+	for range 40 {
+		wait(c, 60)
+	}
+	require.True(t, c.Plant.Felt.FloatShut)
+	require.Less(t, -c.Model().TankDraw(c.Plant), 1e-8)
+	do(t, c, call.Act{Kind: call.Bail})
+	wait(c, 0.1)
+	require.False(t, c.Plant.Felt.FloatShut)
+	require.Greater(t, -c.Model().TankDraw(c.Plant), 1e-7)
 }
 
 // TestBleachMeetsNoResinCleaner cleans the bed and pours bleach before and after water has

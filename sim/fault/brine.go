@@ -12,10 +12,10 @@ func outdoors(c *plant.Config) bool { return c.Site.Outdoors }
 var brineFaults = []Fault{
 	{
 		ID: "brine-line-blocked", Name: "Brine line kinked or blocked", Where: plant.PartBrineLine, Prior: 5, Onset: Steady,
-		Severities: []float64{0.96, 0.975, 0.985, 0.992, 0.995, 0.997},
+		Severities: []float64{0.96, 0.975, 0.985, 0.992, 0.996, 1},
 		Seen:       "line kinked flat", SeenMild: "line pinched",
 		Cures: []Work{Clean, Replace}, Vain: "A new injector does not draw through a kinked line.",
-		field: func(c *plant.Condition) *float64 { return &c.BrineLineOpen }, worst: leastOpen,
+		field: func(c *plant.Condition) *float64 { return &c.BrineLineOpen }, worst: 1e-4, // kinked flat it draws nothing to speak of in a whole night
 	},
 	{
 		ID: "brine-line-air", Name: "Brine line takes air", Where: plant.PartBrineLine, Prior: 4, Onset: Steady,
@@ -56,7 +56,7 @@ var brineFaults = []Fault{
 	},
 	{
 		ID: "refill-plugged", Name: "Refill flow control plugged", Where: plant.PartRefillCtl, Prior: 4, Onset: Growing,
-		Severities: []float64{0.5, 0.8, 0.95},
+		Severities: []float64{0.5, 0.8, 0.95, 1},
 		Seen:       "bore blocked with grit", SeenMild: "bore partly blocked with grit",
 		Cures: []Work{Clean, Replace}, Vain: "A longer refill through a blocked bore makes little brine.",
 		field: func(c *plant.Condition) *float64 { return &c.RefillOpen }, worst: leastOpen,

@@ -33,7 +33,7 @@ var injectorFaults = []Fault{
 	},
 	{
 		ID: "screen-plugged", Name: "Injector screen plugged", Where: plant.PartScreen, Prior: 7, Onset: Growing,
-		Severities: []float64{0.96, 0.965, 0.972, 0.98, 0.986, 0.995},
+		Severities: []float64{0.96, 0.965, 0.972, 0.98, 0.987, 0.999},
 		Seen:       "screen blocked with grit", SeenMild: "some grit on the screen",
 		Cures: []Work{Clean, Replace}, Vain: "A new injector behind a blocked screen draws no better.",
 		field: func(c *plant.Condition) *float64 { return &c.ScreenOpen }, worst: leastOpen,

@@ -21,7 +21,7 @@ func TestWhatWasWrongBeforeTheHistoryHasEmptiedTheTank(t *testing.T) {
 		{"sound", func(*plant.Condition) {}, func(fresh, aged plant.TankReading) bool {
 			return aged.Saturation > 0.95 && aged.LevelM > 0.8*fresh.LevelM && aged.LevelM < 1.2*fresh.LevelM
 		}},
-		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, func(_, aged plant.TankReading) bool { return aged.Saturation < 0.3 }},
+		{"no salt", func(c *plant.Condition) { c.SaltLeft = 0 }, func(_, aged plant.TankReading) bool { return aged.Saturation < 0.15 }},
 		{"a bridge", func(c *plant.Condition) { c.SaltBridge = 1 }, func(_, aged plant.TankReading) bool { return aged.Saturation < 0.4 }},
 		{"a float stuck shut", func(c *plant.Condition) { c.FloatStuck = 1 }, func(fresh, aged plant.TankReading) bool { return aged.LevelM < 0.5*fresh.LevelM }},
 		{"a blocked drain", func(c *plant.Condition) { c.DrainLineOpen = 0.01 }, func(fresh, aged plant.TankReading) bool { return aged.LevelM > 1.5*fresh.LevelM }},

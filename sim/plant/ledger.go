@@ -99,6 +99,7 @@ func relative(err, of float64) float64 {
 func (m *Model) AddSalt(s *State, kg float64) {
 	fitted := brine.AddSalt(&m.cfg.Brine, &s.Tank, kg)
 	s.Ledger.SaltAddedMol += fitted / water.MolarMassNaCl
+	m.feel(s)
 }
 
 // Bail takes out of the brine tank by hand what stands above the level that a sound
@@ -112,6 +113,7 @@ func (m *Model) Bail(s *State) bool {
 	kg, mol := brine.Bail(&m.cfg.Brine, &s.Tank, m.cfg.BrineM, s.Cond.FloatLowM)
 	s.Ledger.BailedKg += kg
 	s.Ledger.BailedMol = s.Ledger.BailedMol.Plus(1, mol)
+	m.feel(s) // the float is free again
 	return true
 }
 
