@@ -149,12 +149,30 @@ func (p *Panels) diagnose() {
 	dom.ByID("named").Call("focus") // what comes next is told there, and follows
 }
 
+// workedSince reports whether something was put right after the last verdict.
+func workedSince(journal []sim.Entry) (worked bool) {
+	for i := range journal {
+		switch e := &journal[i]; {
+		case e.Unsafe:
+		case e.Action.Kind == sim.ActDiagnose:
+			worked = false
+		case e.Action.Kind == sim.ActClean || e.Action.Kind == sim.ActAdjust || e.Action.Kind == sim.ActReplace:
+			worked = true
+		}
+	}
+	return worked
+}
+
 func (p *Panels) syncCause() {
 	call := p.game.Call()
 	named := dom.ByID("named")
 	if named.Hide(!call.Diagnosed); call.Diagnosed {
 		p.sayChosen()
-		named.SetText(say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence)))
+		words := say.Text("cause.named", p.verdictName(call.DiagnosedID), dom.Percent(call.Confidence))
+		if !workedSince(call.Journal) {
+			words += " " + say.Text("cause.named-next")
+		}
+		named.SetText(words)
 		if finish := dom.ByID("finish"); finish.Get("nextElementSibling").IsNull() { // what comes next comes first
 			dom.ByID("cause-form").Call("before", dom.ByID("topics").Value, finish.Value)
 		}

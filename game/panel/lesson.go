@@ -22,15 +22,16 @@ import (
 func (p *Panels) readingsWeighed(r *sim.Report) *dom.Node {
 	l := dom.El("ol", dom.Attrs{"class": "log weighed"})
 	if len(r.Says) > 0 {
-		l.Add(p.weighed(&r.Told, nil, customersWords(r), "complaint"))
+		l.Add(p.weighed(&r.Told, nil, false, customersWords(r), "complaint"))
 	}
+	mending := p.turnsOf(r).mending
 	for i := range r.Steps {
 		if s := &r.Steps[i]; s.Reading != nil {
 			was := r.Told.Belief
 			if i > 0 {
 				was = r.Steps[i-1].Belief
 			}
-			l.Add(p.weighed(s, was, p.stepText(s), s.Reading.Instrument))
+			l.Add(p.weighed(s, was, len(mending) > 0 && i > mending[0], p.stepText(s), s.Reading.Instrument))
 		}
 	}
 	if l.Get("childElementCount").Int() == 0 {
@@ -44,13 +45,16 @@ func customersWords(r *sim.Report) string {
 	return say.Text("weighed.words", strings.Join(say.SimAll(r.Says), "; "))
 }
 
-// weighed tells what a step made of the belief before it, nil for none.
-func (p *Panels) weighed(s *sim.StepReport, was []float64, text, by string) dom.Node {
+// weighed tells what a step made of the belief before it, nil for none; one after a repair
+// that told nothing new tells how the unit is now.
+func (p *Panels) weighed(s *sim.StepReport, was []float64, mended bool, text, by string) dom.Node {
 	const believed = 0.9
 	what := dom.El("div", nil, dom.El("p", nil, text))
 	much := len(s.Against)+len(s.For) > 0
 	switch lead := leading(was); {
 	case much:
+	case mended:
+		what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.mended")))
 	case lead >= 0 && was[lead] >= believed && s.Belief[lead] >= was[lead]:
 		what.Add(dom.El("p", dom.Attrs{"class": "none"}, say.Text("weighed.confirmed")))
 	default:

@@ -132,6 +132,9 @@ func TestBenchFitsAndIsAccessible(t *testing.T) {
 		}
 		for _, section := range sections {
 			b.show(section)
+			if s == phone {
+				require.Less(t, eval[float64](b, "document.querySelector('.sec.current').getBoundingClientRect().top / innerHeight"), 0.7, "%s is seen once it was asked for", section)
+			}
 			b.requireAccessible(fmt.Sprintf("bench, %s", section))
 		}
 		b.screenshot("bench-set")

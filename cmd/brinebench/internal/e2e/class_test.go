@@ -406,6 +406,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	require.Contains(t, staff.text("#plan"), "Sizing: number "+most)
 	staff.send("make", "name", "Thursday", "minutes", "0")
 	staff.wait("the code", "document.querySelector('#code')")
+	require.Zero(t, staff.count("[data-do=extend]"), "no time that could be longer")
 	sheet := c.open("sizing.html", desk)
 	sheet.press("[data-show=job]")
 	sheet.fillIn("seed", most)
@@ -422,6 +423,11 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.run("loading again", chromedp.Reload())
 	ada.waitDesk()
 	require.Equal(t, "20", eval[string](ada, "document.querySelector('#f-hardness').value"), "kept until it is handed in")
+	staff.send("push", "kind", "sizing", "to", "1")
+	staff.wait("that it is given", "document.querySelector('#given')?.textContent === 'Given to: Ada'")
+	require.Regexp(t, "3. .* – Ada", staff.text("#summary"))
+	ada.wait("word of it", "document.querySelector('#class-heard [data-heard=drill] a[href=\"join.html\"]')")
+	ada.press("#class-heard button")
 	staff.waitCell(1, "last", `1 of \d+ answered`)
 	require.Contains(t, staff.cell(1, "drill"), "number "+most)
 
@@ -469,6 +475,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.requireAccessible("a sequence drill of a class")
 	all := eval[int](ada, "Number(document.querySelector('#drill-setup progress').max)")
 	for answered := range all {
+		require.Regexp(t, fmt.Sprintf(`^%d\. `, answered+1), ada.text("#question-h"))
 		if ada.count("#question [data-stop]") > 0 {
 			ada.press("#question [data-stop]")
 		} else {
