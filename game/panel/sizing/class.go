@@ -50,6 +50,7 @@ func (p *page) stand() {
 	if _, marked := p.MarksNow(); p.drill.Handed() && !marked && !p.waits {
 		p.waits = true
 		p.fillMarks()
+		p.fillWorked()
 		p.show("marks")
 		go p.report()
 	}
@@ -92,15 +93,15 @@ func (p *page) handIn(answer []byte) {
 	focus("marks-h")
 }
 
-// handedWords says that the marks are still to come.
-func (p *page) handedWords() dom.Node {
+// handedWords says that the marks are still to come, with an id for the page.
+func (p *page) handedWords(id string) dom.Node {
 	words := say.Text("task.not-yet")
 	if p.drill.Handed() {
 		words = p.drill.Waits()
 	} else if p.drill.Over() {
 		words = p.drill.Stops()
 	}
-	return dom.El("p", dom.Attrs{"id": "await", "class": "none"}, words)
+	return dom.El("p", dom.Attrs{"id": id, "class": "none"}, words)
 }
 
 // report shows the server's marks once they are told.

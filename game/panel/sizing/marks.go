@@ -27,7 +27,7 @@ func (p *page) fillMarks() {
 	}
 	m, ok := p.MarksNow()
 	if !ok && p.drill != nil {
-		box.Become(p.handedWords())
+		box.Become(p.handedWords("await"))
 		return
 	}
 	if !ok {
@@ -142,7 +142,7 @@ func (p *page) addFigures(box dom.Node, m *sim.SizingMarks) {
 func (p *page) fillWorked() {
 	box := dom.ByID("worked")
 	if _, marked := p.MarksNow(); !marked && p.drill != nil {
-		box.Become(p.handedWords())
+		box.Become(p.handedWords("await-worked"))
 		return
 	}
 	if !p.solved[p.Key()] && p.Source != sizing.Own {
