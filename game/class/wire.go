@@ -133,7 +133,8 @@ type Taken struct {
 // News is what the board has to show anew.
 type News struct {
 	Class    Class     `json:"class"`
-	Rows     []Row     `json:"rows"` // those that changed
+	Drills   int       `json:"drills"` // so many has the class: who has not asks for them again
+	Rows     []Row     `json:"rows"`   // those that changed
 	Mistakes []Mistake `json:"mistakes"`
 	Alarms   []Event   `json:"alarms"`
 	Behind   int64     `json:"behind"` // beliefs that are yet to be worked out

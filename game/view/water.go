@@ -86,6 +86,9 @@ func (g *Stage) drawBrine() {
 func (g *Stage) drawJet(i int) {
 	b, f, j := &g.batch, &g.frame, &g.scene.Jets[i]
 	w := f.Jet[i]
+	if f.Drips[i] {
+		g.drawDrops(i)
+	}
 	if w <= 0 {
 		return
 	}
@@ -100,6 +103,17 @@ func (g *Stage) drawJet(i int) {
 	l := j.Bottom.Y - j.Top.Y
 	for s := math.Mod(g.motion.fall[i], gap); s < l-6; s += gap {
 		b.Dart(pt{X: j.Top.X, Y: j.Top.Y + s + 3}, pt{Y: 1}, 9, math.Min(4, math.Max(2, w*0.45)), figure.Of(f.Mark[j.Src], 0.9))
+	}
+}
+
+// drawDrops draws single drops that fall.
+func (g *Stage) drawDrops(i int) {
+	const gap, size = 34, 2.4
+	b, j := &g.batch, &g.scene.Jets[i]
+	ink, c := figure.Of(g.ink(), 1), figure.Of(g.frame.Colour[j.Src], 1)
+	for s := math.Mod(g.motion.fall[i], gap); s < j.Bottom.Y-j.Top.Y-size; s += gap {
+		b.Disc(j.Top.X, j.Top.Y+s+size, size+g.scene.Thin*0.9, ink)
+		b.Disc(j.Top.X, j.Top.Y+s+size, size, c)
 	}
 }
 

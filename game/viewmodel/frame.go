@@ -21,6 +21,7 @@ type Frame struct {
 	Load    [sim.BedCells]float64 // of the resin's sites that hardness holds, 0..1
 	Hard    [sim.BedCells]float64 // hardness between the beads relative to the feed's, 0..1
 	Jet     [3]float64            // width of each free stream, CSS px
+	Drips   [3]bool               // single drops fall in its place
 	BedTop  float64               // y of the top of the bed, CSS px
 	Lift    float64               // expansion of the bed over its rest depth, 0 at rest
 	Share   float64               // of the resin that the unit was set up with, 0..1
@@ -63,7 +64,7 @@ func (f *Frame) Update(s *Scene, v *sim.View, set *sim.Setup, pal *Palette) {
 	}
 	flows := [3]float64{drain, v.Paths[sim.PathHouse].FlowM3S - v.HouseDrawM3S, v.Paths[sim.PathRawTap].FlowM3S}
 	for i, q := range flows {
-		f.Jet[i] = jetWidth(&s.Jets[i], q)
+		f.Jet[i], f.Drips[i] = jetWidth(&s.Jets[i], q), q >= leastDrops && q < leastStream
 	}
 }
 
@@ -173,11 +174,14 @@ func (f *Frame) run(pal *Palette, dry ...Src) {
 	}
 }
 
+// Flows from which single drops are seen to fall, and from which they run together, m³/s:
+// 0.005 and 0.02 gpm, as who looks at the drain tells them.
+const leastDrops, leastStream = 3.2e-7, 1.26e-6
+
 // jetWidth gives a free stream the width that goes with the root of its flow:
 // at equal speed the flow is proportional to the area.
 func jetWidth(j *Jet, q float64) float64 {
-	const drops = 6e-7 // m³/s, 0.01 gpm: less than a bucket shows
-	if q < drops {
+	if q < leastStream {
 		return 0
 	}
 	return math.Max(2, j.FullW*math.Min(1.3, math.Sqrt(q/j.FullM3S)))

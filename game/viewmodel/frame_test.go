@@ -91,6 +91,20 @@ func TestJetAreaIsProportionalToFlow(t *testing.T) {
 	require.Zero(t, jetWidth(j, -1e-4), "nothing falls upwards")
 }
 
+// TestSingleDropsFallWhereNoStreamDoes lets more and more run to the drain.
+func TestSingleDropsFallWhereNoStreamDoes(t *testing.T) {
+	const gpm = 6.309e-5 // m³/s
+	set := testSetup()
+	s := Build(1000, 640, set, Options{Units: pageUnits{}})
+	for q, want := range map[float64][2]bool{0: {}, 0.004 * gpm: {}, 0.006 * gpm: {true, false}, 0.019 * gpm: {true, false}, 0.021 * gpm: {false, true}, gpm: {false, true}} {
+		v := testView()
+		v.DrainStream = q
+		var f Frame
+		f.Update(s, v, set, PaletteFor(false))
+		require.Equal(t, want, [2]bool{f.Drips[0], f.Jet[0] > 0}, "%g gpm", q/gpm)
+	}
+}
+
 func TestBedRisesWithItsDepth(t *testing.T) {
 	set := testSetup()
 	s := Build(1000, 640, set, Options{Units: pageUnits{}})

@@ -159,7 +159,8 @@ func (a *Adviser) do(u int, act call.Act, reads bool) {
 func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 	a.Look(d.Tick)
 	options := a.Options()
-	duty := step.appraise(options, k)
+	made, top := options[k], Best(options)
+	duty := step.appraise(made, top)
 	step.Test = instrument.All()[k].ID
 	if lead, other, ok := a.Split(k); ok {
 		ids := a.lib.Candidates()
@@ -187,7 +188,7 @@ func (a *Adviser) weigh(d Deed, k int, got *call.Reading, step *Step) {
 		a.widen()
 	}
 	after := a.Belief()
-	step.credit(options, k, signature.Entropy(before)-signature.Entropy(after))
+	step.credit(made, top, signature.Entropy(before)-signature.Entropy(after))
 	step.tell(a.lib, before, after)
 }
 

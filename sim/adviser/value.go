@@ -137,25 +137,24 @@ func Best(list []Option) Option {
 
 // appraise sets the test that was made against the best that could have been, and reports
 // whether it was a duty.
-func (s *Step) appraise(list []Option, made int) (duty bool) {
+func (s *Step) appraise(made, top Option) (duty bool) {
 	// A test is left out of economy where no test was worth much any more, and a
 	// reading of zero pressure is a duty, not a question.
 	const littleBits, dutyBits = 0.1, 0.05
-	top := Best(list)
-	s.GainBits, s.BestBits, s.BestTest = list[made].Gain, top.Gain, instrument.All()[top.Index].Name
-	duty = instrument.All()[made].Quantity == instrument.Pressure && list[made].Gain < dutyBits
+	s.GainBits, s.BestBits, s.BestTest = made.Gain, top.Gain, instrument.All()[top.Index].Name
+	duty = instrument.All()[made.Index].Quantity == instrument.Pressure && made.Gain < dutyBits
 	s.Ratio = 1
 	if top.Rate() > 0 {
-		s.Ratio = list[made].Rate() / top.Rate()
+		s.Ratio = made.Rate() / top.Rate()
 	}
 	s.Counts = top.Gain >= littleBits && !duty
 	return duty
 }
 
-// credit notes what a test told, in bits.
-func (s *Step) credit(list []Option, made int, toldBits float64) {
-	if best := Best(list).Rate(); best > 0 {
-		s.Told = max(0, min(1, toldBits/list[made].Minutes/best))
+// credit notes what a test told, in bits, beside the best that could have been.
+func (s *Step) credit(made, top Option, toldBits float64) {
+	if best := top.Rate(); best > 0 {
+		s.Told = max(0, min(1, toldBits/made.Minutes/best))
 	}
 }
 

@@ -62,6 +62,9 @@ func (r *room) heard(data []byte) {
 	if added {
 		r.fillTo()
 	}
+	if n.Drills != len(r.class.Drills) { // given in another window
+		go func() { complain(r.reload()) }()
+	}
 	r.fillBoard()
 	r.fillBelow()
 }

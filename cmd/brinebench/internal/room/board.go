@@ -18,7 +18,7 @@ func (r *Room) look(ctx context.Context, classID, alarmsAfter int64) (n class.Ne
 		return n, err
 	}
 	now := r.opt.NowMS()
-	n = class.News{Class: w.Class, Rows: class.Board(&w, now), Mistakes: class.Mistakes(&w), Alarms: []class.Event{}, Behind: r.tracker.Behind.Load(), NowMS: now}
+	n = class.News{Class: w.Class, Drills: len(w.Drills), Rows: class.Board(&w, now), Mistakes: class.Mistakes(&w), Alarms: []class.Event{}, Behind: r.tracker.Behind.Load(), NowMS: now}
 	n.Alarms = append(n.Alarms, events...)
 	return n, nil
 }

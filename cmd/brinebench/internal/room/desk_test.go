@@ -1,6 +1,7 @@
 package room
 
 import (
+	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -110,4 +111,22 @@ func TestResultsTellThatTheyAreNotComplete(t *testing.T) {
 		require.NotContains(t, results("csv"), "being marked")
 		require.Contains(t, results("csv"), "call,untouched,,", "what nothing was done in has no score")
 	})
+}
+
+// A board that hangs in another window hears of a drill that is given: it asks for it then.
+func TestABoardHearsOfADrillThatIsGiven(t *testing.T) {
+	x := newSchool(t, "")
+	desk := x.instructor()
+	c := desk.makeClass(false)
+	watch := desk.events(path("classes/%d/events", c.ID), "")
+	drills := func(want int) {
+		watch.until("board", func(data []byte) bool {
+			var n class.News
+			require.NoError(t, json.Unmarshal(data, &n))
+			return n.Drills == want
+		})
+	}
+	drills(1)
+	desk.must("POST", path("classes/%d/drills", c.ID), body{"kind": "sizing"}, nil)
+	drills(2)
 }

@@ -278,7 +278,7 @@ func (r *Room) boardEvents(a ask) error {
 				n.Rows = append(n.Rows, row)
 			}
 		}
-		text, _ := json.Marshal([]any{n.Mistakes, n.Class})
+		text, _ := json.Marshal([]any{n.Mistakes, n.Class, n.Drills})
 		if len(n.Rows) > 0 || len(n.Alarms) > 0 || string(text) != mistakes {
 			mistakes = string(text)
 			err = s.event("", "board", n)
