@@ -1,6 +1,7 @@
 package room
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -57,14 +58,18 @@ func TestTheSheetIsPrintedInTheLanguageAskedFor(t *testing.T) {
 
 	english := []string{
 		`<html lang="en">`, `<th scope="col">Name</th>`, "1. Hard water at the mill house", "2. Downflow brining", "3. At the weaver&#39;s loft: a small space<br><small>number 100</small>",
-		"<br><small>What was wrong: Injector nozzle plugged</small></th>", "<td>94.2<br><small>right: Injector nozzle plugged, 111 min</small></td><td>begun</td><td></td>", "Mean</th><td>94.2</td><td></td><td></td>", "Scores of 100, reckoned by the server from the log of acts.",
+		"<br><small>What was wrong: Injector nozzle plugged</small></th>", "<td>95.6<br><small>right: Injector nozzle plugged, 111 min</small></td><td>begun</td><td></td>", "Mean</th><td>95.6</td><td></td><td></td>", "Scores of 100, reckoned by the server from the log of acts.",
 	}
 	spanish := []string{
 		`<html lang="es">`, `<th scope="col">Nombre</th>`, "1. " + inSpanish, "2. Salmuera descendente", "3. En el taller del tejedor: poco espacio<br><small>número 100</small>",
-		"<br><small>La falla era: Boquilla del inyector tapada</small></th>", "<td>94,2<br><small>correcta: Boquilla del inyector tapada, 111 min</small></td><td>empezado</td><td></td>", "Promedio</th><td>94,2</td><td></td><td></td>", "Puntos de 100, calculados por el servidor a partir del registro de actos.",
+		"<br><small>La falla era: Boquilla del inyector tapada</small></th>", "<td>95,6<br><small>correcta: Boquilla del inyector tapada, 111 min</small></td><td>empezado</td><td></td>", "Promedio</th><td>95,6</td><td></td><td></td>", "Puntos de 100, calculados por el servidor a partir del registro de actos.",
+	}
+	var american []string
+	for _, w := range spanish {
+		american = append(american, strings.NewReplacer(`"es"`, `"es-419"`, "95,6", "95.6").Replace(w))
 	}
 	for query, words := range map[string][]string{
-		"": english, "?lang=en": english, "?lang=es": spanish, "?lang=es-419": spanish, "?lang=xx": english, "?lang=%3Cscript%3E": english,
+		"": english, "?lang=en": english, "?lang=es": spanish, "?lang=es-419": american, "?lang=es-MX": american, "?lang=xx": english, "?lang=%3Cscript%3E": english,
 	} {
 		status, data := desk.ask("GET", path("classes/%d/results.html", c.ID)+query, nil)
 		require.Equal(t, 200, status, query)
@@ -73,7 +78,7 @@ func TestTheSheetIsPrintedInTheLanguageAskedFor(t *testing.T) {
 		}
 	}
 	_, csv := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
-	require.Contains(t, string(csv), "Ada,1,Hard water at the mill house,call,scored,94.2,", "for programs to read")
+	require.Contains(t, string(csv), "Ada,1,Hard water at the mill house,call,scored,95.6,", "for programs to read")
 
 	for _, l := range say.Langs {
 		for _, s := range []class.Status{class.Going, class.Handed, class.Scored, class.Refused, class.Unscored, class.Marking, class.Untouched} {

@@ -43,16 +43,16 @@ func TestFromTheFirstStartToTheResults(t *testing.T) {
 		})
 		status, data := desk.ask("GET", path("classes/%d/results.csv", c.ID), nil)
 		require.Equal(t, 200, status)
-		require.Contains(t, string(data), "Ada,1,Hard water at the mill house,call,scored,94.2,")
+		require.Contains(t, string(data), "Ada,1,Hard water at the mill house,call,scored,95.6,")
 		status, data = desk.ask("GET", path("classes/%d/results.html", c.ID), nil)
 		require.Equal(t, 200, status)
-		require.Contains(t, string(data), "<td>94.2<br><small>right: Injector nozzle plugged, 111 min</small></td>")
+		require.Contains(t, string(data), "<td>95.6<br><small>right: Injector nozzle plugged, 111 min</small></td>")
 		status, data = desk.ask("GET", path("classes/%d/members/1/drills/%d/recording", c.ID, c.Drills[0].ID), nil)
 		require.Equal(t, 200, status)
 		require.Equal(t, *log, logOf(t, data))
 		var report struct{ Score float64 }
 		ada.must("GET", path("me/drills/%d/report", c.Drills[0].ID), nil, &report)
-		require.Equal(t, 94.16065618856103, report.Score, "as brinebench replay tells of the same log")
+		require.Equal(t, 95.56565834550389, report.Score, "as brinebench replay tells of the same log")
 	})
 }
 
@@ -92,7 +92,7 @@ func TestAnExamIsToldAtTheEnd(t *testing.T) {
 	require.Error(t, m.Class.Halted(m.ToldMS), "hand-in is closed by then")
 	require.NotContains(t, told(), `"score":`)
 	x.ms.Store(m.ToldMS - time.Now().UnixMilli())
-	require.Contains(t, told(), `"score":94.16065618856103`)
+	require.Contains(t, told(), `"score":95.56565834550389`)
 	require.Contains(t, told(), "Hard water at the mill house")
 	require.Contains(t, told(), inSpanish)
 	ada.must("GET", path("me/drills/%d/report", exam.ID), nil, nil)
