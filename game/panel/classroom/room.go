@@ -29,6 +29,7 @@ type room struct {
 	aheadMS  int64    // the server's clock before the browser's
 	hides    bool     // what is told of an exam was left out when it was filled
 	over     bool     // the class was over when its top was last filled
+	given    string   // who the last drill was given to, in words; "" once another is being chosen
 }
 
 func (r *room) path(what string) string { return fmt.Sprintf("classes/%d/%s", r.class.ID, what) }
@@ -246,15 +247,19 @@ func (r *room) pushForm() dom.Node {
 	if r.class.EndMS != 0 {
 		return dom.El("section", nil)
 	}
-	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.push")), r.desk.drillForm("push", say.Text("desk.push-it"), func(w class.Wanted) error {
+	form := r.desk.drillForm("push", say.Text("desk.push-it"), func(w class.Wanted) error {
 		if err := attend.Ask("POST", r.path("drills"), w, nil); err != nil {
 			return err
 		}
 		dom.All("[data-form=push]")[0].Call("reset")
-		err := r.reload()
-		dom.ByID("given").SetText(say.Text("desk.given", r.toName(w.Member)))
-		return err
-	}, labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""}))), dom.El("p", dom.Attrs{"id": "given", "role": "status"}))
+		r.given = say.Text("desk.given", r.toName(w.Member))
+		return r.reload()
+	}, labelled(say.Text("desk.to"), dom.El("select", dom.Attrs{"name": "to", "data-to": ""})))
+	form.On("input", func(js.Value) {
+		r.given = ""
+		dom.ByID("given").SetText("")
+	})
+	return dom.El("section", dom.Attrs{"class": "unprojected"}, dom.El("h3", nil, say.Text("desk.push")), form, dom.El("p", dom.Attrs{"id": "given", "role": "status"}, r.given))
 }
 
 // nameOf is a trainee's name, or a number where the board is projected.
