@@ -13,7 +13,7 @@
   let spoken = english;
 
   // Spanish has a decimal comma, and a point where the browser is at home in most of America.
-  const region = new Intl.Locale(navigator.language).region;
+  const [, region] = /-([a-z]{2}|\d{3})\b/i.exec(navigator.language) ?? []; // not every browser's is well formed
   const pointed = new Intl.NumberFormat(region ? `es-${region}` : "es").format(1.5).includes(".");
   const written = (text) => (spoken === "es" && pointed ? text.replace(/(\d),(\d)/g, "$1.$2") : text);
 

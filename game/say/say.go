@@ -24,9 +24,9 @@ const (
 // Langs are those that have words of their own, the one that others fall back on first.
 var Langs = []Lang{English, Spanish}
 
-// pointed are the regions where Spanish has a decimal point (CLDR, from memory: es-419 and
+// pointRegions are the regions where Spanish has a decimal point (CLDR, from memory: es-419 and
 // those of its regions that do not go back to the comma).
-var pointed = []string{"419", "CU", "DO", "GT", "HN", "MX", "NI", "PA", "PE", "PR", "SV", "US"}
+var pointRegions = []string{"419", "CU", "DO", "GT", "HN", "MX", "NI", "PA", "PE", "PR", "SV", "US"}
 
 // Named finds the language of a tag such as "es-MX"; English for one that the
 // page does not speak.
@@ -43,7 +43,7 @@ func Named(tag string) Lang {
 // Near is a language as it is written in the region of a tag, whatever that one's language.
 func (l Lang) Near(tag string) Lang {
 	_, region, _ := strings.Cut(strings.ToUpper(tag), "-")
-	if l == Spanish && slices.ContainsFunc(strings.Split(region, "-"), func(s string) bool { return slices.Contains(pointed, s) }) {
+	if l == Spanish && slices.ContainsFunc(strings.Split(region, "-"), func(s string) bool { return slices.Contains(pointRegions, s) }) {
 		return AmericanSpanish
 	}
 	return l
