@@ -43,7 +43,7 @@ func Named(tag string) Lang {
 // Near is a language as it is written in the region of a tag, whatever that one's language.
 func (l Lang) Near(tag string) Lang {
 	_, region, _ := strings.Cut(strings.ToUpper(tag), "-")
-	if l == Spanish && slices.ContainsFunc(strings.Split(region, "-"), func(s string) bool { return slices.Contains(pointRegions, s) }) {
+	if l == Spanish && slices.ContainsFunc(strings.FieldsFunc(region, func(r rune) bool { return r == '-' || r == '@' }), func(s string) bool { return slices.Contains(pointRegions, s) }) {
 		return AmericanSpanish
 	}
 	return l

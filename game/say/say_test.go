@@ -62,6 +62,7 @@ func TestSpanishIsWrittenAsItsReadersDo(t *testing.T) {
 		{"es-419", "", AmericanSpanish},
 		{"es", "es-PE", AmericanSpanish},
 		{"es", "en-US", AmericanSpanish},
+		{"es", "en-US@posix", AmericanSpanish},
 		{"es", "en-GB", Spanish},
 		{"en", "es-MX", English},
 		{"de-US", "en-US", English},
