@@ -99,7 +99,7 @@ var above = map[string][]string{
 	"game/panel/sizing":    {"sim", "game", "game/panel/attend", "game/dom", "game/say", "game/sizing"},
 	"game/panel/classroom": {"sim", "game", "game/class", "game/dom", "game/panel/attend", "game/say"},
 	"wasm":                 {"sim", "game", "game/class", "game/panel/attend", "game/cycle", "game/say", "game/viewmodel", "game/study", "game/view", "game/dom", "game/bench", "game/panel", "game/panel/bench", "game/panel/sequence", "assets", "scenarios"},
-	"wasm/desk":            {"game/cycle", "game/panel/classroom", "game/sizing", "game/panel/cards", "game/panel/sizing", "game/say", "scenarios"},
+	"wasm/desk":            {"game/cycle", "game/dom", "game/panel/classroom", "game/sizing", "game/panel/cards", "game/panel/sizing", "game/say", "scenarios"},
 	"wasm/worker":          {"sim", "scenarios"},
 
 	"cmd/brinebench":                          {"sim", "sim/*", "scenarios", "game/still", "cmd/brinebench/internal/*"},
