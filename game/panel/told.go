@@ -20,7 +20,7 @@ func (p *Panels) tell(notices []game.Notice) {
 			p.alert(say.Sim(n.Text))
 			continue
 		}
-		said = append(said, dom.El("span", dom.Attrs{"class": string(n.Kind)}, ended(sentence(n.Text, n.Reading, p.game.Look()))))
+		said = append(said, dom.El("span", dom.Attrs{"class": string(n.Kind)}, say.Ended(sentence(n.Text, n.Reading, p.game.Look()))))
 	}
 	if len(said) > 0 {
 		p.say(said...)
@@ -76,14 +76,6 @@ func sentence(text string, r *sim.Reading, l game.Look) string {
 		}
 	}
 	return say.Sim(text)
-}
-
-// ended puts the point behind what another sentence may follow.
-func ended(text string) string {
-	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?") {
-		return text
-	}
-	return text + "."
 }
 
 // named is a result after the name of its test, which may be a question.

@@ -33,8 +33,10 @@ func (e *entry) UnmarshalJSON(data []byte) error {
 // mustEntries reads a language's texts of the page.
 func mustEntries(l Lang) (entries map[string]entry) {
 	mustRead(string(l.Words())+".json", &entries)
-	for id, e := range entries {
-		entries[id] = entry{l.pointed(e.One), l.pointed(e.Other)}
+	if l == AmericanSpanish {
+		for id, e := range entries {
+			entries[id] = entry{pointed(e.One), pointed(e.Other)}
+		}
 	}
 	return entries
 }
@@ -42,8 +44,10 @@ func mustEntries(l Lang) (entries map[string]entry) {
 // mustPhrases reads what the engine says in a language, by its English.
 func mustPhrases(l Lang) (phrases map[string]string) {
 	mustRead(string(l.Words())+"-engine.json", &phrases)
-	for english, text := range phrases {
-		phrases[english] = l.pointed(text)
+	if l == AmericanSpanish {
+		for english, text := range phrases {
+			phrases[english] = pointed(text)
+		}
 	}
 	return phrases
 }
@@ -51,14 +55,8 @@ func mustPhrases(l Lang) (phrases map[string]string) {
 // comma is a decimal comma in a text.
 var comma = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(\d),(\d)`) })
 
-// pointed is a text of the catalogue, whose Spanish has decimal commas, as the language
-// writes its numbers.
-func (l Lang) pointed(text string) string {
-	if l != AmericanSpanish {
-		return text
-	}
-	return comma().ReplaceAllString(text, "$1.$2")
-}
+// pointed is a text of the catalogue, whose Spanish has decimal commas, with points.
+func pointed(text string) string { return comma().ReplaceAllString(text, "$1.$2") }
 
 func mustRead(name string, into any) {
 	data, err := files.ReadFile(name)

@@ -46,6 +46,14 @@ func Capital(text string) string {
 	return text[:marks] + string(unicode.ToUpper(first)) + text[marks+n:]
 }
 
+// Ended puts the point behind what another sentence may follow.
+func Ended(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?:") {
+		return text
+	}
+	return text + "."
+}
+
 // localised turns a number as Go writes it into one of the language.
 func (l Lang) localised(s string) string {
 	minus := ""

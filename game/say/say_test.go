@@ -122,3 +122,9 @@ func TestCountsChooseThePlural(t *testing.T) {
 	require.Equal(t, "11 readings", Text("n.readings", 11))
 	require.Panics(t, func() { Text("no.such-text") })
 }
+
+func TestASentenceEndsOnce(t *testing.T) {
+	for text, want := range map[string]string{"": "", "It runs": "It runs.", "It runs.": "It runs.", "Does it run?": "Does it run?", "It runs!": "It runs!", "Open:": "Open:"} {
+		require.Equal(t, want, Ended(text))
+	}
+}

@@ -205,21 +205,9 @@ func (c *Page) answered(score float64, tell func() []dom.Node) {
 	}
 	var told []string
 	for _, n := range dom.All("#answer > :is(h3, p)") {
-		told = append(told, n.Get("textContent").String())
+		told = append(told, say.Ended(n.Get("textContent").String()))
 	}
-	hear(sentences(told), true)
-}
-
-// sentences puts texts one after another, each with a stop at its end.
-func sentences(texts []string) string {
-	var list []string
-	for _, text := range texts {
-		if !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, ":") {
-			text += "."
-		}
-		list = append(list, text)
-	}
-	return strings.Join(list, " ")
+	hear(strings.Join(told, " "), true)
 }
 
 // keep puts the record into the browser's storage.
