@@ -94,7 +94,7 @@ func (v *verdict) economy(r *Result) Item {
 	it.Got = float64(maxEconomy * float64(earned*heeded))
 	it.Reason = fmt.Sprintf("By the minutes they took, your tests earned %.0f %%: each by what it promised beside the best one that could have been chosen then, in full from %.0f %% of that; one that told more than it promised up to %.0f %%.", 100*earned, 100*asGood, 100*hunch)
 	if heeded < 1 {
-		it.Reason += fmt.Sprintf(" %.0f %% of it counts: so far do the readings speak for what was named.", 100*heeded)
+		it.Reason += fmt.Sprintf(" Of that %.0f %% counts: so far do the readings speak for what was named.", 100*heeded)
 	}
 	return it
 }
