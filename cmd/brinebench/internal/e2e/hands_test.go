@@ -109,14 +109,24 @@ func (b *tab) press(selector string) {
 	b.pressAt(at.X, at.Y)
 }
 
-// unfold opens the group that an element is folded away in.
+// unfold opens the group that an element is folded away in. What is told of the act
+// before may grow under the finger on a phone and take the tap: then it taps again.
 func (b *tab) unfold(selector string) {
 	b.t.Helper()
-	group := eval[string](b, fmt.Sprintf("document.querySelector(%q)?.closest('details:not([open])')?.dataset.fold ?? ''", selector))
-	if group != "" {
+	const taps, patience = 3, 2 * time.Second
+	folded := fmt.Sprintf("document.querySelector(%q)?.closest('details:not([open])')", selector)
+	for range taps {
+		group := eval[string](b, folded+"?.dataset.fold ?? ''")
+		if group == "" {
+			return
+		}
 		section := eval[string](b, fmt.Sprintf("document.querySelector(%q).closest('section').dataset.section", selector))
 		b.press(fmt.Sprintf("[data-section=%q] [data-fold=%q] > summary", section, group))
+		for deadline := time.Now().Add(patience); b.holds(folded) && time.Now().Before(deadline); {
+			time.Sleep(20 * time.Millisecond)
+		}
 	}
+	require.False(b.t, b.holds(folded), "%s stays folded away", selector)
 }
 
 // reach scrolls to an element and returns its middle, once it stands still: what comes to
