@@ -29,7 +29,7 @@ type Insight struct {
 
 // Slip is something that was done wrong.
 type Slip struct {
-	What string         // its kind, "unsafe", "needless" or "named", and after a colon what
+	What string         // its kind, "unsafe", "needless", "named" or one of SlipKinds, and after a colon what
 	Act  sim.ActionKind // what was unsafe; "" of other kinds
 }
 
@@ -272,15 +272,26 @@ func (t *tally) mistake(what, act string) Mistake {
 // tallies are those of all mistakes that were made.
 func tallies(w *Watched) map[Slip]tally {
 	all := map[Slip]tally{}
-	for i := range w.Attempts {
-		a := &w.Attempts[i]
-		x, _ := w.Insight(a.Member, a.Drill)
-		for _, slip := range x.Mistakes {
+	count := func(member, drill int64, list []Slip) {
+		for _, slip := range list {
 			if _, known := all[slip]; !known {
 				all[slip] = newTally()
 			}
-			all[slip].members[a.Member], all[slip].drills[a.Drill] = true, true
+			all[slip].members[member], all[slip].drills[drill] = true, true
 		}
+	}
+	for i := range w.Attempts {
+		a := &w.Attempts[i]
+		x, _ := w.Insight(a.Member, a.Drill)
+		count(a.Member, a.Drill, x.Mistakes)
+	}
+	kinds := map[int64]Kind{}
+	for i := range w.Drills {
+		kinds[w.Drills[i].ID] = w.Drills[i].Kind
+	}
+	for i := range w.Results {
+		r := &w.Results[i]
+		count(r.Member, r.Drill, slips(kinds[r.Drill], r.Report))
 	}
 	return all
 }

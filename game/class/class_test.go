@@ -335,3 +335,42 @@ func TestWhoMakesAMistakeTwiceIsOne(t *testing.T) {
 		require.Equal(t, x.want, Mistakes(&w), name)
 	}
 }
+
+func TestTheBoardTellsWhatWasAnsweredWrong(t *testing.T) {
+	report := func(marks any) []byte {
+		text, err := json.Marshal(marks)
+		require.NoError(t, err)
+		return text
+	}
+	sequence := func(scores ...float64) []byte {
+		m := SequenceMarks{}
+		for i, score := range scores {
+			m.Exercises = append(m.Exercises, SequenceMark{Kind: SequenceKinds[i], Stop: "Backwash", Answered: score >= 0, Score: score})
+		}
+		return report(m)
+	}
+	sizing := sim.SizingMarks{Figures: []sim.SizingFigureMark{
+		{Name: "Salt", Verdict: "wrong"}, {Name: "Water", Verdict: "follows"}, {Name: "Tank", Verdict: "missing"}, {Name: "Bed", Verdict: "right"},
+	}}
+	w := Watched{
+		Insight: func(int64, int64) (Insight, bool) { return Insight{}, false },
+		Drills:  []Drill{{ID: 1, Kind: Sequence}, {ID: 2, Kind: Sizing}, {ID: 3, Kind: Call}},
+		Results: []Result{
+			{Member: 1, Drill: 1, Report: sequence(WholeMark, 0, 60, -1)},
+			{Member: 2, Drill: 1, Report: sequence(WholeMark, 0, WholeMark, 0)},
+			{Member: 3, Drill: 1, Report: []byte(`{"Exercises": [{"ID": "x", "Answered": true}]}`)}, // of an older server
+			{Member: 1, Drill: 2, Report: report(sizing)},
+			{Member: 2, Drill: 3}, // the store leaves out a call's
+		},
+	}
+	require.Equal(t, []Mistake{
+		{"seats: Backwash", "", []int64{1, 2}, []int64{1}},
+		{"figure: Salt", "", []int64{1}, []int64{2}},
+		{"lobes: Backwash", "", []int64{2}, []int64{1}},
+		{"path: Backwash", "", []int64{1}, []int64{1}},
+	}, Mistakes(&w))
+	for _, m := range Mistakes(&w) {
+		kind, _, _ := strings.Cut(m.What, ": ")
+		require.Contains(t, SlipKinds, kind)
+	}
+}

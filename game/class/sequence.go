@@ -21,6 +21,11 @@ type SequenceMarks struct {
 // SequenceMark is that of one exercise.
 type SequenceMark struct {
 	ID       string
+	Kind     sim.ExerciseKind
+	Stop     string // name of the position asked about
 	Answered bool
-	Score    float64
+	Score    float64 // 0..WholeMark
 }
+
+// WholeMark is the score of an exercise that is right.
+const WholeMark = 100

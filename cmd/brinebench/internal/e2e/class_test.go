@@ -459,6 +459,7 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	ada.press(`[data-desk="mark"]`)
 	ada.waitFor(eventPatience, "the marks", "document.querySelector('#marks[data-score]')")
 	score := eval[float64](ada, "Number(document.querySelector('#marks').dataset.score)")
+	wrong := ada.count("#marks [data-verdict=wrong]")
 	ada.line("handed")
 	staff.waitCell(1, "score", `\d`)
 	require.Equal(t, "drill 1: "+strconv.FormatFloat(math.Round(score), 'f', 0, 64), staff.cell(1, "score"))
@@ -492,6 +493,10 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	require.Equal(t, all, ada.count(".class-marks li"))
 	require.Greater(t, eval[float64](ada, "Number(document.querySelector('.class-marks').dataset.score)"), 0.0, "some were right by chance")
 	staff.wait("both scores", "document.querySelectorAll('#board [data-score-of]').length === 2")
+	staff.wait("what was answered wrong", "document.querySelector('#mistakes [data-mistake=seats]')")
+	require.Regexp(t, `1 seats set wrong: Backwash`, staff.text("#mistakes"))
+	require.Equal(t, wrong, staff.count("#mistakes [data-mistake=figure]"), staff.text("#mistakes"))
+	staff.screenshot("class-mistakes")
 }
 
 // TestTimeThatIsUpStopsTheWork lets the time of a class run out over a learner's quiz: both

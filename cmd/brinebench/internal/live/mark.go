@@ -65,7 +65,7 @@ func Mark(ctx context.Context, d *class.Drill, answer []byte) (r *class.Result, 
 		return nil, err.Error(), nil
 	}
 	text, err := json.Marshal(&marks)
-	return &class.Result{Score: marks.Score, Right: marks.Score == 100, Report: text}, "", err
+	return &class.Result{Score: marks.Score, Right: marks.Score == class.WholeMark, Report: text}, "", err
 }
 
 // markSequence marks the answers to all exercises of a drill by the unit itself. What is
@@ -82,7 +82,7 @@ func markSequence(d *class.Drill, answer []byte) (m class.SequenceMarks, err err
 	for _, kind := range class.SequenceKinds {
 		for _, e := range unit.Exercises(kind) {
 			got, ok := answers[e.ID()]
-			mark := class.SequenceMark{ID: e.ID(), Answered: ok}
+			mark := class.SequenceMark{ID: e.ID(), Kind: kind, Stop: nameOf(unit, e.Stop), Answered: ok}
 			if ok {
 				if mark.Score, err = markExercise(unit, &e, &got); err != nil {
 					return m, err
@@ -96,8 +96,13 @@ func markSequence(d *class.Drill, answer []byte) (m class.SequenceMarks, err err
 	return m, nil
 }
 
+// nameOf is the name of a unit's position.
+func nameOf(unit *sim.Cycle, stop string) string {
+	i := slices.IndexFunc(unit.Setup().Stations, func(s sim.Station) bool { return s.ID == stop })
+	return unit.Setup().Stations[i].Name
+}
+
 func markExercise(unit *sim.Cycle, e *sim.Exercise, got *class.SequenceAnswer) (score float64, err error) {
-	const whole = 100
 	fits := false
 	switch e.Kind {
 	case sim.SetSeats:
@@ -118,13 +123,13 @@ func markExercise(unit *sim.Cycle, e *sim.Exercise, got *class.SequenceAnswer) (
 		}
 		fits = slices.Equal(got.Path, right)
 		if !fits {
-			return float64(whole * sim.Agrees(got.Path, right) / max(len(got.Path), len(right), 1)), nil
+			return float64(class.WholeMark * sim.Agrees(got.Path, right) / max(len(got.Path), len(right), 1)), nil
 		}
 	default:
 		fits = got.Stop == e.Stop
 	}
 	if fits {
-		score = whole
+		score = class.WholeMark
 	}
 	return score, nil
 }

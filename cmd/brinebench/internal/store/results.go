@@ -67,11 +67,12 @@ func (s *Store) Result(ctx context.Context, member, drill int64) (class.Result, 
 	return r, wrap(err)
 }
 
-// Scores are the results of a class without their reports.
+// Scores are the results of a class without the reports of calls, which are long.
 func (s *Store) Scores(ctx context.Context, classID int64) ([]class.Result, error) {
 	return list(ctx, s.read, s.dialect, func(row scanner) (r class.Result, err error) {
-		err = row.Scan(&r.Member, &r.Drill, &r.Score, &r.Minutes, &r.Unsafe, &r.Named, &r.Right, &r.MS)
+		err = row.Scan(&r.Member, &r.Drill, &r.Score, &r.Minutes, &r.Unsafe, &r.Named, &r.Right, &r.MS, &r.Report)
 		return r, err
-	}, `SELECT r.member, r.drill, r.score, r.minutes, r.unsafe, r.named, r.fits, r.at_ms
+	}, `SELECT r.member, r.drill, r.score, r.minutes, r.unsafe, r.named, r.fits, r.at_ms,
+		CASE WHEN d.kind <> 'call' THEN r.report END
 		FROM results r JOIN drills d ON d.id = r.drill WHERE d.class = ? ORDER BY r.member, d.place`, classID)
 }
