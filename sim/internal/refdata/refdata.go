@@ -6,7 +6,6 @@ import (
 	"encoding/csv"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"testing"
 )
@@ -43,11 +42,23 @@ func Rows(t testing.TB, path string) []Row {
 	return rows
 }
 
-// Path returns the place of a file of testdata/reference on this machine.
+// Path returns the place of a file of testdata/reference on this machine. A test is run
+// in the directory of its package, somewhere below go.mod.
 func Path(path string) string {
-	_, here, _, _ := runtime.Caller(0)
-	root := filepath.Join(filepath.Dir(here), "..", "..", "..")
-	return filepath.Join(root, "testdata", "reference", filepath.FromSlash(path))
+	dir, err := os.Getwd()
+	if err != nil {
+		panic("refdata: " + err.Error())
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			return filepath.Join(dir, "testdata", "reference", filepath.FromSlash(path))
+		}
+		above := filepath.Dir(dir)
+		if above == dir {
+			panic("refdata: no go.mod above the package under test")
+		}
+		dir = above
+	}
 }
 
 // Where returns file and line of the row, for messages.
