@@ -121,7 +121,7 @@ func TestAFaultThatNothingMendsIsNotHeldAgainstTheTrainee(t *testing.T) {
 		p.test("hardness-house")
 	})
 	require.Greater(t, believed(r, "feed-iron"), 0.8)
-	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong any more.")
+	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is left that work on the call can put right.")
 }
 
 func TestAWrongSettingThatHasGrownIsNamedAndSetRight(t *testing.T) {
@@ -133,7 +133,7 @@ func TestAWrongSettingThatHasGrownIsNamedAndSetRight(t *testing.T) {
 	})
 	require.Equal(t, []string{"dose-wrong"}, ids(r.True))
 	require.Greater(t, item(r, "Cause").Got, 25.0)
-	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is wrong any more.")
+	require.Contains(t, item(r, "Proof and set-up").Reason, "Nothing is left that work on the call can put right.")
 	require.Empty(t, r.Unneeded)
 }
 

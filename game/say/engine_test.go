@@ -174,7 +174,7 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 	speak(t, Spanish)
 	tests := []struct{ english, spanish string }{
 		{"Safety float: opened and looked at.", "Flotador de seguridad: apertura y revisión."},
-		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: pierde"},
+		{"Seat of the brine disc worn: it leaks", "Asiento del disco de salmuera gastado: tiene fuga"},
 		{"Seats and discs: cleaned. Still to be seen: the inlet seat is marked: it cannot close tight.", "Asientos y discos: limpieza. Se sigue viendo: el asiento de entrada está marcado: no puede cerrar bien."},
 		{"the inlet seat is marked: it cannot close tight; the brine stem hangs, its disc stands off the seat", "el asiento de entrada está marcado: no puede cerrar bien; el vástago de salmuera está trabado, su disco queda separado del asiento"},
 		{"Named the cause: Salt bridge; and: Resin lost, 75 % sure.", "Causa nombrada: Puente de sal; y: Resina perdida, con 75 % de seguridad."},
@@ -185,7 +185,7 @@ func TestComposedTextsAreHeardWhole(t *testing.T) {
 		{"The reading that tells most: Salt, push a rod through it.", "La lectura que más dice: Sal, atravesarla con una varilla."},
 		{
 			`Salt, push a rod through it tells "Salt bridge" from "Salt mush round the well": much (1.20 bits) in 2 min.`,
-			"Sal, atravesarla con una varilla distingue «Puente de sal» de «Lodo de sal alrededor del pozo»: mucho (1,20 bits) en 2 min.",
+			"Sal, atravesarla con una varilla distingue «Puente de sal» de «Lodo de sal alrededor del pozo de salmuera»: mucho (1,20 bits) en 2 min.",
 		},
 		{
 			`"Salt bridge" is right. The readings you had by then support it, alone or beside another cause, with 83 %. It was not all that was wrong. You said 70 %, where the readings say 83 %: that earns 8.4 of 10. You said 50 %, where the readings say 10 %: that earns 7.5 of 10. Less 4.0 for repairs that changed nothing (1).`,

@@ -283,7 +283,7 @@ func TestAWorkedSolutionHasCommasByThousands(t *testing.T) {
 	for _, s := range sizing.Steps(&d.Job, d.Solution(), false) {
 		require.NotRegexp(t, `(?:^|[^.\d])\d{4}`, s.With+" "+s.Result)
 		if s.ID == "capacity" {
-			require.Equal(t, "48,880 grains", s.Result)
+			require.Equal(t, "85,540 grains", s.Result)
 		}
 	}
 }

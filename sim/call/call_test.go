@@ -258,14 +258,26 @@ func TestNoPartIsOpenedWhileTheClockDrivesOn(t *testing.T) {
 	require.Contains(t, do(t, c, call.Act{Kind: call.Open, Part: plant.PartDrainCtl}).Text, "regeneration is running")
 }
 
-func TestTheBypassIsNotCutOutUnderStreetPressure(t *testing.T) {
-	c := visit(t, plant.Healthy())
-	do(t, c, call.Act{Kind: call.Open, Part: plant.PartBypass})
-	require.True(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartBypass}).Unsafe)
-	do(t, c, call.Act{Kind: call.ShutOff, Value: 1})
-	do(t, c, call.Act{Kind: call.RawTap, Value: 1})
-	wait(c, 2)
-	require.False(t, do(t, c, call.Act{Kind: call.Replace, Part: plant.PartBypass}).Unsafe)
+func TestPipesAreNotTakenOffTheBypassUnderStreetPressure(t *testing.T) {
+	crossed, ajar := plant.Healthy(), plant.Healthy()
+	crossed.LinesCrossed, ajar.BypassAjar = 1, 0.5
+	for name, x := range map[string]struct {
+		cond   plant.Condition
+		kind   call.Kind
+		unsafe bool
+	}{
+		"a new one":     {plant.Healthy(), call.Replace, true},
+		"pipes crossed": {crossed, call.Adjust, true},
+		"its stop set":  {ajar, call.Adjust, false},
+	} {
+		c := visit(t, x.cond)
+		do(t, c, call.Act{Kind: call.Open, Part: plant.PartBypass})
+		require.Equal(t, x.unsafe, do(t, c, call.Act{Kind: x.kind, Part: plant.PartBypass}).Unsafe, name)
+		do(t, c, call.Act{Kind: call.ShutOff, Value: 1})
+		do(t, c, call.Act{Kind: call.RawTap, Value: 1})
+		wait(c, 2)
+		require.False(t, do(t, c, call.Act{Kind: x.kind, Part: plant.PartBypass}).Unsafe, name)
+	}
 }
 
 func TestBrineAtTheHouseTapIsEnteredOnce(t *testing.T) {

@@ -19,9 +19,13 @@ func (c *Call) unsafe(a Act) string {
 	switch a.Kind {
 	case Open:
 		return c.unsafeToOpen(a.Part)
+	case Adjust:
+		if c.Repipes(a) {
+			return c.unsafeToCut()
+		}
 	case Replace:
 		switch {
-		case a.Part == plant.PartBypass:
+		case c.Repipes(a):
 			return c.unsafeToCut()
 		case a.Part == plant.PartController && c.Plant.Powered:
 			return "CAUTION: The controller is plugged in: its motor can start, and a wire that slips is the end of the new one. Pull the plug first and keep it in sight."
@@ -33,7 +37,7 @@ func (c *Call) unsafe(a Act) string {
 	case Disinfect:
 		bed := &c.model.Config().Bed
 		if c.clean && c.Plant.Ledger.DrainM3-c.rinse < float64(bed.AreaM2*bed.DepthM) {
-			return "WARNING: Resin cleaner is still in the bed: with bleach it makes poisonous gas. Rinse to the drain first, by a backwash for one, until neither acid nor smell is left."
+			return "WARNING: Resin cleaner is still in the bed: with bleach it makes poisonous gas. Rinse to the drain first, best by a whole regeneration, until a test paper shows no more acid there than in the raw water and nothing smells. If in doubt, no bleach."
 		}
 	case StartRegen, Advance:
 		return c.unsafeToDrive()
@@ -95,14 +99,20 @@ func (c *Call) unsafeToOpen(id plant.Part) string {
 
 const unplugFirst = "CAUTION: The controller is plugged in and its motor can turn the drum onto fingers. Unplug it first and keep the plug in sight."
 
-// unsafeToCut tells why the bypass, which the pipes of the house hang on, must not be cut out.
+// Repipes reports whether an act takes the pipes of the house off the bypass: to fit a new
+// one, or to change over pipes that are crossed.
+func (c *Call) Repipes(a Act) bool {
+	return a.Part == plant.PartBypass && (a.Kind == Replace || a.Kind == Adjust && c.Plant.Cond.LinesCrossed > 0.5)
+}
+
+// unsafeToCut tells why the pipes of the house must not be taken off the bypass.
 func (c *Call) unsafeToCut() string {
 	worst := c.greatest(plant.SupplySide, plant.HouseSide, plant.ValveIn, plant.ValveOut)
 	if worst <= safePa {
 		return ""
 	}
-	return fmt.Sprintf("WARNING: The house's pipes hang on the bypass, under %.0f psi (%.0f kPa): cut out now, it would flood the room. "+
-		"Close the supply shut-off and open a low tap, the bypass in service so that the unit runs off too; see zero, then cut.", worst/unit.PSI, worst/unit.Kilopascal)
+	return fmt.Sprintf("WARNING: The house's pipes hang on the bypass, under %.0f psi (%.0f kPa): loosened now, they would flood the room. "+
+		"Close the supply shut-off and open a low tap, the bypass in service so that the unit runs off too; see zero, then loosen them.", worst/unit.PSI, worst/unit.Kilopascal)
 }
 
 func underPressure(name string, pa float64) string {

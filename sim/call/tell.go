@@ -33,7 +33,7 @@ func (c *Call) tell(a Act) string {
 	case Bail:
 		return choose(c.Journal[c.entry].Needless, "Nothing taken out of the brine tank: no more stands in it than one refill leaves.", "Took out of the brine tank what stood above the level of one refill.")
 	case Disinfect:
-		return "Bleach poured into the brine well: the next brine draw takes it through what was open, and the rinse takes it out."
+		return "Bleach poured into the brine well: the next brine draw takes it through what was open, and the rinse takes it out. Before the house drinks, nothing smells of bleach at the drain, and a chlorine strip shows no more than in the raw water."
 	case Diagnose:
 		return fmt.Sprintf("Named the cause: %s, %.0f %% sure.", VerdictName(a.ID), 100*a.Value)
 	case Lubricate:

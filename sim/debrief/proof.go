@@ -21,7 +21,7 @@ func (c *Case) proof(r *Result) Item {
 	var told []string
 	mended := len(fault.Mendable(c.Call.Plant.Cond)) == 0
 	points := []point{
-		{4, mended, "Nothing is wrong any more.", "Something is still wrong."},
+		{4, mended, "Nothing is left that work on the call can put right.", "Something is still wrong."},
 		c.worked(r),
 	}
 	points = append(points, c.complaints()...)

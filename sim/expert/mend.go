@@ -36,10 +36,10 @@ func (p *Expert) Work(kind call.Kind, id plant.Part, reason string) bool {
 	if part(id).CanOpen && !p.open(id, reason) {
 		return false
 	}
-	switch {
-	case kind != call.Replace:
-	case id == plant.PartBypass:
+	switch act := (call.Act{Kind: kind, Part: id}); {
+	case p.c.Repipes(act):
 		p.drain()
+	case kind != call.Replace:
 	case id == plant.PartController:
 		p.unplug("Nothing is wired under power.")
 	case id == plant.PartPlugIn:

@@ -28,7 +28,7 @@ var bedFaults = []Fault{
 		ID: "lower-distributor-plugged", Name: "Lower distributor plugged", Where: plant.PartLowerDist, Prior: 1.5, Onset: Growing,
 		Severities: []float64{0.94, 0.96, 0.975, 0.99},
 		Seen:       "slots packed with fines and broken beads", SeenMild: "some slots packed with fines",
-		Cures: []Work{Clean, Replace}, Vain: "A backwash does not clear slots from the inside.",
+		Cures: []Work{Clean, Replace}, Vain: "A backwash goes out through the same slots, and still does not free what is wedged in them.",
 		field: func(c *plant.Condition) *float64 { return &c.LowerDistOpen }, worst: leastOpen,
 	},
 	{

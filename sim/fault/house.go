@@ -37,9 +37,9 @@ var pipeFaults = []Fault{
 	{
 		ID: "supply-high", Name: "Supply pressure too high", Where: plant.PartSupply, Prior: 0.7, Onset: Steady,
 		Severities: []float64{0.6, 1},
-		Seen:       "the pressure regulator ahead of the house does not hold back",
+		Seen:       "the pressure regulator ahead of the house is set far too high",
 		Cures:      []Work{Adjust}, Vain: "New seats last no longer under the same pressure.",
-		Caution: "WARNING: Above 120 psi (830 kPa) tank and fittings can burst. Close the main shut-off and let the pressure off until a regulator holds: the whole house is at risk, its water heater first.",
+		Caution: "WARNING: Above 120 psi (830 kPa) tank and fittings can burst. Close the main shut-off, let the pressure off, and keep it closed until a regulator holds: the whole house is at risk, its water heater first.",
 		field:   func(c *plant.Condition) *float64 { return &c.SupplyScale }, worst: 2.2,
 	},
 }
@@ -65,7 +65,7 @@ var houseFaults = []Fault{
 	},
 	{
 		ID: "feed-cold", Name: "Raw water much colder than the unit was set up for", Where: plant.PartHouse, Prior: 0.7, Onset: Steady,
-		Severities: []float64{0.6, 1}, Vain: "Nothing in the unit is broken: new parts change nothing.",
+		Severities: []float64{0.6, 1}, Vain: "Nothing is broken. Colder water lifts the bed higher and leaves it a little less capacity.",
 		field: func(c *plant.Condition) *float64 { return &c.FeedColderC }, worst: 11,
 	},
 	{
@@ -88,7 +88,7 @@ var houseFaults = []Fault{
 		ID: "kitchen-raw", Name: "Kitchen's cold tap is fed ahead of the softener", Where: plant.PartHouse, Prior: 1.5, Onset: Steady,
 		Severities: []float64{1},
 		Cures:      []Work{Adjust}, Vain: "Nothing done at the unit softens a tap whose pipe leaves before it.",
-		Done:  "The customer wants soft water in the kitchen, and a plumber has joined its pipe to it.",
+		Done:  "The customer was told how much sodium softening adds, and that local code may want one unsoftened tap to drink from, still wants soft water in the kitchen, and a plumber has joined its pipe to it.",
 		field: func(c *plant.Condition) *float64 { return &c.KitchenRaw }, worst: 1,
 	},
 }

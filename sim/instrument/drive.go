@@ -23,7 +23,7 @@ var controllerTests = []Instrument{
 		value: func(m *plant.Model, s *plant.State) float64 { return m.ClockFastS(s) },
 	},
 	{
-		ID: "clock-rate", Name: "Controller's clock, minutes gained in a week", What: "From the customer's note of when it was last set: how fast it runs.",
+		ID: "clock-rate", Name: "Controller's clock, minutes gained in a week", What: "By when the customer remembers setting it, and what it shows now: how fast it runs.",
 		Where: plant.PartController, Minutes: 1, Quantity: Span, Resolution: 300, Noise: 300, Signed: true,
 		value: func(_ *plant.Model, s *plant.State) float64 { return float64(7 * s.Cond.DriftSPerDay) },
 	},

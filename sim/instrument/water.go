@@ -48,7 +48,7 @@ var waterTests = []Instrument{
 		plant.PartAirGap, plant.Drain, 0, 0, drains),
 	{
 		ID: ChlorideStrip, Name: "Chloride strip, house tap",
-		What:  "Salt in the family's water. The strip shows 30 to 600 mg/L in steps of 30.",
+		What:  "Chloride in the family's water, which brine raises; raw water has some too. The strip shows 30 to 600 mg/L of chloride in steps of 30.",
 		Where: plant.PartHouseTap, Minutes: 2, Quantity: Content, Resolution: 0.03, Noise: 0.01, Relative: 0.1, Most: stripMost, RunHouseTap: 0.35,
 		value: func(m *plant.Model, s *plant.State) float64 {
 			c := s.ChlorideKgM3(m.Water(s, plant.HouseSide))

@@ -124,7 +124,7 @@ func (d *draw) supply(j *Job, special int) {
 	switch special {
 	case lowPressure:
 		static, loss = d.between(38, 44, 1), d.between(2, 5, 1)
-	case onWell:
+	case onWell, withIron: // no public supply has so much iron
 		j.Well = true
 		static, loss = d.between(58, 66, 2), d.between(20, 24, 1)
 	case plain:

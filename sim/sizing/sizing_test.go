@@ -285,6 +285,7 @@ func TestAWishToSaveSaltIsHeard(t *testing.T) {
 		require.Empty(t, saving.Faults, "seed %d", seed)
 	}
 	j := sizing.Drawn(1) // iron, a clock
+	j.SaltSaving = false
 	plain := sizing.Solve(j).Sheet.Value[sizing.SaltPerYear]
 	j.SaltSaving = true
 	require.Less(t, sizing.Solve(j).Sheet.Value[sizing.SaltPerYear], 0.9*plain)
@@ -361,5 +362,5 @@ func TestSolutionsKeepTheirBits(t *testing.T) {
 		h.String(sheet.Program)
 		h.Floats(sheet.Value[:])
 	}
-	require.Equal(t, uint64(0xe004afa3571a23ef), h.Sum(), "got %#x", h.Sum())
+	require.Equal(t, uint64(0x3a53d3047e1bfd63), h.Sum(), "got %#x", h.Sum())
 }

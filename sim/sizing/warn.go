@@ -86,7 +86,11 @@ func (j *Job) wholeWarning(s *Sheet, add func(id, source, format string, args ..
 func (j *Job) sodiumWarnings(s *Sheet, add func(id, source, format string, args ...any)) {
 	added, raw := Concentration.Number(s.Value[SaltAdded], US), Concentration.Number(j.Sodium.SI, US)
 	what, source, all := softening, practice, s.Value[SaltAdded]+j.Sodium.SI
-	if math.Floor(float64(1e3*all)+0.5) > mostSodium { // in whole mg/L, as it is told
+	whole := func(x float64) float64 { return math.Floor(float64(1e3*x) + 0.5) } // mg/L, as it is told
+	switch {
+	case whole(j.Sodium.SI) > mostSodium:
+		what, source = softeningSalty, source+"; "+sodiumLimit
+	case whole(all) > mostSodium:
 		what, source = what+" "+overSodium, source+"; "+sodiumLimit
 	}
 	add("sodium", source, what, added, raw, Concentration.Number(all, US))
@@ -107,11 +111,12 @@ const (
 
 // What is told of the sodium, of that over the limit for drinking water, and of a low dose.
 const (
-	softening    = "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out."
-	overSodium   = "That is over 200 mg/L, the limit for drinking water in many countries: leave the kitchen's cold tap unsoftened, and make babies' bottles from that one too."
-	sodiumLimit  = "EU Directive 2020/2184, Annex I part C: 200 mg/L, from memory; WHO names 200 mg/L for taste"
-	bySolubility = "molar masses 74.55 and 58.44 g/mol; solubility of KCl, 31 g in 100 g of water at 50 °F (10 °C): CRC Handbook, from memory"
-	bedLeaks     = "salt: common practice, no source; leakage: the bench's own bed, in water with 46 mg/L of sodium at 68 °F (20 °C)"
+	softening      = "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. Who is on a diet low in sodium asks a doctor; an untreated tap for drinking is a way out."
+	softeningSalty = "Softening adds %s mg/L of sodium to the %s mg/L of the raw water: %s mg/L in all. The raw water itself is over 200 mg/L, the limit for drinking water in many countries: an untreated tap does not help. Water to drink takes treatment that holds sodium back, such as reverse osmosis; for babies ask the health authority."
+	overSodium     = "That is over 200 mg/L, the limit for drinking water in many countries: leave the kitchen's cold tap unsoftened. Babies' bottles are made from it where that water is known to be safe for them (nitrate, germs)."
+	sodiumLimit    = "EU Directive 2020/2184, Annex I part C: 200 mg/L, from memory; WHO names 200 mg/L for taste"
+	bySolubility   = "molar masses 74.55 and 58.44 g/mol; solubility of KCl, 31 g in 100 g of water at 50 °F (10 °C): CRC Handbook, from memory"
+	bedLeaks       = "salt: common practice, no source; leakage: the bench's own bed, in water with 46 mg/L of sodium at 68 °F (20 °C)"
 )
 
 // grains writes a hardness, gpg, in both systems.
@@ -149,7 +154,7 @@ func (j *Job) waterWarnings(add func(id, source, format string, args ...any)) {
 		add("chlorine", practice, "%s mg/L of chlorine wears the resin: put carbon before it, or resin with more cross-links.", number(mg))
 	}
 	if j.Temperature.SI > hotC {
-		add("hot", practice, "Water of %s is too hot for tank, seals and hands: soften it cold. It scalds.", Temperature.both(j.Temperature.SI))
+		add("hot", practice, "Water of %s is too hot for tank and seals: the softener goes into the cold line, before the heater.", Temperature.both(j.Temperature.SI))
 	}
 	if tds := j.TDS.SI * 1e3; tds > mostTDS {
 		add("tds", practice, "%s mg/L of dissolved solids make a softener leak hardness, and it takes none of them away.", number(tds))

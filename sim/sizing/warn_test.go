@@ -1,6 +1,7 @@
 package sizing_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -36,6 +37,33 @@ func TestSodiumOverTheLimitForDrinkingWaterIsTold(t *testing.T) {
 		require.NotContains(t, w.What, " 200 mg/L in all", "%v mg/L", sodium)
 		require.Contains(t, w.Source, "EU Directive 2020/2184, Annex I part C: 200 mg/L, from memory; WHO names 200 mg/L for taste")
 	}
+}
+
+// Where the raw water itself is over the limit, no tap before the softener helps.
+func TestSodiumOfTheRawWaterIsNotDodgedByAnUntreatedTap(t *testing.T) {
+	for sodium, raw := range map[float64]bool{200: false, 201: true} {
+		j := named(t, "four-at-20-gpg")
+		j.Sodium = mgL(sodium)
+		w := warning(j, "sodium")
+		require.Equal(t, raw, strings.Contains(w.What, "an untreated tap does not help"), "%v mg/L", sodium)
+		require.Equal(t, !raw, strings.Contains(w.What, "leave the kitchen's cold tap unsoftened"), "%v mg/L", sodium)
+		require.Contains(t, w.Source, "EU Directive 2020/2184")
+	}
+}
+
+// No public supply has as much iron as a drawn job with iron: US EPA's secondary limit is
+// 0.3 mg/L (40 CFR 143.3), the EU's 0.2 mg/L (Directive 2020/2184, Annex I part C), from memory.
+func TestDrawnWaterWithIronIsFromAWell(t *testing.T) {
+	const mostOfMains = 0.3
+	wells := 0
+	for seed := range uint64(64) {
+		j := sizing.Drawn(seed)
+		if j.Iron.SI > mostOfMains*1e-3 {
+			require.True(t, j.Well, "seed %d", seed)
+			wells++
+		}
+	}
+	require.Greater(t, wells, 4)
 }
 
 // International Plumbing Code 607.3, from memory.

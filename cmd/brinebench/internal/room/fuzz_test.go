@@ -52,7 +52,7 @@ func FuzzEveryEndpoint(f *testing.F) {
 	}
 	bodies := []string{
 		"", "{}", "null", "[]", `{"code":"ABCD","nickname":"x"}`, `{"name":"x","drills":[{"kind":"call"}]}`, `{"text":"x","member":1}`, `{"minutes":5}`,
-		`{"kind":"sizing"}`, `{"do":"in"}`, `{"epoch":1,"engine":"brinebench-engine-16","acts":[{"tick":4,"kind":"test","id":"hardness-raw"}],"ticks":9}`,
+		`{"kind":"sizing"}`, `{"do":"in"}`, `{"epoch":1,"engine":"brinebench-engine-17","acts":[{"tick":4,"kind":"test","id":"hardness-raw"}],"ticks":9}`,
 		`{"epoch":1,"answer":{}}`, `{"Password":"x"}`, `{"token":"x"}`,
 	}
 	for i, route := range routes {

@@ -62,7 +62,7 @@ func TestTheSheetIsPrintedInTheLanguageAskedFor(t *testing.T) {
 	}
 	spanish := []string{
 		`<html lang="es">`, `<th scope="col">Nombre</th>`, "1. " + inSpanish, "2. Salmuera descendente", "3. En el taller del tejedor: poco espacio<br><small>número 100</small>",
-		"<br><small>La falla era: Boquilla del inyector tapada</small></th>", "<td>95,6<br><small>correcta: Boquilla del inyector tapada, 111 min</small></td><td>empezado</td><td></td>", "Promedio</th><td>95,6</td><td></td><td></td>", "Puntos de 100, calculados por el servidor a partir del registro de actos.",
+		"<br><small>La falla era: Boquilla del inyector tapada</small></th>", "<td>95,6<br><small>correcta: Boquilla del inyector tapada, 111 min</small></td><td>empezado</td><td></td>", "Promedio</th><td>95,6</td><td></td><td></td>", "Puntos de 100, calculados por el servidor a partir del registro de acciones.",
 	}
 	var american []string
 	for _, w := range spanish {
