@@ -493,8 +493,8 @@ func TestClassDrillsThatAreNoCalls(t *testing.T) {
 	require.Equal(t, all, ada.count(".class-marks li"))
 	require.Greater(t, eval[float64](ada, "Number(document.querySelector('.class-marks').dataset.score)"), 0.0, "some were right by chance")
 	staff.wait("both scores", "document.querySelectorAll('#board [data-score-of]').length === 2")
-	staff.wait("what was answered wrong", "document.querySelector('#mistakes [data-mistake=seats]')")
-	require.Regexp(t, `1 seats set wrong: Backwash`, staff.text("#mistakes"))
+	staff.wait("what was answered wrong", "document.querySelector('#mistakes [data-mistake=lobes]')")
+	require.Regexp(t, `1 not read from the lobes: Backwash`, staff.text("#mistakes"))
 	require.Equal(t, wrong, staff.count("#mistakes [data-mistake=figure]"), staff.text("#mistakes"))
 	staff.screenshot("class-mistakes")
 }
