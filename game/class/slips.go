@@ -6,11 +6,17 @@ import (
 	"brinebench/sim"
 )
 
-// SlipKinds are those of the mistakes in a drill that is no call: one of each of
-// SequenceKinds, and a figure of a sizing.
-var SlipKinds = []string{"name", "seats", "path", "lobes", slipFigure}
-
 const slipFigure = "figure"
+
+// SlipKinds are those of the mistakes in a drill that is no call: a figure of a sizing, and
+// each of SequenceKinds.
+func SlipKinds() []string {
+	kinds := []string{slipFigure}
+	for _, k := range SequenceKinds {
+		kinds = append(kinds, string(k))
+	}
+	return kinds
+}
 
 // slips are the mistakes in the report of a drill that is no call, each once. What is
 // not answered is none.

@@ -84,7 +84,7 @@ func TestTheSheetIsPrintedInTheLanguageAskedFor(t *testing.T) {
 		for _, s := range []class.Status{class.Going, class.Handed, class.Scored, class.Refused, class.Unscored, class.Marking, class.Untouched} {
 			require.NotEmpty(t, say.In(l).Text("class.status."+string(s)), "%s: %s", l, s)
 		}
-		for _, kind := range class.SlipKinds {
+		for _, kind := range class.SlipKinds() {
 			require.NotEmpty(t, say.In(l).Text("board.mistake."+kind), "%s: %s", l, kind)
 		}
 		for _, h := range class.Hazards {
